@@ -1,0 +1,1 @@
+"""Everything that leaves the program - file, table, picture, window - leaves from here."""

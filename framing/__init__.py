@@ -1,0 +1,1 @@
+"""Pure engineering: from a plan to the anchors. Knows nothing of windows, drawings or the command line."""

@@ -1,0 +1,1 @@
+"""The roof in three dimensions, made from a Run and from nothing else."""
