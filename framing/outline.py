@@ -91,12 +91,102 @@ class Outline:
         return self.walls[int(name[1:]) - 1]
 
 
+def tie_key(value_ft: float) -> int:
+    """A whole number that is equal for lengths equal within `TIE_FT`, for sorting.
+
+    The odd offset keeps the steps away from the lengths that people type (sixteenths of an inch and halves of them).
+    """
+    return math.floor(value_ft / TIE_FT + 0.3137)
+
+
 def build_outline(plan: Plan) -> Outline:
     """The plan's walls, named and counter-clockwise from the first listed corner.
 
     Raises
     ------
     PlanError
-        If a wall meets its neighbour at another angle than a right angle.
+        If a wall meets its neighbour at another angle than a right angle; names the corner.
     """
-    raise PlanError("walls outline: not built yet")
+    typed = _without_collinear(plan.outline_ft)
+    n = len(typed)
+    clockwise = _signed_area_ft2(typed) < 0
+    corners = (typed[0], *reversed(typed[1:])) if clockwise else typed
+    first, second = corners[0], corners[1]
+    length = math.dist(first, second)
+    frame = Frame(
+        origin_ft=first, cos=(second[0] - first[0]) / length, sin=(second[1] - first[1]) / length
+    )
+    local = _squared(tuple(frame.to_local(c) for c in corners), plan.outline_ft, corners)
+    squared = tuple(frame.to_plan(c) for c in local)
+    walls = tuple(
+        Wall(
+            name=f"W{i + 1}",
+            start_ft=squared[i],
+            end_ft=squared[(i + 1) % n],
+            thickness_ft=plan.wall_thickness_ft,
+            typed_order=n - 1 - i if clockwise else i,
+        )
+        for i in range(n)
+    )
+    return Outline(walls=walls, frame=frame, local_ft=local)
+
+
+def _signed_area_ft2(corners: tuple[Point, ...]) -> float:
+    return 0.5 * sum(
+        a[0] * b[1] - b[0] * a[1] for a, b in zip(corners, corners[1:] + corners[:1], strict=True)
+    )
+
+
+def _turn_deg(a: Point, b: Point, c: Point) -> float:
+    """The turn at b on the way from a to c, left positive. [deg]"""
+    return math.degrees(
+        math.remainder(math.atan2(c[1] - b[1], c[0] - b[0]) - math.atan2(b[1] - a[1], b[0] - a[0]), math.tau)
+    )
+
+
+def _without_collinear(corners: tuple[Point, ...]) -> tuple[Point, ...]:
+    """The corners at which the outline turns."""
+    kept = list(corners)
+    i = 0
+    while i < len(kept) and len(kept) > 3:
+        if abs(_turn_deg(kept[i - 1], kept[i], kept[(i + 1) % len(kept)])) < SQUARE_TOLERANCE_DEG:
+            del kept[i]
+            i = max(i - 1, 0)
+        else:
+            i += 1
+    return tuple(kept)
+
+
+def _squared(local: tuple[Point, ...], typed: tuple[Point, ...], corners: tuple[Point, ...]) -> tuple[Point, ...]:
+    """The corners with every wall exactly along the frame's axes."""
+    n = len(local)
+    for i in range(n):
+        turn = _turn_deg(local[i - 1], local[i], local[(i + 1) % n])
+        if abs(abs(turn) - 90.0) > SQUARE_TOLERANCE_DEG:
+            number = typed.index(corners[i]) + 1
+            raise PlanError(
+                f"walls outline corner {number}: the walls meet at {180.0 - abs(turn):.1f} degrees, "
+                "but only walls that meet at right angles can be framed yet"
+            )
+    xs, ys = [0.0] * n, [0.0] * n
+    for i, (x, y) in enumerate(local):
+        x_next, y_next = local[(i + 1) % n]
+        j = (i + 1) % n
+        if i % 2 == 0:  # walls 1, 3, 5 ... run along x
+            ys[i] = ys[j] = 0.5 * (y + y_next)
+        else:
+            xs[i] = xs[j] = 0.5 * (x + x_next)
+    xs, ys = _merged(xs), _merged(ys)
+    return tuple((x - xs[0], y - ys[0]) for x, y in zip(xs, ys, strict=True))
+
+
+def _merged(values: list[float]) -> list[float]:
+    """The values with those within `TIE_FT` of one another made equal."""
+    out = list(values)
+    last = None
+    for i in sorted(range(len(values)), key=values.__getitem__):
+        if last is not None and values[i] - last <= TIE_FT:
+            out[i] = last
+        else:
+            last = out[i] = round(values[i], 10)
+    return out

@@ -1,79 +1,267 @@
-"""Outline -> Roof: the wings, the visible faces and the lines where they meet."""
+"""Outline + wings -> Roof: the visible faces and the lines where they meet.
+
+The roof is the upper envelope of the roofs over all wings (equal pitches). With hips all round its height
+is the pitch times the square-ball distance to the eave.
+"""
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
-from enum import StrEnum
 
-Point = tuple[float, float]
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely.geometry import MultiPolygon, Polygon, box
+
+from framing.errors import LayoutError
+from framing.outline import Frame, Outline
+from framing.plan import Plan, Point
+from framing.roof_lines import RoofLine, roof_lines
+from framing.wings import OUTWARD, Wing, build_wings, side_line
+
 Point3 = tuple[float, float, float]
-
-
-class LineKind(StrEnum):
-    """What a line of the roof is called."""
-
-    RIDGE = "ridge"
-    HIP = "hip"
-    VALLEY = "valley"
-    EAVE = "eave"
-    RAKE = "rake"
-    STEP = "step"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Wing:
-    """A largest rectangle inside the walls, in the outline's frame; its own roof stands over it.
-
-    `low` and `high` are the outside faces of its walls. `ridge_axis` is 0 when the ridge runs along
-    the frame's x, 1 along y. `gable` says for the sides (x low, x high, y low, y high) which are gables.
-    """
-
-    name: str
-    low_ft: Point
-    high_ft: Point
-    ridge_axis: int
-    gable: tuple[bool, bool, bool, bool]
-    square: bool
+Floats = NDArray[np.float64]
+SMALLEST_EAVE_HOLE_FT = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Face:
-    """One visible plane of the roof, overhang included, in plan coordinates.
+    """One visible plane of the roof, overhang included.
 
-    `ring_ft` is the outer ring (x, y, z), counter-clockwise from above, z above the top of the tie beam;
-    `holes_ft` likewise. `wing` names the wing whose roof it is; `downhill` is the plan direction in
-    which water runs off.
+    `ring_ft` is the outer ring (x, y, z) in plan coordinates, counter-clockwise from above, z above the top
+    of the tie beam; `holes_ft` likewise. `wing` names the wing whose roof it is, `side` the side of that
+    wing it rises from; `downhill` is the plan direction in which water runs off. `in_frame` is the same
+    polygon in the outline's frame.
     """
 
     ring_ft: tuple[Point3, ...]
     holes_ft: tuple[tuple[Point3, ...], ...]
     wing: str
+    side: int
     downhill: Point
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RoofLine:
-    """A ridge, hip, valley, eave or rake, in plan coordinates with z above the top of the tie beam. [ft]"""
-
-    kind: LineKind
-    start_ft: Point3
-    end_ft: Point3
+    in_frame: Polygon
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Roof:
-    """The roof as seen. `eave_ft` is the outer edge in plan coordinates, one ring, counter-clockwise,
-    `eave_holes_ft` any holes in it."""
+    """The roof as seen.
+
+    `eave_ft` is the outer edge in plan coordinates, one ring, counter-clockwise, `eave_holes_ft` any holes
+    in it; `eave_in_frame` the same in the outline's frame. Heights `eave_height_ft`, `highest_ft` and
+    `mean_roof_height_ft` are above ground; `eave_height_ft` is to the top of the roof plane above the
+    wall's outside face.
+    """
 
     wings: tuple[Wing, ...]
     faces: tuple[Face, ...]
     lines: tuple[RoofLine, ...]
     eave_ft: tuple[Point, ...]
     eave_holes_ft: tuple[tuple[Point, ...], ...]
+    eave_in_frame: Polygon
     plan_area_ft2: float
     rise_per_run: float
     heel_ft: float
+    overhang_ft: float
+    rake_overhang_ft: float
     eave_height_ft: float
     highest_ft: float
-    mean_roof_height_ft: float
     notes: tuple[str, ...] = ()
+
+    def wing(self, name: str) -> Wing:
+        """The wing of that name."""
+        return self.wings[int(name.split()[-1]) - 1]
+
+
+def build_roof(plan: Plan, outline: Outline) -> Roof:
+    """The roof over an outline.
+
+    Raises
+    ------
+    PlanError
+        If a gable mark in the plan cannot be built.
+    LayoutError
+        If the eaves leave a hole under 1 ft.
+    """
+    spec = plan.roof
+    wings = build_wings(plan, outline)
+    overhangs = (spec.overhang_ft, spec.rake_overhang_ft)
+    eave = shapely.union_all([box(*reach(w, overhangs)) for w in wings])
+    if not isinstance(eave, Polygon):
+        raise LayoutError("walls outline: the roof over these walls falls into separate parts; give one house a plan")
+    _refuse_small_holes(eave)
+    polygons = _visible_polygons(wings, overhangs)
+    rise = spec.rise_per_run
+    faces = tuple(_face(p, w, k, outline.frame, rise, plan.trusses.heel_ft) for p, w, k in polygons)
+    eave_height = plan.ground_to_floor_ft + plan.wall_height_ft + plan.trusses.heel_ft
+    return Roof(
+        wings=wings,
+        faces=faces,
+        lines=roof_lines([p for p, _, _ in polygons], wings, overhangs, rise, plan.trusses.heel_ft, outline.frame),
+        eave_ft=_ring_in_plan(eave.exterior, outline.frame),
+        eave_holes_ft=tuple(_ring_in_plan(r, outline.frame) for r in eave.interiors),
+        eave_in_frame=eave,
+        plan_area_ft2=float(eave.area),
+        rise_per_run=rise,
+        heel_ft=plan.trusses.heel_ft,
+        overhang_ft=spec.overhang_ft,
+        rake_overhang_ft=spec.rake_overhang_ft,
+        eave_height_ft=eave_height,
+        highest_ft=eave_height + rise * max(w.half_width_ft for w in wings),
+        notes=_notes(eave, outline, plan),
+    )
+
+
+def reach(wing: Wing, overhangs_ft: Point) -> tuple[float, float, float, float]:
+    """The rectangle (x low, y low, x high, y high) that a wing's own roof covers, overhangs included. [ft]"""
+    out = [overhangs_ft[1] if wing.gable[k] else overhangs_ft[0] for k in range(4)]
+    return (wing.low_ft[0] - out[0], wing.low_ft[1] - out[2], wing.high_ft[0] + out[1], wing.high_ft[1] + out[3])
+
+
+def _refuse_small_holes(eave: Polygon) -> None:
+    for ring in eave.interiors:
+        x0, y0, x1, y1 = ring.bounds
+        if min(x1 - x0, y1 - y0) < SMALLEST_EAVE_HOLE_FT:
+            raise LayoutError(
+                f"roof overhang: the eaves leave a hole of {x1 - x0:.2f} x {y1 - y0:.2f} ft over a recess; "
+                "make the overhang smaller or larger so that it closes or opens to at least 1 ft"
+            )
+
+
+def _visible_polygons(wings: tuple[Wing, ...], overhangs: Point) -> list[tuple[Polygon, Wing, int]]:
+    """Each slope less what the other wings' roofs hide, polygon by polygon."""
+    reaches = [reach(w, overhangs) for w in wings]
+    lines = [{k: side_line(w, k) for k in w.eave_sides} for w in wings]
+    out: list[tuple[Polygon, Wing, int]] = []
+    for i, wing in enumerate(wings):
+        for k, plane in lines[i].items():
+            ring = _box_ring(reaches[i])
+            for other, line in lines[i].items():
+                if other != k:
+                    ring = _clip(ring, *_minus(line, plane))
+            hidden = []
+            for j in range(len(wings)):
+                if j != i and _boxes_meet(ring, reaches[j]):
+                    part = _hidden_by(ring, plane, reaches[j], lines[j], earlier=j < i)
+                    if len(part) >= 3:
+                        hidden.append(Polygon(part))
+            if len(ring) < 3:
+                continue
+            seen = Polygon(ring).difference(shapely.union_all(hidden)) if hidden else Polygon(ring)
+            parts = seen.geoms if isinstance(seen, MultiPolygon) else [seen]
+            out += [(p, wing, k) for p in parts if isinstance(p, Polygon) and p.area > 1e-7]
+    return out
+
+
+def _hidden_by(
+    ring: list[Point],
+    plane: tuple[float, float, float],
+    reach_ft: tuple[float, float, float, float],
+    others: dict[int, tuple[float, float, float]],
+    *,
+    earlier: bool,
+) -> list[Point]:
+    """The part of a slope under another wing's roof; where both are one plane the earlier wing has it."""
+    x0, y0, x1, y1 = reach_ft
+    part = ring
+    for half_plane in ((1.0, 0.0, -x0), (-1.0, 0.0, x1), (0.0, 1.0, -y0), (0.0, -1.0, y1)):
+        part = _clip(part, *half_plane)
+    for line in others.values():
+        a, b, c = _minus(line, plane)
+        if a == 0.0 and b == 0.0:
+            if c < -1e-9 or (abs(c) <= 1e-9 and not earlier):
+                return []
+            continue
+        part = _clip(part, a, b, c)
+    return part
+
+
+def _minus(p: tuple[float, float, float], q: tuple[float, float, float]) -> tuple[float, float, float]:
+    return (p[0] - q[0], p[1] - q[1], p[2] - q[2])
+
+
+def _box_ring(b: tuple[float, float, float, float]) -> list[Point]:
+    return [(b[0], b[1]), (b[2], b[1]), (b[2], b[3]), (b[0], b[3])]
+
+
+def _boxes_meet(ring: list[Point], b: tuple[float, float, float, float]) -> bool:
+    xs, ys = [p[0] for p in ring], [p[1] for p in ring]
+    return bool(ring) and min(xs) < b[2] and max(xs) > b[0] and min(ys) < b[3] and max(ys) > b[1]
+
+
+def _clip(ring: list[Point], a: float, b: float, c: float) -> list[Point]:
+    """The part of a convex ring where a x + b y + c >= 0."""
+    out: list[Point] = []
+    values = [a * x + b * y + c for x, y in ring]
+    for i, (x, y) in enumerate(ring):
+        d, (xp, yp), dp = values[i], ring[i - 1], values[i - 1]
+        if (d > 0) != (dp > 0) and d != dp:
+            t = dp / (dp - d)
+            out.append((xp + t * (x - xp), yp + t * (y - yp)))
+        if d > 0:
+            out.append((x, y))
+    return out
+
+
+def _face(p: Polygon, wing: Wing, side: int, frame: Frame, rise: float, heel: float) -> Face:
+    p = shapely.geometry.polygon.orient(p)
+    a, b, c = side_line(wing, side)
+
+    def ring(coords: shapely.LinearRing) -> tuple[Point3, ...]:
+        out = []
+        for x, y in list(coords.coords)[:-1]:
+            px, py = frame.to_plan((x, y))
+            out.append((px, py, heel + rise * (a * x + b * y + c)))
+        return tuple(out)
+
+    return Face(
+        ring_ft=ring(p.exterior),
+        holes_ft=tuple(ring(r) for r in p.interiors),
+        wing=wing.name,
+        side=side,
+        downhill=frame.turn_to_plan(OUTWARD[side]),
+        in_frame=p,
+    )
+
+
+def _ring_in_plan(ring: shapely.LinearRing, frame: Frame) -> tuple[Point, ...]:
+    pts = [frame.to_plan((x, y)) for x, y in list(ring.coords)[:-1]]
+    area = sum(p[0] * q[1] - q[0] * p[1] for p, q in zip(pts, pts[1:] + pts[:1], strict=True))
+    return tuple(pts if area > 0 else reversed(pts))
+
+
+def _notes(eave: Polygon, outline: Outline, plan: Plan) -> tuple[str, ...]:
+    """What people should hear of the eaves."""
+    walls = Polygon(outline.local_ft)
+    over = plan.roof.overhang_ft
+    open_area = walls.buffer(over, join_style="mitre", mitre_limit=10.0).area if over else walls.area
+    notes = []
+    if eave.interiors:
+        notes.append("The eaves leave an open hole over the court; its edges are eaves.")
+    narrow = _closed_recess_area_ft2(walls, over)
+    if narrow > 1e-6 and open_area:
+        notes.append(
+            "Eaves meet over a recess narrower than twice the overhang: the roof covers it, the bearings stay on the walls."
+        )
+    return tuple(notes)
+
+
+def _closed_recess_area_ft2(walls: Polygon, overhang_ft: float) -> float:
+    """Area of the recesses that the eaves close: what an outward then inward offset adds. [ft2]"""
+    if overhang_ft <= 0:
+        return 0.0
+    grown = walls.buffer(overhang_ft, join_style="mitre", mitre_limit=10.0)
+    return float(grown.buffer(-overhang_ft, join_style="mitre", mitre_limit=10.0).difference(walls).area)
+
+
+def own_height_ft(wing: Wing, overhangs_ft: Point, rise: float, points: Floats) -> Floats:
+    """Height of one wing's own roof over points (n, 2), measured from the roof plane above the outside
+    face of its walls; -inf where it does not reach. (n,) [ft]"""
+    x0, y0, x1, y1 = reach(wing, overhangs_ft)
+    x, y = points[:, 0], points[:, 1]
+    lines = np.array([side_line(wing, k) for k in wing.eave_sides])
+    height = rise * (lines[:, :1] * x + lines[:, 1:2] * y + lines[:, 2:]).min(axis=0)
+    eps = 1e-9
+    inside = (x >= x0 - eps) & (x <= x1 + eps) & (y >= y0 - eps) & (y <= y1 + eps)
+    out: Floats = np.where(inside, height, -math.inf)
+    return out
