@@ -1,0 +1,191 @@
+"""The colourings of a scene: by uplift, by share of the allowable, by the wind it is good to, by kind of member."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+import numpy as np
+
+from framing.anchors import Mark
+from framing.members import MemberKind
+from framing.run import Run
+from viewer.pieces import Item, ItemKind
+from viewer.ramp import Bytes, ramp
+
+Rgb = tuple[int, int, int]
+
+HIGHEST_MPH = 300.0
+"""`good_to_mph` is empty where nothing lifts by this speed: the project's own promise for the schedule."""
+
+STILL_RGB: dict[ItemKind, Rgb] = {
+    ItemKind.GROUND: (214, 218, 204),
+    ItemKind.FLOOR: (224, 221, 214),
+    ItemKind.WALL: (232, 229, 222),
+    ItemKind.SUPPORT: (205, 203, 197),
+    ItemKind.TIE_BEAM: (186, 186, 184),
+    ItemKind.DECK: (214, 190, 150),
+    ItemKind.COVERING: (150, 108, 92),
+}
+NO_ANCHOR_RGB: Rgb = (158, 160, 163)
+UNRESOLVED_RGB: Rgb = (0, 150, 214)
+KIND_RGB: dict[MemberKind, Rgb] = {
+    MemberKind.COMMON: (236, 214, 150),
+    MemberKind.STEP_DOWN: (222, 164, 62),
+    MemberKind.HIP_GIRDER: (150, 28, 40),
+    MemberKind.GIRDER: (46, 10, 78),
+    MemberKind.GABLE_END: (34, 86, 168),
+    MemberKind.END_JACK: (110, 196, 226),
+    MemberKind.SIDE_JACK: (42, 140, 116),
+    MemberKind.CORNER_JACK: (232, 96, 148),
+    MemberKind.VALLEY: (196, 222, 190),
+}
+
+
+class ColourKey(StrEnum):
+    """The word people type to choose a colouring."""
+
+    UPLIFT = "uplift"
+    SHARE = "share"
+    WIND = "wind"
+    KIND = "kind"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Swatch:
+    """One named colour of a legend; a cross in front of it where the shape says the same."""
+
+    text: str
+    rgb: Rgb
+    cross: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Colouring:
+    """Colours for every item, and what the legend says.
+
+    `rgb` is (n_items, 3) uint8. A graded colouring has `ramp_rgb` (256, 3), lowest figure first, and `ticks` as
+    (place along the ramp from 0 to 1, text); a named one has an empty ramp. `swatches` are the named colours.
+    """
+
+    key: ColourKey
+    title: str
+    unit: str
+    rgb: Bytes
+    ramp_rgb: Bytes
+    ticks: tuple[tuple[float, str], ...]
+    swatches: tuple[Swatch, ...]
+
+
+def colourings(run: Run, items: Sequence[Item]) -> tuple[Colouring, ...]:
+    """The four colourings, in the order in which people step through them."""
+    marks = run.schedule.marks
+    most_lb = max((m.uplift_lb for m in marks), default=0.0)
+    least_mph = min((m.good_to_mph for m in marks if m.good_to_mph is not None), default=HIGHEST_MPH)
+    speeds = tuple(t for t in nice_ticks(min(least_mph, HIGHEST_MPH - 50.0), HIGHEST_MPH) if t <= HIGHEST_MPH)
+    shares = (0.0, 0.2, 0.4, 0.6, 0.8, 1.0)
+    return (
+        _graded(run, items, ColourKey.UPLIFT, nice_ticks(0.0, most_lb or 100.0), [m.uplift_lb for m in marks]),
+        _graded(run, items, ColourKey.SHARE, shares, [m.ratio for m in marks]),
+        _graded(run, items, ColourKey.WIND, speeds, [_good_to(m) for m in marks]),
+        _by_kind(run, items),
+    )
+
+
+def nice_ticks(low: float, high: float, n_about: int = 5) -> tuple[float, ...]:
+    """Round figures 1, 2 or 5 times a power of ten that reach from at or below `low` to at or above `high`."""
+    rough = max(high - low, 1e-9) / n_about
+    power = 10.0 ** math.floor(math.log10(rough))
+    step = next(m * power for m in (1, 2, 5, 10) if m * power >= rough * (1 - 1e-9))
+    first, last = math.floor(low / step + 1e-9), math.ceil(high / step - 1e-9)
+    return tuple(k * step for k in range(first, max(last, first + 1) + 1))
+
+
+def _good_to(mark: Mark) -> float | None:
+    """The speed to colour a mark by: the limit where no wind up to it overcomes the anchor [mph]."""
+    if not mark.resolved:
+        return None
+    return HIGHEST_MPH if mark.good_to_mph is None else min(mark.good_to_mph, HIGHEST_MPH)
+
+
+def _words(key: ColourKey) -> tuple[str, str, str]:
+    """Title, unit and how a tick is written."""
+    return {
+        ColourKey.UPLIFT: ("Uplift at each bearing", "lb", ",.0f"),
+        ColourKey.SHARE: ("Uplift as a share of the anchor's allowable load", "ratio", ".1f"),
+        ColourKey.WIND: ("Wind speed at which each anchor reaches its allowable load", "mph", ",.0f"),
+        ColourKey.KIND: ("Kind of member", "", ""),
+    }[key]
+
+
+def _graded(
+    run: Run, items: Sequence[Item], key: ColourKey, steps: Sequence[float], figures: Sequence[float | None]
+) -> Colouring:
+    """A colouring by one figure per mark of the schedule; a member takes the worst of its marks."""
+    table = ramp()[::-1] if key is ColourKey.WIND else ramp()
+    worst = min if key is ColourKey.WIND else max
+    low, high = steps[0], steps[-1]
+    by_mark = {m.mark: f for m, f in zip(run.schedule.marks, figures, strict=True)}
+    by_member: dict[str, float | None] = {}
+    for mark, figure in zip(run.schedule.marks, figures, strict=True):
+        held = by_member.setdefault(mark.member, figure)
+        by_member[mark.member] = None if figure is None or held is None else worst(figure, held)
+
+    def colour(item: Item) -> Rgb:
+        if item.kind in STILL_RGB:
+            return STILL_RGB[item.kind]
+        if item.kind is ItemKind.MEMBER and item.member not in by_member:
+            return NO_ANCHOR_RGB
+        figure = by_mark[item.mark] if item.mark else by_member[item.member]
+        if figure is None or item.kind is ItemKind.CROSS:
+            return UNRESOLVED_RGB
+        r, g, b = table[round(255 * min(max((figure - low) / (high - low), 0.0), 1.0))].tolist()
+        return (r, g, b)
+
+    title, unit, form = _words(key)
+    idle = any(m.name not in by_member for m in run.framing.members)
+    return Colouring(
+        key=key,
+        title=title,
+        unit=unit,
+        rgb=_frozen([colour(i) for i in items]),
+        ramp_rgb=table,
+        ticks=tuple(((t - low) / (high - low), format(t, form)) for t in steps),
+        swatches=(*_cross(run), *((Swatch(text="no wall anchor", rgb=NO_ANCHOR_RGB),) if idle else ())),
+    )
+
+
+def _by_kind(run: Run, items: Sequence[Item]) -> Colouring:
+    """A colouring by the kind of each member; its anchors and tags take the same colour."""
+    kinds = {m.name: m.kind for m in run.framing.members}
+
+    def colour(item: Item) -> Rgb:
+        if item.kind in STILL_RGB:
+            return STILL_RGB[item.kind]
+        return UNRESOLVED_RGB if item.kind is ItemKind.CROSS else KIND_RGB[kinds[item.member]]
+
+    title, unit, _ = _words(ColourKey.KIND)
+    shown = set(kinds.values())
+    return Colouring(
+        key=ColourKey.KIND,
+        title=title,
+        unit=unit,
+        rgb=_frozen([colour(i) for i in items]),
+        ramp_rgb=ramp()[:0],
+        ticks=(),
+        swatches=(*(Swatch(text=k, rgb=rgb) for k, rgb in KIND_RGB.items() if k in shown), *_cross(run)),
+    )
+
+
+def _cross(run: Run) -> tuple[Swatch, ...]:
+    """The legend of the cross, where the schedule has an unresolved mark."""
+    text = "no anchor holds it"
+    return (Swatch(text=text, rgb=UNRESOLVED_RGB, cross=True),) if run.schedule.unresolved else ()
+
+
+def _frozen(rows: Sequence[Rgb]) -> Bytes:
+    table = np.array(rows, np.uint8).reshape(-1, 3)
+    table.setflags(write=False)
+    return table

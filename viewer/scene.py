@@ -1,0 +1,139 @@
+"""Run -> Scene: frozen arrays, colours, labels and stages. No graphics library is needed to make or read one.
+
+Shape of a scene (window, picture, page and model file are all made from it)
+---------------------------------------------------------------------------
+`items`      what a person can point at, in build order; everything else refers to an item by its index in it.
+             `Item.node` is its name in the model file, unique; `mark` and `member` link to the schedule.
+`boxes`      n closed boxes: `centre_ft` (n, 3) and three half-edge vectors `u_ft`, `v_ft`, `w_ft` (n, 3), right-handed,
+             not always square to one another (top chords are cut plumb), so that a corner is centre ± u ± v ± w and
+             the outward normals are ± v x w, ± w x u, ± u x v. `item` (n,) is the index of each one's item.
+             Ground, inside supports, anchors, tags, crosses and members are boxes.
+`solids`     closed triangle meshes: `points_ft` (m, 3), `triangles` (k, 3) counter-clockwise from outside, `item` (k,).
+             Floor, walls, tie beam, deck and covering are solids.
+`colourings` four, each with `rgb` (n_items, 3) uint8, a title, a unit and its legend (a ramp with ticks, swatches).
+`bearings`   one per row of the schedule and in its order: the mark, and where to point at it (on the tag's face).
+`labels`     texts with a place and a rank, lowest first; whoever draws them drops the later where two would overlap.
+
+x and y are the plan's feet, z is feet above the ground; every array is read-only. What is said about an item is in
+`viewer.cards`, what is said about a stage and how see-through it is in `viewer.stages`. Items of kind TAG are coloured
+plates on the beam's outside face, because a true strap is too thin to see from the street; a CROSS is the shape of a
+bearing that no anchor of the catalogue holds. Neither is a part of the house.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from framing.run import CAUTION, Run
+from viewer.colours import Colouring, ColourKey, colourings
+from viewer.masonry import masonry, tie_beam_top_ft
+from viewer.pieces import Boxes, Floats, Item, ItemKind, Solids, join
+from viewer.sheathing import sheathing
+from viewer.straps import straps
+from viewer.timber import timber
+
+WEB_NOTE = "The webs drawn inside the trusses are only a pattern; the truss engineer decides them."
+Point3 = tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BearingPoint:
+    """Where a row of the schedule is shown: the point to aim at, on its tag, in feet. `resolved` False has a cross."""
+
+    mark: str
+    point_ft: Point3
+    resolved: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Label:
+    """A text at a place. Rank 0 is never dropped for another: walls, then unresolved marks, then by uplift."""
+
+    text: str
+    point_ft: Point3
+    rank: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Scene:
+    """Everything that can be drawn of one run; see the top of this file for its shape.
+
+    `centre_ft` and `radius_ft` are of a ball round the house without the ground; `w1_direction` (2,) is the unit
+    vector along W1, by which standard views are turned.
+    """
+
+    title: str
+    fingerprint: str
+    caution: str
+    web_note: str
+    items: tuple[Item, ...]
+    boxes: Boxes
+    solids: Solids
+    colourings: tuple[Colouring, ...]
+    bearings: tuple[BearingPoint, ...]
+    labels: tuple[Label, ...]
+    centre_ft: Point3
+    radius_ft: float
+    tie_beam_top_ft: float
+    w1_direction: tuple[float, float]
+
+    def colouring(self, key: ColourKey | str) -> Colouring:
+        """The colouring of that key."""
+        return self.colourings[list(ColourKey).index(ColourKey(key))]
+
+
+def build_scene(run: Run) -> Scene:
+    """The scene of a run: equal runs give equal arrays."""
+    parts = join((masonry(run), straps(run), timber(run), sheathing(run)))
+    low, high = _extent_ft(parts.items, parts.boxes, parts.solids)
+    bearings = _bearings(run, parts.items, parts.boxes)
+    return Scene(
+        title=f"{run.plan.project.name}, revision {run.plan.project.revision}".removesuffix(", revision "),
+        fingerprint=run.fingerprint,
+        caution=CAUTION,
+        web_note=WEB_NOTE,
+        items=parts.items,
+        boxes=parts.boxes,
+        solids=parts.solids,
+        colourings=colourings(run, parts.items),
+        bearings=bearings,
+        labels=_labels(run, bearings),
+        centre_ft=_point((low + high) / 2),
+        radius_ft=float(np.linalg.norm(high - low) / 2),
+        tie_beam_top_ft=tie_beam_top_ft(run),
+        w1_direction=run.outline.walls[0].direction,
+    )
+
+
+def _point(xyz: Floats) -> Point3:
+    x, y, z = (float(v) for v in xyz)
+    return (x, y, z)
+
+
+def _extent_ft(items: tuple[Item, ...], boxes: Boxes, solids: Solids) -> tuple[Floats, Floats]:
+    """Lowest and highest x, y, z of everything but the ground [ft]."""
+    ground = [i for i, item in enumerate(items) if item.kind is ItemKind.GROUND]
+    corners = boxes.corners_ft()[~np.isin(boxes.item, ground)].reshape(-1, 3)
+    points = np.concatenate((corners, solids.points_ft))
+    return points.min(axis=0), points.max(axis=0)
+
+
+def _bearings(run: Run, items: tuple[Item, ...], boxes: Boxes) -> tuple[BearingPoint, ...]:
+    tags = {item.mark: i for i, item in enumerate(items) if item.kind is ItemKind.TAG}
+    place = {int(i): c for i, c in zip(boxes.item, boxes.centre_ft, strict=True)}
+    return tuple(
+        BearingPoint(mark=m.mark, point_ft=_point(place[tags[m.mark]]), resolved=m.resolved) for m in run.schedule.marks
+    )
+
+
+def _labels(run: Run, bearings: tuple[BearingPoint, ...]) -> tuple[Label, ...]:
+    """Wall names, then unresolved marks, then the other marks from the greatest uplift down."""
+    middle = run.plan.ground_to_floor_ft + run.plan.wall_height_ft / 2
+    texts = [(w.name, (*w.point_ft(w.length_ft / 2, -0.05), middle)) for w in run.outline.walls]
+    order = sorted(
+        range(len(bearings)), key=lambda i: (bearings[i].resolved, -round(run.schedule.marks[i].uplift_lb, 3), i)
+    )
+    texts += [(bearings[i].mark, bearings[i].point_ft) for i in order]
+    return tuple(Label(text=t, point_ft=p, rank=i) for i, (t, p) in enumerate(texts))

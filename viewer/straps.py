@@ -1,0 +1,129 @@
+"""Anchors as true little straps, with a coloured tag on the beam's face, or a cross where no anchor holds."""
+
+from __future__ import annotations
+
+import itertools
+
+import numpy as np
+
+from framing.anchors import Mark
+from framing.members import Member, MemberKind
+from framing.plan import Side
+from framing.run import Run
+from viewer.masonry import tie_beam_top_ft
+from viewer.pieces import Floats, Item, ItemKind, Pieces, boxes_from, solids_from
+from viewer.stages import Stage
+
+PLY_FT = 1.5 / 12
+"""Thickness of one ply of 2x lumber. Source: common practice, no source [ft]."""
+STRAP_THICKNESS_FT = 0.0625 / 12
+STRAP_WIDTH_FT = 1.25 / 12
+STRAP_LENGTH_FT = 16.0 / 12
+STRAP_EMBEDMENT_FT = 4.0 / 12
+"""Drawn where the catalogue gives no length or embedment. Source: common practice, no source."""
+TAG_WIDTH_FT = 10.0 / 12
+TAG_THICKNESS_FT = 2.0 / 12
+CROSS_REACH_FT = 0.85
+CROSS_HALF_FT = 0.09
+
+Row = tuple[tuple[float, ...], ...]
+
+
+def straps(run: Run) -> Pieces:
+    """For each mark, in the schedule's order: its straps and its tag; where unresolved a cross and its tag."""
+    members = {m.name: m for m in run.framing.members}
+    top = tie_beam_top_ft(run)
+    items: list[Item] = []
+    rows: list[Row] = []
+    owners: list[int] = []
+    for mark in run.schedule.marks:
+        along = _axis(members[mark.member])
+        tag = _tag(run, mark, along, top)
+        drawn = _straps(mark, along, top) if mark.resolved else _cross(run, mark, along, top)
+        kind, prefix = (ItemKind.ANCHOR, "anchor") if mark.resolved else (ItemKind.CROSS, "no anchor")
+        for item_kind, node, boxes in ((kind, prefix, drawn), (ItemKind.TAG, "tag", [tag])):
+            rows += boxes
+            owners += [len(items)] * len(boxes)
+            items.append(
+                Item(
+                    node=f"{node} {mark.mark}",
+                    kind=item_kind,
+                    stage=Stage.ANCHORS,
+                    mark=mark.mark,
+                    member=mark.member,
+                )
+            )
+    return Pieces(items=tuple(items), boxes=boxes_from(rows, owners), solids=solids_from(()))
+
+
+def _axis(member: Member) -> Floats:
+    """Unit vector (2,) from a member's start bearing to its end bearing."""
+    along = np.subtract(member.end_ft, member.start_ft)
+    return np.asarray(along / max(float(np.hypot(*along)), 1e-9))
+
+
+def _straps(mark: Mark, along: Floats, top_ft: float) -> list[Row]:
+    """One box per strap, flat against the truss's side, from its embedded foot to its head."""
+    anchor = mark.anchor
+    length = (anchor.length_in or 0.0) / 12 if anchor else 0.0
+    embedment = (anchor.embedment_in or 0.0) / 12 if anchor else 0.0
+    length, embedment = length or STRAP_LENGTH_FT, embedment or STRAP_EMBEDMENT_FT
+    across = np.array((-along[1], along[0]))
+    point = np.asarray(mark.point_ft, float)
+    offset = np.subtract(mark.strap_ft, point)
+    reach = mark.plies * PLY_FT / 2 + STRAP_THICKNESS_FT / 2
+    first = 1.0 if float(offset @ across) >= 0.0 else -1.0
+    both = mark.side is Side.BOTH or mark.count > 1
+    foot = point + along * float(offset @ along) * (not both)
+    rows: list[Row] = []
+    for i in range(mark.count):
+        side = first if i % 2 == 0 else -first
+        step = (i // 2) * 1.5 * STRAP_WIDTH_FT
+        x, y = foot + across * side * reach + along * step
+        centre = (float(x), float(y), top_ft - embedment + length / 2)
+        u = tuple(along * STRAP_WIDTH_FT / 2)
+        v = tuple(across * STRAP_THICKNESS_FT / 2)
+        rows.append((centre, (*u, 0.0), (*v, 0.0), (0.0, 0.0, length / 2)))
+    return rows
+
+
+def _outward(run: Run, mark: Mark, along: Floats) -> Floats:
+    """Unit vector (2,) in which the tag faces: out of the wall; out of the corner for a corner jack."""
+    if not mark.wall.startswith("W"):
+        return along
+    outward = np.asarray(run.outline.wall(mark.wall).outward)
+    if mark.kind is MemberKind.CORNER_JACK:
+        return along if float(along @ outward) > 0 else -along
+    return outward
+
+
+def _tag(run: Run, mark: Mark, along: Floats, top_ft: float) -> Row:
+    """A plate as high as the tie beam on its outside face; on an inside support, round both its faces."""
+    out = _outward(run, mark, along)
+    across = np.array((-out[1], out[0])) * TAG_WIDTH_FT / 2
+    half_wall = run.plan.wall_thickness_ft / 2
+    half_beam = run.plan.tie_beam.depth_ft / 2
+    x, y = np.asarray(mark.point_ft, float)
+    thickness = TAG_THICKNESS_FT / 2
+    if mark.wall.startswith("W"):
+        depth = half_wall * (2**0.5 if mark.kind is MemberKind.CORNER_JACK else 1.0)
+        x, y = (x, y) + out * (depth + thickness)
+    else:
+        thickness += half_wall
+    face = (*(out * thickness), 0.0)
+    return ((float(x), float(y), top_ft - half_beam), face, (*across, 0.0), (0.0, 0.0, half_beam))
+
+
+def _cross(run: Run, mark: Mark, along: Floats, top_ft: float) -> list[Row]:
+    """Four bars along a cube's diagonals in front of the tag: an X from the front, the side and above."""
+    out = _outward(run, mark, along)
+    turn = np.array(((out[0], -out[1], 0.0), (out[1], out[0], 0.0), (0.0, 0.0, 1.0)))
+    tag = _tag(run, mark, along, top_ft)
+    centre = np.add(tag[0], (*(out * (CROSS_REACH_FT * 0.6 + TAG_THICKNESS_FT)), 0.0))
+    rows: list[Row] = []
+    for j, k in itertools.product((-1.0, 1.0), repeat=2):
+        u = np.array((1.0, j, k)) / 3**0.5
+        v = np.array((-j, 1.0, 0.0)) / 2**0.5
+        edges = (u * CROSS_REACH_FT, v * CROSS_HALF_FT, np.cross(u, v) * CROSS_HALF_FT)
+        rows.append((tuple(centre), *(tuple(turn @ e) for e in edges)))
+    return rows
