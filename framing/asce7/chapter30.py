@@ -134,11 +134,9 @@ def roof_GC_p(form: RoofForm, theta_deg: float, zone: Zone, area_ft2: Area) -> t
 
     Source: ASCE 7-22, sec. 30.3.2, figs. 30.3-2A to 2G (good; area where 2F and 2G turn flat in doubt).
     """
-
-    def curve_of(sign: str) -> Floats:
-        return by_zone(lambda name: _roof_curve(form, theta_deg, name, sign), zone, area_ft2)
-
-    return curve_of("+"), curve_of("-")
+    plus = by_zone(lambda name: _roof_curve(form, theta_deg, name, "+"), zone, area_ft2)
+    minus = by_zone(lambda name: _roof_curve(form, theta_deg, name, "-"), zone, area_ft2)
+    return plus, minus
 
 
 def _roof_curve(form: RoofForm, theta_deg: float, zone: str, sign: str) -> Curve:
@@ -173,11 +171,9 @@ def wall_GC_p(zone: str, area_ft2: Area, theta_deg: float) -> tuple[Floats, Floa
     Source: ASCE 7-22, sec. 30.3.2, fig. 30.3-1 (good).
     """
     ratio = _C["wall_reduction"] if theta_deg <= _C["wall_reduction_theta"] else 1.0
-
-    def curve_of(sign: str) -> Floats:
-        return ratio * by_zone(lambda name: chain(_CURVES, "30.3-1", "wall", name, sign), zone, area_ft2)
-
-    return curve_of("+"), curve_of("-")
+    plus = by_zone(lambda name: chain(_CURVES, "30.3-1", "wall", name, "+"), zone, area_ft2)
+    minus = by_zone(lambda name: chain(_CURVES, "30.3-1", "wall", name, "-"), zone, area_ft2)
+    return ratio * plus, ratio * minus
 
 
 def overhang_GC_p(form: RoofForm, theta_deg: float, zone: Zone, area_ft2: Area) -> Floats:

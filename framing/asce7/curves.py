@@ -29,17 +29,20 @@ class RoofForm(StrEnum):
 class Segment:
     """One straight piece of a curve.
 
-    Source: ASCE 7-22, commentary tables C30.3-1 to C30.3-9 (good).
+    Source: ASCE 7-22, tables C30.3-1 to C30.3-9 (good).
     """
 
     area_low_ft2: float
     area_high_ft2: float
-    c0: float
-    c1: float
+    intercept_ratio: float
+    per_decade_ratio: float
 
     def __call__(self, area_ft2: Area) -> Floats:
-        """GC_p = c0 + c1 log10(A), A held between the ends of the piece."""
-        return np.asarray(self.c0 + self.c1 * np.log10(np.clip(area_ft2, self.area_low_ft2, self.area_high_ft2)))
+        """Intercept plus slope times log10(A), A held between the ends of the piece."""
+        return np.asarray(
+            self.intercept_ratio
+            + self.per_decade_ratio * np.log10(np.clip(area_ft2, self.area_low_ft2, self.area_high_ft2))
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,8 +86,8 @@ def _segment(row: Row) -> Segment:
     return Segment(
         area_low_ft2=float(row["area_low_ft2"]),
         area_high_ft2=float(row["area_high_ft2"]),
-        c0=float(row["c0"]),
-        c1=float(row["c1"]),
+        intercept_ratio=float(row["c0"]),
+        per_decade_ratio=float(row["c1"]),
     )
 
 

@@ -41,13 +41,13 @@ class _RoofZone(Protocol):
 
 class _RoofCoefficients(Protocol):
     def __call__(
-        self, form: RoofForm, theta_deg: float, zone: Zone, area_ft2: Area, h_over_B: float = SEVERER_H_OVER_B
+        self, form: RoofForm, theta_deg: float, zone: Zone, area_ft2: Area, h_over_B_ratio: float = SEVERER_H_OVER_B
     ) -> tuple[Floats, Floats]: ...
 
 
 class _OverhangCoefficients(Protocol):
     def __call__(
-        self, form: RoofForm, theta_deg: float, zone: Zone, area_ft2: Area, h_over_B: float = SEVERER_H_OVER_B
+        self, form: RoofForm, theta_deg: float, zone: Zone, area_ft2: Area, h_over_B_ratio: float = SEVERER_H_OVER_B
     ) -> Floats: ...
 
 
@@ -56,7 +56,7 @@ class Edition:
     """One edition's clauses under common names; each field is the clause function itself.
 
     `K_z` is by chapters 27 and 30, `K_z_envelope` by chapter 28; `q_z_psf` is as the edition prints it, times
-    `K_d_outside` it is the product q K_d, which both editions share.
+    `K_d_outside_factor` it is the product q K_d, which both editions share.
     """
 
     name: EditionName
@@ -64,7 +64,7 @@ class Edition:
     K_z: Callable[[float, Exposure], float]
     K_z_envelope: Callable[[float, Exposure], float]
     q_z_psf: Callable[[float, float, float, float], float]
-    K_d_outside: float
+    K_d_outside_factor: float
     GC_pi: Callable[[Enclosure], tuple[float, float]]
     envelope: Callable[[float], EnvelopeCoefficients]
     flat_zone: Callable[[Area, Area, float], Names]
@@ -103,35 +103,35 @@ class Edition:
         Source: ASCE 7-22, sec. 26.10.2, eq. 26.10-1 and eq. 28.3-1, 27.3-1, 30.3-1 (solid); ASCE 7-16, eq. 26.10-1.
         """
         K_z = self.K_z_of(height_ft, wind.exposure, procedure)
-        return float(self.q_z_psf(K_z, K_zt, K_e, wind.speed_mph)) * self.K_d_outside
+        return float(self.q_z_psf(K_z, K_zt, K_e, wind.speed_mph)) * self.K_d_outside_factor
 
 
 def _roof_GC_p_2022(
-    form: RoofForm, theta_deg: float, zone: Zone, area_ft2: Area, h_over_B: float = SEVERER_H_OVER_B
+    form: RoofForm, theta_deg: float, zone: Zone, area_ft2: Area, h_over_B_ratio: float = SEVERER_H_OVER_B
 ) -> tuple[Floats, Floats]:
     """7-22 has no h/B: the argument is taken and not read."""
-    del h_over_B
+    del h_over_B_ratio
     return chapter30.roof_GC_p(form, theta_deg, zone, area_ft2)
 
 
 def _overhang_GC_p_2022(
-    form: RoofForm, theta_deg: float, zone: Zone, area_ft2: Area, h_over_B: float = SEVERER_H_OVER_B
+    form: RoofForm, theta_deg: float, zone: Zone, area_ft2: Area, h_over_B_ratio: float = SEVERER_H_OVER_B
 ) -> Floats:
     """7-22 has no h/B: the argument is taken and not read."""
-    del h_over_B
+    del h_over_B_ratio
     return chapter30.overhang_GC_p(form, theta_deg, zone, area_ft2)
 
 
 def _roof_GC_p_2016(
-    form: RoofForm, theta_deg: float, zone: Zone, area_ft2: Area, h_over_B: float = SEVERER_H_OVER_B
+    form: RoofForm, theta_deg: float, zone: Zone, area_ft2: Area, h_over_B_ratio: float = SEVERER_H_OVER_B
 ) -> tuple[Floats, Floats]:
-    return edition_2016.roof_GC_p(form, theta_deg, zone, area_ft2, h_over_B)
+    return edition_2016.roof_GC_p(form, theta_deg, zone, area_ft2, h_over_B_ratio)
 
 
 def _overhang_GC_p_2016(
-    form: RoofForm, theta_deg: float, zone: Zone, area_ft2: Area, h_over_B: float = SEVERER_H_OVER_B
+    form: RoofForm, theta_deg: float, zone: Zone, area_ft2: Area, h_over_B_ratio: float = SEVERER_H_OVER_B
 ) -> Floats:
-    return edition_2016.overhang_GC_p(form, theta_deg, zone, area_ft2, h_over_B)
+    return edition_2016.overhang_GC_p(form, theta_deg, zone, area_ft2, h_over_B_ratio)
 
 
 _ASCE_7_22 = Edition(
@@ -140,7 +140,7 @@ _ASCE_7_22 = Edition(
     K_z=chapter26.K_z,
     K_z_envelope=chapter28.K_z_envelope,
     q_z_psf=chapter26.q_z_psf,
-    K_d_outside=chapter26.K_d(),
+    K_d_outside_factor=chapter26.K_d(),
     GC_pi=chapter26.GC_pi,
     envelope=chapter28.GC_pf,
     flat_zone=chapter30.flat_zone,
@@ -155,7 +155,7 @@ _ASCE_7_16 = Edition(
     K_z=edition_2016.K_z,
     K_z_envelope=edition_2016.K_z_envelope,
     q_z_psf=edition_2016.q_z_psf,
-    K_d_outside=1.0,
+    K_d_outside_factor=1.0,
     GC_pi=chapter26.GC_pi,
     envelope=chapter28.GC_pf,
     flat_zone=chapter30.flat_zone,

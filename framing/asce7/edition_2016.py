@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import numpy as np
 
 from framing.asce7 import chapter26, chapter28, chapter30
@@ -110,7 +112,9 @@ def roof_zone(
     return np.where(in_rake & in_ridge, "3r", np.where(in_rake & in_eave, "3e", edge))
 
 
-def roof_GC_p(form: RoofForm, theta_deg: float, zone: Zone, area_ft2: Area, h_over_B: float) -> tuple[Floats, Floats]:
+def roof_GC_p(
+    form: RoofForm, theta_deg: float, zone: Zone, area_ft2: Area, h_over_B_ratio: float
+) -> tuple[Floats, Floats]:
     """External pressure coefficients of a roof zone: toward the surface (plus) and away from it (minus).
 
     Parameters
@@ -123,7 +127,7 @@ def roof_GC_p(form: RoofForm, theta_deg: float, zone: Zone, area_ft2: Area, h_ov
         As given by `roof_zone`, or by chapter 30's `flat_zone` up to 7 degrees.
     area_ft2 : float or (n,) float
         Effective wind area. [ft2]
-    h_over_B : float
+    h_over_B_ratio : float
         Mean roof height over least plan dimension: hips to 20 degrees have one curve to 0.5, a severer one
         from 0.8, linear between.
 
@@ -136,14 +140,12 @@ def roof_GC_p(form: RoofForm, theta_deg: float, zone: Zone, area_ft2: Area, h_ov
     """
     if theta_deg <= _FLAT_THETA_DEG:
         return chapter30.roof_GC_p(form, theta_deg, zone, area_ft2)
-
-    def curve_of(sign: str) -> Floats:
-        return by_zone(lambda name: _curve(form, theta_deg, "roof", name, sign=sign, h_over_B=h_over_B), zone, area_ft2)
-
-    return curve_of("+"), curve_of("-")
+    plus = by_zone(_curves(form, theta_deg, "roof", "+", h_over_B_ratio), zone, area_ft2)
+    minus = by_zone(_curves(form, theta_deg, "roof", "-", h_over_B_ratio), zone, area_ft2)
+    return plus, minus
 
 
-def overhang_GC_p(form: RoofForm, theta_deg: float, zone: Zone, area_ft2: Area, h_over_B: float) -> Floats:
+def overhang_GC_p(form: RoofForm, theta_deg: float, zone: Zone, area_ft2: Area, h_over_B_ratio: float) -> Floats:
     """Net uplift coefficient of an overhang, top and soffit together, without internal pressure.
 
     Parameters
@@ -156,7 +158,7 @@ def overhang_GC_p(form: RoofForm, theta_deg: float, zone: Zone, area_ft2: Area, 
         Roof zone of the overhang.
     area_ft2 : float or (n,) float
         Effective wind area. [ft2]
-    h_over_B : float
+    h_over_B_ratio : float
         Mean roof height over least plan dimension.
 
     Raises
@@ -168,20 +170,23 @@ def overhang_GC_p(form: RoofForm, theta_deg: float, zone: Zone, area_ft2: Area, 
     """
     if theta_deg <= _FLAT_THETA_DEG:
         return chapter30.overhang_GC_p(form, theta_deg, zone, area_ft2)
-    return by_zone(lambda name: _curve(form, theta_deg, "overhang", name, sign="-", h_over_B=h_over_B), zone, area_ft2)
+    return by_zone(_curves(form, theta_deg, "overhang", "-", h_over_B_ratio), zone, area_ft2)
 
 
-def _curve(form: RoofForm, theta_deg: float, part: str, zone: str, *, sign: str, h_over_B: float) -> Curve:
-    """The curve of one zone, between the two curves of h/B where the figure has two."""
+def _curves(form: RoofForm, theta_deg: float, part: str, sign: str, h_over_B_ratio: float) -> Callable[[str], Curve]:
+    """From a zone to its curve, between the two curves of h/B where the figure has two."""
     here = figure(_FIGURES, form, theta_deg)
-    if here == _HIP_45:
-        return _hip_45_curve(theta_deg, part, zone, sign)
-    flat, tall = (
-        chain(_CURVES, here, part, zone, sign, h_over_B=f"{_C[key]}")
-        for key in ("hip_h_over_B_low", "hip_h_over_B_high")
-    )
-    share = float(np.interp(h_over_B, (_C["hip_h_over_B_low"], _C["hip_h_over_B_high"]), (0.0, 1.0)))
-    return lambda area_ft2: (1.0 - share) * flat(area_ft2) + share * tall(area_ft2)
+    low, high = _C["hip_h_over_B_low"], _C["hip_h_over_B_high"]
+    share = float(np.interp(h_over_B_ratio, (low, high), (0.0, 1.0)))
+
+    def curve_of(zone: str) -> Curve:
+        if here == _HIP_45:
+            return _hip_45_curve(theta_deg, part, zone, sign)
+        flat = chain(_CURVES, here, part, zone, sign, h_over_B=f"{low}")
+        tall = chain(_CURVES, here, part, zone, sign, h_over_B=f"{high}")
+        return lambda area_ft2: (1.0 - share) * flat(area_ft2) + share * tall(area_ft2)
+
+    return curve_of
 
 
 def _hip_45_curve(theta_deg: float, part: str, zone: str, sign: str) -> Curve:
