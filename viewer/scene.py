@@ -12,6 +12,7 @@ Shape of a scene (window, picture, page and model file are all made from it)
              Floor, walls, tie beam, deck and covering are solids.
 `colourings` four, each with `rgb` (n_items, 3) uint8, a title, a unit and its legend (a ramp with ticks, swatches).
 `bearings`   one per row of the schedule and in its order: the mark, and where to point at it (on the tag's face).
+`notes`      sentences that belong on every picture beside the caution.
 `labels`     texts with a place and a rank, lowest first; whoever draws them drops the later where two would overlap.
 
 x and y are the plan's feet, z is feet above the ground; every array is read-only. What is said about an item is in
@@ -35,6 +36,8 @@ from viewer.straps import straps
 from viewer.timber import timber
 
 WEB_NOTE = "The webs drawn inside the trusses are only a pattern; the truss engineer decides them."
+TAG_NOTE = "The coloured plates on the beam are drawn for the eye; the straps themselves are drawn true."
+INVENTED_NOTE = "The anchors come from an invented sample catalogue and are for show only."
 Point3 = tuple[float, float, float]
 
 
@@ -67,7 +70,7 @@ class Scene:
     title: str
     fingerprint: str
     caution: str
-    web_note: str
+    notes: tuple[str, ...]
     items: tuple[Item, ...]
     boxes: Boxes
     solids: Solids
@@ -93,7 +96,7 @@ def build_scene(run: Run) -> Scene:
         title=f"{run.plan.project.name}, revision {run.plan.project.revision}".removesuffix(", revision "),
         fingerprint=run.fingerprint,
         caution=CAUTION,
-        web_note=WEB_NOTE,
+        notes=(WEB_NOTE, TAG_NOTE, *((INVENTED_NOTE,) if run.schedule.catalogue.invented else ())),
         items=parts.items,
         boxes=parts.boxes,
         solids=parts.solids,
