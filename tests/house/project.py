@@ -33,13 +33,16 @@ def tree(path: Path) -> ast.Module:
 
 
 def functions(path: Path) -> Iterator[tuple[str, Function]]:
-    """Every function of a module, methods and inner functions too, with its dotted name."""
+    """Every function of a module, methods too, with its dotted name; `_` stands before what is inside a function."""
 
     def walk(node: ast.AST, prefix: str) -> Iterator[tuple[str, Function]]:
         for child in ast.iter_child_nodes(node):
+            inner = prefix
             if isinstance(child, ast.FunctionDef | ast.AsyncFunctionDef):
                 yield prefix + child.name, child
-            inner = prefix + child.name + "." if isinstance(child, ast.ClassDef | Function) else prefix
+                inner = f"{prefix}{child.name}._."
+            elif isinstance(child, ast.ClassDef):
+                inner = f"{prefix}{child.name}."
             yield from walk(child, inner)
 
     return walk(tree(path), "")

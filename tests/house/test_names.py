@@ -23,6 +23,8 @@ PLAIN = {
     "sin": "of the frame's turn",
     "price": "in the catalogue's own currency",
     "value": "its unit is the field beside it",
+    "low": "the least that a field of the plan may be, in the field's own unit",
+    "high": "the most",
 }
 
 

@@ -1,0 +1,56 @@
+"""The program starts light, in its own home, and not in somebody else's."""
+
+from __future__ import annotations
+
+import resource
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+HEAVY = {
+    "numpy", "shapely", "pydantic", "ezdxf", "pyvista", "vtkmodules", "trimesh", "reportlab", "matplotlib", "PIL",
+}  # fmt: skip
+
+
+def run(*arguments: str, cwd: Path | None = None) -> subprocess.CompletedProcess[str]:
+    return subprocess.run([sys.executable, *arguments], cwd=cwd, capture_output=True, text=True, check=False)
+
+
+def test_the_command_line_loads_no_heavy_library() -> None:
+    result = run("-P", "-c", f"import sys, export.cli; print(*sorted({HEAVY!r} & set(sys.modules)))")
+    assert result.returncode == 0, result.stderr
+    assert result.stdout.strip() == ""
+
+
+@pytest.mark.parametrize("option", ["--help", "--version"])
+def test_help_and_version_answer_within_three_tenths_of_a_second(option: str) -> None:
+    """Processor time, the least of five, so that a busy machine does not fail it."""
+    spent_s = []
+    for _ in range(5):
+        before = resource.getrusage(resource.RUSAGE_CHILDREN)
+        result = run("-P", "-m", "export", option)
+        after = resource.getrusage(resource.RUSAGE_CHILDREN)
+        assert result.returncode == 0, result.stderr
+        spent_s.append(after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime)
+    assert min(spent_s) < 0.3
+
+
+def test_a_foreign_package_of_the_same_name_is_named_and_nothing_runs(tmp_path: Path) -> None:
+    (tmp_path / "viewer").mkdir()
+    (tmp_path / "viewer" / "__init__.py").write_text("")
+    plan = tmp_path / "house.toml"
+    result = run("-m", "export", "new", str(plan), cwd=tmp_path)
+    assert result.returncode == 2
+    assert "viewer" in result.stderr
+    assert result.stderr.count("\n") == 1
+    assert not plan.exists()
+
+
+def test_a_stray_folder_of_drawings_does_not_stop_the_command(tmp_path: Path) -> None:
+    (tmp_path / "export").mkdir()
+    strapline = Path(sys.executable).with_name("strapline")
+    result = subprocess.run([strapline, "--version"], cwd=tmp_path, capture_output=True, text=True, check=False)
+    assert result.returncode == 0, result.stderr
+    assert result.stdout.strip()
