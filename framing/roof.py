@@ -18,7 +18,7 @@ from framing.errors import LayoutError
 from framing.outline import Frame, Outline
 from framing.plan import Plan, Point
 from framing.roof_lines import RoofLine, roof_lines
-from framing.wings import OUTWARD, Wing, build_wings, side_line
+from framing.wings import OUTWARD, Wing, build_wings, covers, reach, side_line
 
 Point3 = tuple[float, float, float]
 Floats = NDArray[np.float64]
@@ -86,7 +86,7 @@ def build_roof(plan: Plan, outline: Outline) -> Roof:
     spec = plan.roof
     wings = build_wings(plan, outline)
     overhangs = (spec.overhang_ft, spec.rake_overhang_ft)
-    eave = shapely.union_all([box(*reach(w, overhangs)) for w in wings])
+    eave = shapely.union_all([_cover(w, overhangs) for w in wings])
     if not isinstance(eave, Polygon):
         raise LayoutError("walls outline: the roof over these walls falls into separate parts; give one house a plan")
     _refuse_small_holes(eave)
@@ -112,10 +112,9 @@ def build_roof(plan: Plan, outline: Outline) -> Roof:
     )
 
 
-def reach(wing: Wing, overhangs_ft: Point) -> tuple[float, float, float, float]:
-    """The rectangle (x low, y low, x high, y high) that a wing's own roof covers, overhangs included. [ft]"""
-    out = [overhangs_ft[1] if wing.gable[k] else overhangs_ft[0] for k in range(4)]
-    return (wing.low_ft[0] - out[0], wing.low_ft[1] - out[2], wing.high_ft[0] + out[1], wing.high_ft[1] + out[3])
+def _cover(wing: Wing, overhangs_ft: Point) -> Polygon:
+    """What a wing's own roof covers, overhangs included."""
+    return _less(box(*reach(wing, overhangs_ft)), wing)
 
 
 def _refuse_small_holes(eave: Polygon) -> None:
@@ -144,13 +143,18 @@ def _visible_polygons(wings: tuple[Wing, ...], overhangs: Point) -> list[tuple[P
                 if j != i and _boxes_meet(ring, reaches[j]):
                     part = _hidden_by(ring, plane, reaches[j], lines[j], earlier=j < i)
                     if len(part) >= 3:
-                        hidden.append(Polygon(part))
+                        hidden.append(_less(Polygon(part), wings[j]))
             if len(ring) < 3:
                 continue
+            hidden += [box(*b) for b in wing.no_eave_ft]
             seen = Polygon(ring).difference(shapely.union_all(hidden)) if hidden else Polygon(ring)
             parts = seen.geoms if isinstance(seen, MultiPolygon) else [seen]
             out += [(p, wing, k) for p in parts if isinstance(p, Polygon) and p.area > 1e-7]
     return out
+
+
+def _less(part: Polygon, wing: Wing) -> Polygon:
+    return part.difference(shapely.union_all([box(*b) for b in wing.no_eave_ft])) if wing.no_eave_ft else part
 
 
 def _hidden_by(
@@ -257,11 +261,8 @@ def _closed_recess_area_ft2(walls: Polygon, overhang_ft: float) -> float:
 def own_height_ft(wing: Wing, overhangs_ft: Point, rise: float, points: Floats) -> Floats:
     """Height of one wing's own roof over points (n, 2), measured from the roof plane above the outside
     face of its walls; -inf where it does not reach. (n,) [ft]"""
-    x0, y0, x1, y1 = reach(wing, overhangs_ft)
     x, y = points[:, 0], points[:, 1]
     lines = np.array([side_line(wing, k) for k in wing.eave_sides])
     height = rise * (lines[:, :1] * x + lines[:, 1:2] * y + lines[:, 2:]).min(axis=0)
-    eps = 1e-9
-    inside = (x >= x0 - eps) & (x <= x1 + eps) & (y >= y0 - eps) & (y <= y1 + eps)
-    out: Floats = np.where(inside, height, -math.inf)
+    out: Floats = np.where(covers(wing, overhangs_ft, points), height, -math.inf)
     return out

@@ -13,7 +13,7 @@ from shapely.geometry import Polygon
 
 from framing.outline import Frame
 from framing.plan import Point
-from framing.wings import Wing, side_line
+from framing.wings import Wing, covers, side_line
 
 Floats = NDArray[np.float64]
 PROBE_FT = 1e-3
@@ -86,19 +86,12 @@ def _surface(points: Floats, wings: tuple[Wing, ...], overhangs: Point, rise: fl
     best = np.full(len(points), -math.inf)
     slope = np.zeros((len(points), 2))
     for wing in wings:
-        out = [overhangs[1] if wing.gable[k] else overhangs[0] for k in range(4)]
         x, y = points[:, 0], points[:, 1]
-        covered = (
-            (x > wing.low_ft[0] - out[0])
-            & (x < wing.high_ft[0] + out[1])
-            & (y > wing.low_ft[1] - out[2])
-            & (y < wing.high_ft[1] + out[3])
-        )
         lines = np.array([side_line(wing, k) for k in wing.eave_sides])
         distance = lines[:, :1] * x + lines[:, 1:2] * y + lines[:, 2:]
         nearest = distance.argmin(axis=0)
         height = rise * distance.min(axis=0)
-        better = covered & (height > best)
+        better = covers(wing, overhangs, points) & (height > best)
         best = np.where(better, height, best)
         slope[better] = rise * lines[nearest[better], :2]
     return best, slope

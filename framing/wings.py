@@ -14,6 +14,7 @@ from framing.outline import TIE_FT, Outline, tie_key
 from framing.plan import Plan, Point, RoofType
 
 Interval = tuple[float, float]
+Box = tuple[float, float, float, float]
 Part = tuple[int, float, float]  # wall index, from and to by stations
 OUTWARD = ((-1.0, 0.0), (1.0, 0.0), (0.0, -1.0), (0.0, 1.0))
 
@@ -23,7 +24,9 @@ class Wing:
     """A largest rectangle inside the walls, in the outline's frame; its own roof stands over it.
 
     `low_ft` and `high_ft` are corners of its outside faces. `ridge_axis` is 0 when the ridge runs along
-    the frame's x, 1 along y. `gable` says for each side whether it is a gable.
+    the frame's x, 1 along y. `gable` says for each side whether it is a gable. `no_eave_ft` are rectangles
+    (x low, y low, x high, y high) outside the walls where an eave side has no overhang, because that part of
+    the wall is another wing's gable.
     """
 
     name: str
@@ -31,6 +34,7 @@ class Wing:
     high_ft: Point
     ridge_axis: int
     gable: tuple[bool, bool, bool, bool]
+    no_eave_ft: tuple[Box, ...] = ()
 
     @property
     def size_ft(self) -> Point:
@@ -91,7 +95,7 @@ def build_wings(plan: Plan, outline: Outline) -> tuple[Wing, ...]:
     ordered = sorted(plain, key=lambda w: _rank(w, origin, outline))
     named = [replace(w, name=f"wing {i + 1}") for i, w in enumerate(ordered)]
     marks = _gable_marks(plan, outline, named)
-    wings = tuple(_gabled(w, marks, outline) for w in named)
+    wings = tuple(_without_pent(_gabled(w, marks, outline), marks, outline, plan.roof.overhang_ft) for w in named)
     _refuse_idle_marks(plan, outline, wings)
     return wings
 
@@ -250,6 +254,47 @@ def _gabled(wing: Wing, parts: tuple[Part, ...], outline: Outline) -> Wing:
         )
     axis = 0 if along_x else 1 if along_y else wing.ridge_axis
     return replace(wing, gable=(gable[0], gable[1], gable[2], gable[3]), ridge_axis=axis)
+
+
+def _without_pent(wing: Wing, parts: tuple[Part, ...], outline: Outline, overhang_ft: float) -> Wing:
+    """The wing with no eave along the parts of its sides that are another wing's gable."""
+    cuts: list[Box] = []
+    for side in wing.eave_sides:
+        axis, high_side = side // 2, side % 2 == 1
+        line, (low, high) = wing.side_ft(side), wing.side_interval_ft(side)
+        for i, a, b in parts:
+            on = _overlap(wing, side, i, outline)
+            if on is None or min(b, on[2]) - max(a, on[1]) <= TIE_FT:
+                continue
+            start, end = outline.local_ft[i], outline.local_ft[(i + 1) % len(outline.walls)]
+            toward = 1.0 if end[1 - axis] > start[1 - axis] else -1.0
+            ends = sorted(start[1 - axis] + toward * s for s in (max(a, on[1]), min(b, on[2])))
+            near = ends[0] - (overhang_ft if abs(ends[0] - low) <= TIE_FT else 0.0)
+            far = ends[1] + (overhang_ft if abs(ends[1] - high) <= TIE_FT else 0.0)
+            out = sorted((line, line + (overhang_ft if high_side else -overhang_ft)))
+            cuts.append((out[0], near, out[1], far) if axis == 0 else (near, out[0], far, out[1]))
+    return replace(wing, no_eave_ft=tuple(cuts))
+
+
+def reach(wing: Wing, overhangs_ft: Point) -> Box:
+    """The rectangle (x low, y low, x high, y high) that a wing's own roof covers, overhangs (eave, rake)
+    included, `no_eave_ft` not yet taken out. [ft]"""
+    out = [overhangs_ft[1] if wing.gable[k] else overhangs_ft[0] for k in range(4)]
+    return (wing.low_ft[0] - out[0], wing.low_ft[1] - out[2], wing.high_ft[0] + out[1], wing.high_ft[1] + out[3])
+
+
+def covers(wing: Wing, overhangs_ft: Point, points_ft: np.ndarray) -> np.ndarray:
+    """Whether a wing's own roof covers points (n, 2). (n,) bool"""
+    x, y = points_ft[:, 0], points_ft[:, 1]
+
+    def within(b: Box) -> np.ndarray:
+        out: np.ndarray = (x > b[0]) & (y > b[1]) & (x < b[2]) & (y < b[3])
+        return out
+
+    covered = within(reach(wing, overhangs_ft))
+    for cut in wing.no_eave_ft:
+        covered &= ~within(cut)
+    return covered
 
 
 def _lies_on(wing: Wing, side: int, parts: tuple[Part, ...], outline: Outline) -> bool:

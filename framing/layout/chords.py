@@ -1,0 +1,270 @@
+"""Outline -> chords and cells: every inside corner gets one chord; between them lie rectangles.
+
+Source: own derivation: tests/invariants (every outline is carried, nothing carries itself).
+"""
+
+from __future__ import annotations
+
+import random
+from dataclasses import replace
+
+import numpy as np
+import shapely
+from shapely.geometry import box
+
+from framing.layout.parts import NARROW_WING_FT, Cell, Chord, ChordEnd, WallLine
+from framing.outline import TIE_FT, Outline, tie_key
+from framing.plan import Point
+from framing.roof import Roof
+from framing.wings import Wing, cells_inside
+
+N_RANDOM_ORDERS = 24
+SHORT_TRUSS_FT = 3.0
+LONG_GIRDER_FT = 30.0
+LONGEST_GIRDER_FT = 40.0
+
+
+def wall_lines(outline: Outline) -> tuple[WallLine, ...]:
+    """The walls as lines of the frame."""
+    out = []
+    n = len(outline.walls)
+    for i, wall in enumerate(outline.walls):
+        a, b = outline.local_ft[i], outline.local_ft[(i + 1) % n]
+        axis = i % 2
+        toward = 1 if b[axis] > a[axis] else -1
+        out.append(
+            WallLine(
+                index=i,
+                axis=axis,
+                line_ft=a[1 - axis],
+                low_ft=min(a[axis], b[axis]),
+                high_ft=max(a[axis], b[axis]),
+                inward=toward if axis == 0 else -toward,
+                thickness_ft=wall.thickness_ft,
+            )
+        )
+    return tuple(out)
+
+
+class _Grid:
+    """The outline cut by all its own wall lines: the fixed squares that chords join into cells."""
+
+    def __init__(self, outline: Outline, roof: Roof) -> None:
+        pts = np.array(outline.local_ft)
+        self.xs, self.ys = np.unique(pts[:, 0]), np.unique(pts[:, 1])
+        self.inside = cells_inside(outline.local_ft, self.xs, self.ys)
+        boxes = [[box(x0, y0, x1, y1) for y0, y1 in _pairs(self.ys)] for x0, x1 in _pairs(self.xs)]
+        tree = shapely.STRtree([f.in_frame for f in roof.faces])
+        flat = [b for row in boxes for b in row]
+        at_box, at_face = tree.query(flat)
+        polygons = np.array([f.in_frame for f in roof.faces], dtype=object)
+        areas = shapely.area(shapely.intersection(np.array(flat, dtype=object)[at_box], polygons[at_face]))
+        wing_of = np.array([int(f.wing.split()[-1]) - 1 for f in roof.faces])
+        self.seen_ft2 = np.zeros((len(flat), len(roof.wings)))
+        np.add.at(self.seen_ft2, (at_box, wing_of[at_face]), areas)
+        self.seen_ft2 = self.seen_ft2.reshape(len(self.xs) - 1, len(self.ys) - 1, -1)
+
+
+def _pairs(values: np.ndarray) -> list[tuple[float, float]]:
+    return [(float(a), float(b)) for a, b in zip(values[:-1], values[1:], strict=True)]
+
+
+def chords_and_cells(outline: Outline, roof: Roof, spacing_ft: float) -> tuple[tuple[Chord, ...], tuple[Cell, ...]]:
+    """The cheapest chords found and the cells between them.
+
+    The shortest chord first, until no inside corner is left; then some random orders. Cost: girder feet,
+    plus 5 per foot over 30 ft, plus 200 over 40 ft, plus 60 per truss under 3 ft.
+    """
+    walls = wall_lines(outline)
+    grid = _Grid(outline, roof)
+    corners = _inside_corners(outline)
+    best: tuple[int, tuple[Chord, ...], tuple[Cell, ...]] | None = None
+    dice = random.Random(len(walls))
+    for attempt in range(1 + (N_RANDOM_ORDERS if corners else 0)):
+        chords = _draw_chords(walls, outline.local_ft, corners, dice if attempt else None)
+        cells = _cells(grid, chords, roof.wings)
+        chords = _with_girders(chords, cells, roof.wings)
+        cost = tie_key(_cost(chords, cells, spacing_ft))
+        if best is None or cost < best[0]:
+            best = (cost, chords, cells)
+    assert best is not None  # noqa: S101 - at least one attempt is always made
+    return best[1], best[2]
+
+
+def _inside_corners(outline: Outline) -> list[tuple[int, tuple[int, int]]]:
+    """Inside corners in the order typed, each with its two walls (typed-earlier first)."""
+    n = len(outline.walls)
+    clockwise = outline.walls[0].typed_order != 0
+    out = []
+    for i in range(n):
+        (ax, ay), (bx, by), (cx, cy) = outline.local_ft[i - 1], outline.local_ft[i], outline.local_ft[(i + 1) % n]
+        if (bx - ax) * (cy - by) - (by - ay) * (cx - bx) < 0:
+            typed = (n - i) % n if clockwise else i
+            walls = (i, (i - 1) % n) if clockwise else ((i - 1) % n, i)
+            out.append((typed, i, walls))
+    return [(i, walls) for _, i, walls in sorted(out)]
+
+
+def _draw_chords(
+    walls: tuple[WallLine, ...],
+    local: tuple[Point, ...],
+    corners: list[tuple[int, tuple[int, int]]],
+    dice: random.Random | None,
+) -> tuple[Chord, ...]:
+    """One chord per inside corner: the shortest first, or with dice in a random order."""
+    chords: list[Chord] = []
+    left = list(corners)
+    while left:
+        pool = left if dice is None else [dice.choice(left)]
+        options = [
+            (tie_key(c.high_ft - c.low_ft), c) for i, ws in pool for w in ws for c in [_chord(walls, chords, local[i], w)]
+        ]
+        lengths = [length for length, _ in options]
+        pick = lengths.index(min(lengths))
+        if dice is not None and dice.random() < 0.3:
+            pick = 1 - pick
+        chord = options[pick][1]
+        chords.append(chord)
+        left = [(i, ws) for i, ws in left if not _at_end(chord, local[i])]
+    return tuple(chords)
+
+
+def _at_end(chord: Chord, p: Point) -> bool:
+    on_line = abs(p[1 - chord.axis] - chord.line_ft) <= TIE_FT
+    return on_line and min(abs(p[chord.axis] - chord.low_ft), abs(p[chord.axis] - chord.high_ft)) <= TIE_FT
+
+
+def _chord(walls: tuple[WallLine, ...], chords: list[Chord], corner: Point, wall_index: int) -> Chord:
+    """The chord that continues a wall past an inside corner to the first wall or earlier chord."""
+    wall = walls[wall_index]
+    axis = wall.axis
+    p, line = corner[axis], corner[1 - axis]
+    toward = 1 if abs(p - wall.high_ft) <= TIE_FT else -1
+    square = next(
+        w
+        for w in walls
+        if w.axis != axis
+        and abs(w.line_ft - p) <= TIE_FT
+        and min(abs(w.low_ft - line), abs(w.high_ft - line)) <= TIE_FT
+    )
+    near = ChordEnd(wall=square.index, chord=None, at_ft=square.bearing_ft)
+    hits: list[tuple[float, int, int]] = []
+    for kind, lines in ((0, walls), (1, chords)):
+        for i, w in enumerate(lines):
+            ahead = toward * (w.line_ft - p)
+            if w.axis != axis and ahead > TIE_FT and w.low_ft - TIE_FT <= line <= w.high_ft + TIE_FT:
+                hits.append((ahead, kind, i))
+    ahead, kind, i = min(hits)
+    far = (
+        ChordEnd(wall=i, chord=None, at_ft=walls[i].bearing_ft)
+        if kind == 0
+        else ChordEnd(wall=None, chord=i, at_ft=chords[i].bearing_ft)
+    )
+    reach = p + toward * ahead
+    return Chord(
+        index=len(chords),
+        axis=axis,
+        line_ft=line,
+        low_ft=min(p, reach),
+        high_ft=max(p, reach),
+        bearing_ft=wall.bearing_ft,
+        low_end=near if toward > 0 else far,
+        high_end=far if toward > 0 else near,
+    )
+
+
+def _cells(grid: _Grid, chords: tuple[Chord, ...], wings: tuple[Wing, ...]) -> tuple[Cell, ...]:
+    """The rectangles between walls and chords, each with the wing whose roof covers most of it.
+
+    Only wings that contain the whole cell are asked: a truss must not run out past the roof it is shaped for.
+    """
+    nx, ny = len(grid.xs) - 1, len(grid.ys) - 1
+    cut_x = np.zeros((nx, ny), dtype=bool)  # a chord on the square's x-high side
+    cut_y = np.zeros((nx, ny), dtype=bool)
+    for c in chords:
+        if c.axis == 1:
+            i = int(np.searchsorted(grid.xs, c.line_ft - TIE_FT)) - 1
+            cut_x[i] |= (grid.ys[:-1] > c.low_ft - TIE_FT) & (grid.ys[1:] < c.high_ft + TIE_FT)
+        else:
+            j = int(np.searchsorted(grid.ys, c.line_ft - TIE_FT)) - 1
+            cut_y[:, j] |= (grid.xs[:-1] > c.low_ft - TIE_FT) & (grid.xs[1:] < c.high_ft + TIE_FT)
+    free = grid.inside.copy()
+    out: list[Cell] = []
+    for i in range(nx):
+        for j in range(ny):
+            if not free[i, j]:
+                continue
+            i1, j1 = i, j
+            while i1 + 1 < nx and grid.inside[i1 + 1, j] and not cut_x[i1, j]:
+                i1 += 1
+            while j1 + 1 < ny and grid.inside[i, j1 + 1] and not cut_y[i, j1]:
+                j1 += 1
+            free[i : i1 + 1, j : j1 + 1] = False
+            low = (float(grid.xs[i]), float(grid.ys[j]))
+            high = (float(grid.xs[i1 + 1]), float(grid.ys[j1 + 1]))
+            seen = grid.seen_ft2[i : i1 + 1, j : j1 + 1].sum(axis=(0, 1))
+            keys = [tie_key(float(s)) if _contains(w, low, high) else -1 for s, w in zip(seen, wings, strict=True)]
+            wing = keys.index(max(keys))
+            out.append(
+                Cell(
+                    index=len(out),
+                    low_ft=low,
+                    high_ft=high,
+                    wing=wing,
+                    ridge_axis=wings[wing].ridge_axis,
+                )
+            )
+    return tuple(out)
+
+
+def _contains(wing: Wing, low: Point, high: Point) -> bool:
+    return all(wing.low_ft[k] <= low[k] + TIE_FT and wing.high_ft[k] >= high[k] - TIE_FT for k in (0, 1))
+
+
+def touches(chord: Chord, cell: Cell, side: int) -> bool:
+    """Whether a chord lies along a cell's side."""
+    axis = side // 2
+    return (
+        chord.axis == 1 - axis
+        and abs(chord.line_ft - cell.side_ft(side)) <= TIE_FT
+        and min(chord.high_ft, cell.high_ft[1 - axis]) - max(chord.low_ft, cell.low_ft[1 - axis]) > TIE_FT
+    )
+
+
+def hip_at(cell: Cell, wing: Wing, side: int) -> bool:
+    """Whether a cell has a hip at a side: only where it lies on its own wing's end."""
+    across = wing.size_ft[1 - cell.ridge_axis]
+    return (
+        side // 2 == cell.ridge_axis
+        and not wing.gable[side]
+        and abs(cell.side_ft(side) - wing.side_ft(side)) <= TIE_FT
+        and across >= NARROW_WING_FT - TIE_FT
+    )
+
+
+def _with_girders(chords: tuple[Chord, ...], cells: tuple[Cell, ...], wings: tuple[Wing, ...]) -> tuple[Chord, ...]:
+    """The chords, those that carry a truss, a jack or another girder marked as girders."""
+    carrying = set()
+    for chord in chords:
+        for cell in cells:
+            for side in range(4):
+                bears = side // 2 != cell.ridge_axis or hip_at(cell, wings[cell.wing], side)
+                if bears and touches(chord, cell, side):
+                    carrying.add(chord.index)
+    for chord in reversed(chords):
+        if chord.index in carrying:
+            carrying |= {e.chord for e in (chord.low_end, chord.high_end) if e.chord is not None}
+    rests_on = {e.chord for c in chords for e in (c.low_end, c.high_end) if e.chord is not None}
+    return tuple(replace(c, girder=c.index in carrying | rests_on) for c in chords)
+
+
+def _cost(chords: tuple[Chord, ...], cells: tuple[Cell, ...], spacing_ft: float) -> float:
+    total = 0.0
+    for chord in chords:
+        if chord.girder:
+            total += chord.span_ft + 5.0 * max(0.0, chord.span_ft - LONG_GIRDER_FT)
+            total += 200.0 if chord.span_ft > LONGEST_GIRDER_FT else 0.0
+    for cell in cells:
+        if cell.size_ft(1 - cell.ridge_axis) < SHORT_TRUSS_FT:
+            total += 60.0 * max(1.0, cell.size_ft(cell.ridge_axis) // spacing_ft)
+    return total
