@@ -1,0 +1,182 @@
+"""The form of the plan file: every key, its kind, its bounds and its default, as people write them."""
+
+from __future__ import annotations
+
+import datetime
+from typing import Annotated, Any
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from framing import plan
+from framing.dead_loads import STANDARD_COVERING, coverings
+from framing.plan_file.fields import (
+    BeamSize,
+    Choice,
+    Count,
+    Day,
+    Direction,
+    Length,
+    Number,
+    Pitch,
+    PlanPoint,
+    Words,
+    YesNo,
+)
+
+FORMAT = 1
+
+Text = Annotated[str, Words()]
+Psf = Annotated[float | None, Number(0, 100, "psf")]
+
+
+def required(meaning: str, example: str) -> Any:
+    """A key that every plan has; `example` is a line of the file that would be right."""
+    return Field(description=meaning, examples=[example])
+
+
+def given(default: object, meaning: str, alias: str | None = None) -> Any:
+    """A key that may be left out; `default` is written as in the file."""
+    return Field(default=default, validate_default=True, description=meaning, alias=alias)
+
+
+def worked_out(meaning: str, alias: str | None = None) -> Any:
+    """A key that may be left out; its default depends on the rest of the plan, or there is none."""
+    return Field(
+        default=None, description=meaning, alias=alias, json_schema_extra=lambda schema: schema.pop("default", None)
+    )
+
+
+class Section(BaseModel):
+    """A table of the file; a key that is not in it is an error."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class Project(Section):
+    """What the title block says."""
+
+    name: Annotated[str | None, Words()] = worked_out("The job; the plan file's own name unless said.")
+    revision: Text = given("A", "The revision of this plan.")
+    date: Annotated[datetime.date | None, Day()] = worked_out(
+        "The date of this plan, such as 2026-11-25; none unless said."
+    )
+    north: Annotated[float, Direction()] = given("90 deg", "Direction of north in the plan, counter-clockwise from +x.")
+    truss_package: Text = given("", "The truss engineer's revision, shown on the sheets.")
+
+
+class Walls(Section):
+    """The outside walls and the tie beam on them."""
+
+    outline: list[Annotated[plan.Point, PlanPoint()]] = required(
+        "Corners of the outside face of the block, in order, either way round.",
+        'outline = [["0\'", "0\'"], ["40\'", "0\'"], ["40\'", "28\'"], ["0\'", "28\'"]]',
+    )
+    height: Annotated[float, Length("4'", "40'")] = given("9'-4\"", "Floor to the top of the tie beam.")
+    ground_to_floor: Annotated[float, Length("0'", "20'")] = given("1'-4\"", "Ground to floor.")
+    thickness: Annotated[float, Length('4"', '24"')] = given('8"', "Thickness of the wall.")
+    tie_beam: Annotated[plan.TieBeam, BeamSize()] = given("8x16", "Nominal width and depth of the tie beam, in inches.")
+
+
+class Support(Section):
+    """What carries trusses besides the outside walls."""
+
+    kind: Annotated[plan.SupportKind, Choice(tuple(plan.SupportKind))] = required(
+        "A bearing wall, or a beam.", 'kind = "bearing wall"'
+    )
+    start: Annotated[plan.Point, PlanPoint()] = Field(
+        alias="from", description="One end of the line.", examples=['from = ["0\'", "14\'"]']
+    )
+    end: Annotated[plan.Point, PlanPoint()] = Field(
+        alias="to", description="The other end of the line.", examples=['to = ["40\'", "14\'"]']
+    )
+    holds_down: Annotated[bool, YesNo()] = given(False, "true: tied down; it gets anchor rows and takes uplift.")
+
+
+class RoofEdge(Section):
+    """A wall, or a part of one, whose roof edge is set by hand."""
+
+    wall: Text = required("The wall, by its name in `check`.", 'wall = "W2"')
+    type: Annotated[plan.RoofType, Choice(tuple(plan.RoofType))] = required("hip or gable.", 'type = "gable"')
+    start: Annotated[float | None, Length("0'", "500'")] = worked_out(
+        "Station where the part begins; the wall's left end unless said.", alias="from"
+    )
+    end: Annotated[float | None, Length("0'", "500'")] = worked_out(
+        "Station where the part ends; the wall's right end unless said.", alias="to"
+    )
+
+
+class Roof(Section):
+    """The roof."""
+
+    type: Annotated[plan.RoofType, Choice(tuple(plan.RoofType))] = required("hip or gable.", 'type = "hip"')
+    pitch: Annotated[float, Pitch()] = required("Rise in 12, or degrees; up to 12:12.", 'pitch = "5:12"')
+    overhang: Annotated[float, Length("0'", "8'")] = given("2'", "Eave overhang, in plan, from the outside face.")
+    rake_overhang: Annotated[float, Length("0'", "6'")] = given("1'", "Overhang past a gable wall.")
+    outlooker_backspan: Annotated[float, Length("1'", "8'")] = given("2'", "How far outlookers run back over the roof.")
+    covering: Annotated[str, Choice(tuple(c.name for c in coverings()))] = given(
+        STANDARD_COVERING, "The covering; sets the dead loads that [dead] does not give."
+    )
+    edge: list[RoofEdge] = given([], "Edges set by hand, a wall or a part of one each.")
+
+
+class Trusses(Section):
+    """How the trusses are laid out."""
+
+    spacing: Annotated[float, Length('3"', "8'")] = given('24"', "On centre.")
+    setback: Annotated[float, Length("2'", "20'")] = given("7'", "End wall's outside face to the hip girder's centre.")
+    heel: Annotated[float, Length('0"', "4'")] = given('6"', "Bearing to the top of the top chord at the outside face.")
+    girder_plies: Annotated[int, Count(1, 4)] = given(2, "Plies of a girder.")
+    gable_anchor_spacing: Annotated[float, Length("1'", "10'")] = given(
+        "4'", "Between anchors under a gable-end truss."
+    )
+    start: Text = given("W1", "The wall whose left end, seen from outside, is the origin of the layout.")
+    hip_origin: Annotated[plan.HipOrigin, Choice(tuple(plan.HipOrigin))] = given(
+        "girder", "What the spacing of a hipped wing is measured from; the small bay falls at the far end."
+    )
+
+
+class Dead(Section):
+    """Weights on plan area; the covering's unless given, psf."""
+
+    top_for_uplift: Psf = worked_out("Top chord, the least that will be up there.")
+    bottom_for_uplift: Psf = worked_out("Bottom chord, the least that will be up there.")
+    top_for_gravity: Psf = worked_out("Top chord, for reactions down.")
+    bottom_for_gravity: Psf = worked_out("Bottom chord, for reactions down.")
+    roof_live: Psf = worked_out("Roof live load.")
+
+
+class Wind(Section):
+    """The wind."""
+
+    speed: Annotated[float, Number(85, 250, "mph")] = required("Basic (ultimate) 3-second gust, mph.", "speed = 160")
+    exposure: Annotated[plan.Exposure, Choice(tuple(plan.Exposure))] = required("B, C or D.", 'exposure = "C"')
+    enclosure: Annotated[plan.Enclosure, Choice(tuple(plan.Enclosure))] = given("enclosed", "How open the building is.")
+    edition: Annotated[plan.EditionName, Choice(tuple(plan.EditionName))] = given("ASCE 7-22", "Of the wind standard.")
+    basis: Annotated[plan.Basis, Choice(tuple(plan.Basis))] = given("worse", "Which wind loads size an anchor.")
+    mwfrs_procedure: Annotated[plan.MwfrsProcedure, Choice(tuple(plan.MwfrsProcedure))] = given(
+        "envelope", "Which procedure gives the main-frame loads."
+    )
+
+
+class Anchors(Section):
+    """Which anchors may be used."""
+
+    catalogue: Text = given("", "Your own catalogue, a CSV file beside the plan; the invented sample unless said.")
+    minimum: Text = given("", "House minimum: the id of the lightest anchor ever used.")
+    side: Annotated[plan.Side, Choice((plan.Side.START, plan.Side.FAR))] = given(
+        "start", "Strap on the side of the truss toward the tape's start, or the far side."
+    )
+
+
+class PlanForm(Section):
+    """The plan file."""
+
+    format: Annotated[int, Count(FORMAT, FORMAT)] = given(FORMAT, "The format of this file.")
+    project: Project = given({}, "What the title block says.")
+    walls: Walls = required("The outside walls.", "[walls]")
+    support: list[Support] = given([], "What carries trusses besides the outside walls.")
+    roof: Roof = required("The roof.", "[roof]")
+    trusses: Trusses = given({}, "How the trusses are laid out.")
+    dead: Dead = given({}, "Weights on plan area, psf.")
+    wind: Wind = required("The wind.", "[wind]")
+    anchors: Anchors = given({}, "Which anchors may be used.")

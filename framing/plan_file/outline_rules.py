@@ -1,0 +1,173 @@
+"""What an outline must be before anything is built on it, and what lies on it and inside it."""
+
+from __future__ import annotations
+
+import itertools
+import math
+
+from shapely import LineString, Polygon
+
+from framing.errors import PlanError
+from framing.plan import Point, RoofEdge, Support
+from framing.units import feet_inches, shown
+
+SAME_POINT_FT = 1 / 192
+SHORTEST_JOG_FT = 1 / 12
+SHORTEST_SIDE_FT = 4.0
+LONGEST_SIDE_FT = 500.0
+MOST_CORNERS = 200
+STRAIGHT_RATIO = math.sin(math.radians(0.05))
+
+
+def check_outline(corners_ft: tuple[Point, ...]) -> None:
+    """Refuse an outline that is no outline.
+
+    Parameters
+    ----------
+    corners_ft : (n, 2) tuple
+        Corners in the order typed. [ft]
+
+    Raises
+    ------
+    PlanError
+        If there are too few or too many corners, one is repeated, a side is too short, the sides cross or
+        touch, or the rectangle around the house is too small or too large; names the corners.
+    """
+    n = len(corners_ft)
+    if not 4 <= n <= MOST_CORNERS:
+        raise PlanError(f"walls outline: {n} corners make no house; write 4 to {MOST_CORNERS} corners in order")
+    for (i, a), (j, b) in itertools.combinations(enumerate(corners_ft, 1), 2):
+        if math.dist(a, b) <= SAME_POINT_FT:
+            close = i == 1 and j == n
+            right = "leave it out, the outline closes by itself" if close else "write each corner once"
+            raise PlanError(f"walls outline corner {j}: repeats corner {i}; {right}")
+    for i, (a, b) in enumerate(_sides(corners_ft)):
+        if math.dist(a, b) < SHORTEST_JOG_FT:
+            raise PlanError(
+                f"walls outline {_side(i, n)}: {feet_inches(math.dist(a, b))} is too short for a side; "
+                'make it 1" or more'
+            )
+    _check_crossings(corners_ft)
+    _check_extent(corners_ft)
+
+
+def walls_of(corners_ft: tuple[Point, ...]) -> tuple[tuple[Point, Point], ...]:
+    """The walls W1, W2 ... as start and end: counter-clockwise from the first corner, straight runs joined.
+
+    Corners where the outline goes straight on (within 0.05 degrees) are no corners.
+    """
+    ring = corners_ft if _doubled_area(corners_ft) > 0 else (corners_ft[0], *reversed(corners_ft[1:]))
+    turning = tuple(
+        here
+        for here, (before, after) in zip(ring, _neighbours(ring), strict=True)
+        if not _straight(before, here, after)
+    )
+    return tuple(_sides(turning))
+
+
+def check_wall_name(where: str, name: str, n_walls: int) -> None:
+    """Refuse a wall's name that the house has not; `where` is the field. Raises PlanError."""
+    if name not in {f"W{i}" for i in range(1, n_walls + 1)}:
+        raise PlanError(f"{where}: {shown(name)} is no wall of this house; write W1 to W{n_walls}")
+
+
+def check_supports(supports: tuple[Support, ...], corners_ft: tuple[Point, ...]) -> None:
+    """Refuse a support that has no length or leaves the house. Raises PlanError, which names the support."""
+    house = Polygon(corners_ft).buffer(SAME_POINT_FT, join_style="mitre")
+    for i, support in enumerate(supports, 1):
+        if math.dist(support.start_ft, support.end_ft) < 1.0:
+            raise PlanError(f"support {i}: it is shorter than a foot; write from and to at least 1'-0\" apart")
+        if not house.covers(LineString([support.start_ft, support.end_ft])):
+            raise PlanError(
+                f"support {i}: it leaves the house; write from and to so that all of it lies inside the walls"
+            )
+
+
+def check_edges(edges: tuple[RoofEdge, ...], corners_ft: tuple[Point, ...]) -> None:
+    """Refuse a roof edge off its wall or over another one. Raises PlanError, which names the edge."""
+    walls = walls_of(corners_ft)
+    taken: list[tuple[int, str, float, float]] = []
+    for i, edge in enumerate(edges, 1):
+        check_wall_name(f"roof edge {i} wall", edge.wall, len(walls))
+        length_ft = math.dist(*walls[int(edge.wall[1:]) - 1])
+        start_ft = 0.0 if edge.from_ft is None else edge.from_ft
+        end_ft = length_ft if edge.to_ft is None else edge.to_ft
+        if max(start_ft, end_ft) > length_ft + SAME_POINT_FT:
+            raise PlanError(
+                f"roof edge {i}: it runs past the end of {edge.wall}; write stations up to {feet_inches(length_ft)}"
+            )
+        if end_ft - start_ft < SHORTEST_JOG_FT:
+            raise PlanError(f"roof edge {i}: it has no length; write a to that is larger than its from")
+        for j, wall, low_ft, high_ft in taken:
+            if wall == edge.wall and start_ft < high_ft and end_ft > low_ft:
+                raise PlanError(f"roof edge {i}: it overlaps roof edge {j} on {wall}; write each part of a wall once")
+        taken.append((i, edge.wall, start_ft, end_ft))
+
+
+def _check_crossings(corners_ft: tuple[Point, ...]) -> None:
+    n = len(corners_ft)
+    for i, (here, (before, after)) in enumerate(zip(corners_ft, _neighbours(corners_ft), strict=True), 1):
+        if _turns_back(before, here, after):
+            raise PlanError(
+                f"walls outline corner {i}: the outline runs back over itself; "
+                "list the corners in order around the house"
+            )
+    for (i, a), (j, b) in itertools.combinations(enumerate(_sides(corners_ft)), 2):
+        if j - i in (1, n - 1):
+            continue
+        if LineString(a).distance(LineString(b)) <= SAME_POINT_FT:
+            raise PlanError(
+                f"walls outline {_side(i, n)}: it crosses or touches the {_side(j, n)}; "
+                "list the corners in order around the house"
+            )
+
+
+def _check_extent(corners_ft: tuple[Point, ...]) -> None:
+    """The rectangle around the house, along its first side, has sides that a house can have."""
+    (x0, y0), (x1, y1) = corners_ft[0], corners_ft[1]
+    length_ft = math.dist(corners_ft[0], corners_ft[1])
+    along = ((x1 - x0) / length_ft, (y1 - y0) / length_ft)
+    for ux, uy in (along, (-along[1], along[0])):
+        reach = [x * ux + y * uy for x, y in corners_ft]
+        extent_ft = max(reach) - min(reach)
+        if not SHORTEST_SIDE_FT - SAME_POINT_FT <= extent_ft <= LONGEST_SIDE_FT + SAME_POINT_FT:
+            raise PlanError(
+                f"walls outline: {feet_inches(extent_ft)} is out of range for a side of the house; "
+                "write 4'-0\" to 500'-0\""
+            )
+
+
+def _sides(corners_ft: tuple[Point, ...]) -> list[tuple[Point, Point]]:
+    return list(zip(corners_ft, (*corners_ft[1:], corners_ft[0]), strict=True))
+
+
+def _neighbours(corners_ft: tuple[Point, ...]) -> list[tuple[Point, Point]]:
+    return list(zip((corners_ft[-1], *corners_ft[:-1]), (*corners_ft[1:], corners_ft[0]), strict=True))
+
+
+def _side(i: int, n: int) -> str:
+    return f"side from corner {i + 1} to corner {(i + 1) % n + 1}"
+
+
+def _doubled_area(corners_ft: tuple[Point, ...]) -> float:
+    return sum(a[0] * b[1] - a[1] * b[0] for a, b in _sides(corners_ft))
+
+
+def _straight(before: Point, here: Point, after: Point) -> bool:
+    """Whether the outline goes straight on at a corner."""
+    return abs(_cross_ratio(before, here, after)) <= STRAIGHT_RATIO and not _turns_back(before, here, after)
+
+
+def _turns_back(before: Point, here: Point, after: Point) -> bool:
+    (ax, ay), (bx, by) = _step(before, here), _step(here, after)
+    return ax * bx + ay * by < 0 and abs(_cross_ratio(before, here, after)) <= STRAIGHT_RATIO
+
+
+def _cross_ratio(before: Point, here: Point, after: Point) -> float:
+    """Sine of the turn at a corner."""
+    (ax, ay), (bx, by) = _step(before, here), _step(here, after)
+    return (ax * by - ay * bx) / (math.hypot(ax, ay) * math.hypot(bx, by))
+
+
+def _step(a: Point, b: Point) -> Point:
+    return (b[0] - a[0], b[1] - a[1])

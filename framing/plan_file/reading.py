@@ -1,0 +1,216 @@
+"""Plan file -> Plan: the only reader of plans."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from framing import plan
+from framing.dead_loads import dead_loads_of
+from framing.errors import PlanError
+from framing.plan_file import outline_rules
+from framing.plan_file.form import FORMAT, PlanForm, Section
+from framing.plan_file.sentences import first_sentence
+from framing.text_file import read_text
+from framing.units import shown
+
+
+def read_plan(path: Path) -> plan.Plan:
+    """The plan in a file, every assumption filled in.
+
+    Parameters
+    ----------
+    path : Path
+        A plan file (TOML). A plan without a project name takes the file's.
+
+    Returns
+    -------
+    Plan
+        Valid as far as one file can tell; whether it can be framed is the layout's to say.
+
+    Raises
+    ------
+    PlanError
+        If the file cannot be read or anything in it is wrong: one sentence, the first mistake in the file.
+    """
+    return plan_from_text(read_text(path, "plan", PlanError), path.name)
+
+
+def plan_from_text(text: str, name: str) -> plan.Plan:
+    """The plan in a text; `name` is the file name, for messages and the project's name.
+
+    Raises
+    ------
+    PlanError
+        As `read_plan`.
+    """
+    data, said = _current(_toml(text, name))
+    _check_unread(data)
+    try:
+        form = PlanForm.model_validate(data)
+    except ValidationError as problem:
+        raise PlanError(first_sentence(problem, data)) from None
+    return _plan(form, name.removesuffix(".toml"), said)
+
+
+def _toml(text: str, name: str) -> dict[str, Any]:
+    try:
+        return tomllib.loads(text)
+    except RecursionError:
+        raise PlanError(f"{name}: brackets are nested too deep; close each list where it ends") from None
+    except ValueError as problem:
+        raise PlanError(_broken_toml(str(problem), text, name)) from None
+
+
+def _broken_toml(problem: str, text: str, name: str) -> str:
+    """Where the file stops being TOML, and the usual slip if it is that one."""
+    at = re.search(r"\s*\(at line (\d+), column (\d+)\)$", problem)
+    what = "".join(c for c in problem[: at.start() if at else None] if c.isprintable())
+    place = f"{name} line {at[1]}" if at else f"{name}, at its end" if "end of document" in problem else name
+    line = text.splitlines()[int(at[1]) - 1] if at and int(at[1]) <= len(text.splitlines()) else ""
+    if re.search(r"\d\"\"|(?<!\\)\" *\d+/\d+\"", line):
+        return f'{place}: an inch mark ends the text too soon; write it as \\", for instance "46\'-8\\""'
+    return f"{place}: this is not TOML ({what[0].lower()}{what[1:]}); write a key, an equals sign and a value on a line"
+
+
+def _current(data: dict[str, Any]) -> tuple[dict[str, Any], tuple[str, ...]]:
+    """The file's content in today's format, and what to say where it was written in an older one."""
+    number = data.get("format", FORMAT)
+    if isinstance(number, bool) or not isinstance(number, int) or not 0 <= number != FORMAT:
+        return data, ()
+    if number > FORMAT:
+        raise PlanError(
+            f"format: {shown(number)} is newer than this program reads; "
+            f"write format = {FORMAT}, or take a newer program"
+        )
+    return data | {"format": FORMAT}, (f"format = {FORMAT} (the file says {number}, which is older)",)
+
+
+def _check_unread(data: dict[str, Any]) -> None:
+    walls = data.get("walls")
+    if isinstance(walls, dict) and "outline_dxf" in walls:
+        raise PlanError(
+            "walls outline_dxf: an outline in a DXF file is not read yet; write the corners as outline = [...]"
+        )
+
+
+def _plan(form: PlanForm, stem: str, said: tuple[str, ...]) -> plan.Plan:
+    """The form's values as the program's own, checked against each other."""
+    outline_ft = tuple(form.walls.outline)
+    outline_rules.check_outline(outline_ft)
+    supports = tuple(
+        plan.Support(kind=s.kind, start_ft=s.start, end_ft=s.end, holds_down=s.holds_down) for s in form.support
+    )
+    outline_rules.check_supports(supports, outline_ft)
+    roof = _roof(form)
+    outline_rules.check_edges(roof.edges, outline_ft)
+    outline_rules.check_wall_name("trusses start", form.trusses.start, len(outline_rules.walls_of(outline_ft)))
+    dead = _dead(form)
+    return plan.Plan(
+        project=plan.Project(
+            name=stem if form.project.name is None else form.project.name,
+            revision=form.project.revision,
+            date=form.project.date,
+            north_deg=form.project.north,
+            truss_package=form.project.truss_package,
+        ),
+        outline_ft=outline_ft,
+        wall_height_ft=form.walls.height,
+        ground_to_floor_ft=form.walls.ground_to_floor,
+        wall_thickness_ft=form.walls.thickness,
+        tie_beam=form.walls.tie_beam,
+        supports=supports,
+        roof=roof,
+        trusses=_trusses(form),
+        dead=dead,
+        wind=_wind(form),
+        anchors=plan.AnchorSpec(catalogue=form.anchors.catalogue, minimum=form.anchors.minimum, side=form.anchors.side),
+        assumed=said + _assumed(form, dead, stem),
+    )
+
+
+def _roof(form: PlanForm) -> plan.RoofSpec:
+    return plan.RoofSpec(
+        type=form.roof.type,
+        rise_per_run=form.roof.pitch,
+        overhang_ft=form.roof.overhang,
+        rake_overhang_ft=form.roof.rake_overhang,
+        outlooker_backspan_ft=form.roof.outlooker_backspan,
+        covering=form.roof.covering,
+        edges=tuple(plan.RoofEdge(wall=e.wall, type=e.type, from_ft=e.start, to_ft=e.end) for e in form.roof.edge),
+    )
+
+
+def _trusses(form: PlanForm) -> plan.TrussSpec:
+    return plan.TrussSpec(
+        spacing_ft=form.trusses.spacing,
+        setback_ft=form.trusses.setback,
+        heel_ft=form.trusses.heel,
+        girder_plies=form.trusses.girder_plies,
+        gable_anchor_spacing_ft=form.trusses.gable_anchor_spacing,
+        start=form.trusses.start,
+        hip_origin=form.trusses.hip_origin,
+    )
+
+
+def _wind(form: PlanForm) -> plan.WindSpec:
+    return plan.WindSpec(
+        speed_mph=form.wind.speed,
+        exposure=form.wind.exposure,
+        enclosure=form.wind.enclosure,
+        edition=form.wind.edition,
+        basis=form.wind.basis,
+        mwfrs_procedure=form.wind.mwfrs_procedure,
+    )
+
+
+def _dead(form: PlanForm) -> plan.DeadLoads:
+    """The covering's weights, each replaced by the plan's own where it gives one."""
+    usual = dead_loads_of(form.roof.covering, form.roof.pitch)
+    given = {f"{key}_psf": getattr(form.dead, key) for key in type(form.dead).model_fields}
+    dead = plan.DeadLoads(**{key: getattr(usual, key) if psf is None else psf for key, psf in given.items()})
+    for chord in ("top", "bottom"):
+        least, most = (getattr(dead, f"{chord}_for_{use}_psf") for use in ("uplift", "gravity"))
+        if least > most:
+            raise PlanError(
+                f"dead {chord}_for_uplift: {least:g} psf is more than {chord}_for_gravity, {most:g}; "
+                "write what holds down no larger than what presses down"
+            )
+    return dead
+
+
+def _assumed(form: PlanForm, dead: plan.DeadLoads, stem: str) -> tuple[str, ...]:
+    """Every key that the file leaves out and the program fills in, as `section.key = value`."""
+    worked_out = {f"dead.{key}": f"{getattr(dead, f'{key}_psf'):g}" for key in type(form.dead).model_fields}
+    worked_out |= {"project.name": stem, "anchors.catalogue": "the invented sample that comes with the program"}
+    lines = []
+    for path, default in _left_out(form):
+        value = worked_out.get(path, default)
+        if value is not None:
+            lines.append(f"{path} = {_written(value)}")
+    return tuple(lines)
+
+
+def _left_out(section: Section, before: str = "") -> list[tuple[str, object]]:
+    """The keys that were not typed, with their defaults as the form writes them."""
+    found: list[tuple[str, object]] = []
+    for name, field in type(section).model_fields.items():
+        value, path = getattr(section, name), f"{before}{field.alias or name}"
+        if isinstance(value, Section):
+            found += _left_out(value, f"{path}.")
+        elif isinstance(value, list) and value and isinstance(value[0], Section):
+            for i, item in enumerate(value, 1):
+                found += _left_out(item, f"{path}[{i}].")
+        elif name not in section.model_fields_set and not isinstance(value, list):
+            found.append((path, field.default))
+    return found
+
+
+def _written(value: object) -> str:
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    return "none" if value == "" else str(value)

@@ -1,0 +1,133 @@
+"""The first mistake in a plan, as one sentence: where, what is wrong, what would be right."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Mapping, Sequence
+from typing import Any, get_args
+
+from pydantic import BaseModel, ValidationError
+from pydantic_core import ErrorDetails
+
+from framing.plan_file.form import PlanForm
+from framing.units import shown
+
+Path = tuple[str | int, ...]
+
+
+def first_sentence(problem: ValidationError, data: Mapping[str, Any]) -> str:
+    """The sentence for the mistake that stands first in the file; what is missing comes last."""
+    first = min(problem.errors(include_url=False), key=lambda e: _place(e["loc"], data))
+    path = first["loc"]
+    what = _what(first)
+    return f"{where(path)}: {what}"
+
+
+def where(path: Path) -> str:
+    """A path in the trade's words: `roof pitch`, `walls outline corner 3`, `support 1 from`."""
+    words = []
+    for before, step in zip((None, *path), path, strict=False):
+        if isinstance(step, str):
+            words.append(_clean(step))
+        else:
+            words.append(f"corner {step + 1}" if before == "outline" else str(step + 1))
+    return " ".join(words)
+
+
+def _what(error: ErrorDetails) -> str:
+    kind, path = error["type"], error["loc"]
+    if kind == "value_error":
+        return str(error["ctx"]["error"])
+    if kind == "extra_forbidden":
+        return _unknown(path)
+    if kind == "missing":
+        return _missing(path)
+    if kind in {"model_type", "model_attributes_type"}:
+        name = ".".join(str(step) for step in path if isinstance(step, str))
+        inside = isinstance(path[-1], int)
+        return f"{shown(error['input'])} is not a section; write {f'[[{name}]]' if inside else f'[{name}]'}"
+    if kind == "list_type":
+        return _not_a_list(path, error["input"])
+    raise KeyError(kind)
+
+
+def _not_a_list(path: Path, value: object) -> str:
+    if path[-1] == "outline":
+        return f"{shown(value)} is not a list of corners; write {_field(path).examples[0]}"
+    name = ".".join(str(step) for step in path)
+    return f"this is one value where several may stand; write [[{name}]] in double brackets"
+
+
+def _missing(path: Path) -> str:
+    example = _field(path).examples[0]
+    inside = ".".join(str(step) for step in path[:-1] if isinstance(step, str))
+    if not inside:
+        section = _section_class(_field(path).annotation)
+        needed = [f.alias or n for n, f in section.model_fields.items() if f.is_required()] if section else []
+        return f"the section is missing; write {example} with {' and '.join(needed)}"
+    return f"missing; write {example}"
+
+
+def _unknown(path: Path) -> str:
+    """What an unknown key may have meant: a key that belongs elsewhere, or the nearest one here."""
+    *parents, key = (step for step in path if isinstance(step, str))
+    if parents and key in _keys(()):
+        return "unknown key; it belongs at the top level of the file"
+    homes = [section for section in _keys(()) if section not in parents and key in _keys((section,))]
+    if homes:
+        return f"unknown key; it belongs in [{homes[0]}]"
+    nearest = max(_keys(tuple(parents)), key=lambda known: difflib.SequenceMatcher(None, key.lower(), known).ratio())
+    if not parents and _keys((nearest,)):
+        return f"unknown section; the nearest known is [{nearest}]"
+    return f"unknown key; the nearest known key is {'.'.join((*parents, nearest))}"
+
+
+def _keys(section: Sequence[str]) -> tuple[str, ...]:
+    """The keys that a section knows, in the form's order; none if it is no section."""
+    model = _model((*section, ""))
+    return tuple(field.alias or name for name, field in model.model_fields.items()) if model else ()
+
+
+def _field(path: Path) -> Any:
+    model = _model(path)
+    return next(f for name, f in model.model_fields.items() if path[-1] in (name, f.alias))
+
+
+def _model(path: Path) -> Any:
+    """The form's class that holds the last step of the path; None if there is none."""
+    model: Any = PlanForm
+    steps = [step for step in path if isinstance(step, str)]
+    for step in steps[:-1]:
+        field = next((f for name, f in model.model_fields.items() if step in (name, f.alias)), None)
+        inner = None if field is None else _section_class(field.annotation)
+        if inner is None:
+            return None
+        model = inner
+    return model
+
+
+def _section_class(annotation: object) -> type[BaseModel] | None:
+    for candidate in (annotation, *get_args(annotation)):
+        if isinstance(candidate, type) and issubclass(candidate, BaseModel):
+            return candidate
+    return None
+
+
+def _place(path: Path, data: object) -> tuple[float, ...]:
+    """Where a path stands in the file, as positions level by level; a missing key stands last."""
+    place: list[float] = []
+    for step in path:
+        if isinstance(data, Mapping) and step in data:
+            place.append(list(data).index(str(step)))
+            data = data[step]
+        elif isinstance(data, list) and isinstance(step, int) and step < len(data):
+            place.append(step)
+            data = data[step]
+        else:
+            place.append(float("inf"))
+            break
+    return tuple(place)
+
+
+def _clean(key: str) -> str:
+    return key if key.isprintable() and key and len(key) <= 40 else shown(key)

@@ -1,0 +1,71 @@
+"""The text of a file that a person named, or one sentence that says why there is none."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from framing.errors import StraplineError
+from framing.units import shown
+
+LARGEST_BYTES = 2_000_000
+
+
+def read_text(path: Path, what: str, error: type[StraplineError]) -> str:
+    """The text of a UTF-8 file, without its byte-order mark.
+
+    Parameters
+    ----------
+    path : Path
+        The file.
+    what : str
+        What it should hold, for the sentence: `plan`, `catalogue`.
+    error : type
+        The error to raise.
+
+    Returns
+    -------
+    str
+        The text.
+
+    Raises
+    ------
+    StraplineError
+        Of the given kind, if the file is missing, a folder, not readable, too large, binary or not UTF-8.
+    """
+    return decoded(read_bytes(path, what, error), path, what, error)
+
+
+def read_bytes(path: Path, what: str, error: type[StraplineError]) -> bytes:
+    """The bytes of a file; raises as `read_text` does."""
+    name = _named(path)
+    try:
+        if path.is_dir():
+            raise error(f"{name}: this is a folder; name the {what} file in it")
+        if path.exists() and not path.is_file():
+            raise error(f"{name}: this is not a plain file; name a {what} file")
+        with path.open("rb") as file:
+            data = file.read(LARGEST_BYTES + 1)
+    except FileNotFoundError:
+        raise error(f"{name}: there is no such file; check the path of the {what}") from None
+    except (OSError, ValueError) as problem:
+        reason = getattr(problem, "strerror", None) or "the path is not one"
+        raise error(f"{name}: it cannot be read ({reason}); name a {what} file that can") from None
+    if len(data) > LARGEST_BYTES:
+        raise error(f"{name}: it is larger than {LARGEST_BYTES // 1_000_000} MB; name a {what} file")
+    return data
+
+
+def decoded(data: bytes, path: Path, what: str, error: type[StraplineError]) -> str:
+    """The bytes as text; raises the given error where they are none."""
+    if b"\0" in data:
+        raise error(f"{_named(path)}: this is a binary file; name a {what} file, which is plain text in UTF-8")
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as problem:
+        line = data.count(b"\n", 0, problem.start) + 1
+        raise error(f"{_named(path)} line {line}: this is not UTF-8 text; save the {what} as UTF-8") from None
+
+
+def _named(path: Path) -> str:
+    name = str(path)
+    return name if name.isprintable() else shown(name)
