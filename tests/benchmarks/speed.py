@@ -1,0 +1,95 @@
+"""Time against size: from the outline to the anchors in one process, and `build` of a sample from the shell.
+
+    python tests/benchmarks/speed.py
+
+Beside each time stands a reference measured in the same run, so that figures from different machines compare: a
+dense solve of as many unknowns as there are bearings, and an interpreter that only imports what `build` imports.
+Times are the least of several; the exponent is the slope of log time on log bearings. Ends with code 1 over a limit.
+"""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+import numpy as np
+
+from framing.catalogue_file import shipped_catalogue
+from framing.plan_file import plan_from_text
+from framing.run import make_run
+
+SAMPLE = Path(__file__).parents[2] / "sample_plans" / "l_garage.toml"
+LIMITS_S = {150: 0.15, 2000: 1.5}
+LIMIT_EXPONENT = 1.2
+LIMIT_BUILD_S = 1.5
+
+
+def comb_house(n_teeth: int, spacing_in: int) -> str:
+    """A plan of a long wing 28 ft wide with wings 22 ft wide and 20 ft long along its one side. Invented."""
+    pitch, tooth, depth = 44.0, 22.0, 20.0
+    corners = [(0.0, 0.0), (pitch * n_teeth, 0.0), (pitch * n_teeth, 28.0)]
+    for n in reversed(range(n_teeth)):
+        left = pitch * n + 11.0
+        corners += [(left + tooth, 28.0), (left + tooth, 28.0 + depth), (left, 28.0 + depth), (left, 28.0)]
+    outline = ", ".join(f"[{x}, {y}]" for x, y in (*corners, (0.0, 28.0)))
+    return (
+        f'[walls]\noutline = [{outline}]\n[roof]\ntype = "hip"\npitch = "5:12"\n'
+        f'[wind]\nspeed = 150\nexposure = "C"\n[trusses]\nspacing = {spacing_in / 12}\n'
+    )
+
+
+def least_s(work: Callable[[], object], times: int) -> float:
+    """The least of several timings of the same work."""
+    taken = []
+    for _ in range(times):
+        start = time.perf_counter()
+        work()
+        taken.append(time.perf_counter() - start)
+    return min(taken)
+
+
+def dense_solve_s(n: int) -> float:
+    """A dense solve of n unknowns for 32 right-hand sides."""
+    rng = np.random.default_rng(0)
+    matrix, right = rng.random((n, n)) + n * np.eye(n), rng.random((n, 32))
+    return least_s(lambda: np.linalg.solve(matrix, right), 3)
+
+
+def against_size() -> bool:
+    """Print time against bearings; whether every limit holds."""
+    sizes, times_s, good = [], [], True
+    print(f"{'bearings':>8} {'layout to anchors':>18} {'per bearing':>12} {'dense solve':>12}")
+    for n_teeth, spacing_in in ((2, 24), (4, 24), (6, 24), (8, 16), (11, 16), (11, 12)):
+        plan = plan_from_text(comb_house(n_teeth, spacing_in), "comb.toml")
+        n = len(make_run(plan, shipped_catalogue()).schedule.marks)
+        taken = least_s(lambda plan=plan: make_run(plan, shipped_catalogue()), 3)
+        sizes.append(n)
+        times_s.append(taken)
+        print(f"{n:>8} {taken:>16.3f} s {taken / n * 1e6:>9.0f} us {dense_solve_s(n):>10.4f} s")
+    exponent, factor = np.polyfit(np.log(sizes), np.log(times_s), 1)
+    print(f"time grows as n^{exponent:.2f} (limit {LIMIT_EXPONENT})")
+    good &= exponent <= LIMIT_EXPONENT
+    for n, limit_s in LIMITS_S.items():
+        expected = float(np.exp(factor) * n**exponent)
+        print(f"at {n} bearings {expected:.3f} s by the fit (limit {limit_s} s)")
+        good &= expected <= limit_s
+    return bool(good)
+
+
+def from_the_shell() -> bool:
+    """Print the time of one `build`; whether its limit holds."""
+    with tempfile.TemporaryDirectory() as folder:
+        build = [sys.executable, "-P", "-m", "export", "build", SAMPLE, "--out", Path(folder) / "out"]
+        imports = [sys.executable, "-P", "-c", "import numpy, shapely, pydantic, typer, ezdxf"]
+        taken = least_s(lambda: subprocess.run(build, check=True, capture_output=True), 5)
+        floor = least_s(lambda: subprocess.run(imports, check=True, capture_output=True), 5)
+    print(f"build of {SAMPLE.name} from the shell {taken:.2f} s (limit {LIMIT_BUILD_S} s); imports alone {floor:.2f} s")
+    return taken <= LIMIT_BUILD_S
+
+
+if __name__ == "__main__":
+    sys.exit(0 if against_size() & from_the_shell() else 1)
