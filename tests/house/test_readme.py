@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 import re
 import shlex
 from collections.abc import Iterator
@@ -71,6 +72,13 @@ def test_every_command_explains_itself_with_one_example(name: str) -> None:
     text = COMMAND.commands[name].help or ""
     text += COMMAND.commands[name].epilog or ""
     assert re.search(rf"strapline {name}\b", text)
+
+
+def test_everything_unconfirmed_in_the_standard_is_told_with_its_mark() -> None:
+    table = (ROOT / "framing" / "asce7" / "data" / "unconfirmed.csv").read_text(encoding="utf-8").splitlines()
+    rows = csv.DictReader(line for line in table if not line.startswith("#"))
+    told = set(re.findall(r"^\| (.+?) \| (.+?) \| (.+?) \|$", README, flags=re.MULTILINE))
+    assert {(row["item"], row["where_used"], row["mark"]) for row in rows} <= told
 
 
 def test_every_file_that_the_readme_points_at_is_there() -> None:
