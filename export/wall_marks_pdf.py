@@ -1,0 +1,130 @@
+"""Run -> wall-marks.pdf: the strips of every wall on letter pages for a clipboard."""
+
+from __future__ import annotations
+
+import io
+from dataclasses import dataclass
+
+from reportlab.lib.pagesizes import landscape, letter
+from reportlab.pdfgen.canvas import Canvas
+
+from export.strip import WIDTH_IN, count_words, wall_strips
+from export.strokes import BOLD, POINTS_PER_IN, REGULAR, Drawing, Line, Text, fitted, text_width_in, wrapped
+from export.tape import n_straps_by_type, wall_tapes
+from framing.run import CAUTION, Run
+
+PAGE_WIDTH_IN, PAGE_HEIGHT_IN = 11.0, 8.5
+MARGIN_IN = 0.35
+HEAD_BOTTOM_IN = 0.83
+FOOT_TOP_IN = 7.55
+BETWEEN_IN = 0.11
+READ_ME = (
+    "Hook the tape at START and read every mark from there; check it from the far end. Tick: the truss face that the "
+    "strap lies against. X: the truss stands there. Arrow: the strap's side."
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placed:
+    """A drawing and how far its top lies below the top of the page, in inches."""
+
+    drawing: Drawing
+    top_in: float
+
+
+def wall_marks_pdf(run: Run) -> bytes:
+    """The strips of every wall, in order, then the count in all; equal runs give equal bytes."""
+    file = io.BytesIO()
+    canvas = Canvas(file, pagesize=landscape(letter), invariant=1)
+    canvas.setTitle(f"Wall marks, {run.plan.project.name}")
+    canvas.setSubject(f"plan {run.fingerprint}")
+    pages = wall_mark_pages(run)
+    for number, page in enumerate(pages, start=1):
+        for placed in (*page, *_frame(run, number, len(pages))):
+            _replay(canvas, placed)
+        canvas.showPage()
+    canvas.save()
+    return file.getvalue()
+
+
+def wall_mark_pages(run: Run) -> list[list[Placed]]:
+    """What each page holds between its head and its foot, filled from the top, no strip cut."""
+    tapes = wall_tapes(run)
+    strips: list[tuple[Drawing, float]] = [(s.drawing, s.height_in) for t in tapes for s in wall_strips(t)]
+    pages: list[list[Placed]] = [[]]
+    top_in = HEAD_BOTTOM_IN
+    for drawing, height_in in [*strips, _total(run)]:
+        if pages[-1] and top_in + height_in > FOOT_TOP_IN:
+            pages.append([])
+            top_in = HEAD_BOTTOM_IN
+        pages[-1].append(Placed(drawing=drawing, top_in=top_in))
+        top_in += height_in + BETWEEN_IN
+    return pages
+
+
+def _total(run: Run) -> tuple[Drawing, float]:
+    """The count over all walls, and its height in inches."""
+    marks = run.schedule.marks
+    words = count_words(len(marks), n_straps_by_type(marks), len(run.schedule.unresolved))
+    lines = wrapped(f"All walls: {words}", 10, WIDTH_IN, bold=True)
+    texts = tuple(Text(x_in=0.0, y_in=0.17 * (k + 1), text=t, size_pt=10, bold=True) for k, t in enumerate(lines))
+    return Drawing(texts=texts), 0.17 * len(lines) + 0.05
+
+
+def _frame(run: Run, number: int, n_pages: int) -> tuple[Placed, Placed]:
+    """The page's head and foot."""
+    project = run.plan.project
+    right = f"page {number} of {n_pages}"
+    package = project.truss_package or "______"
+    made = f"Revision {project.revision or '-'}   Date {project.date or '-'}   "
+    second = fitted(f"{made}Use with truss package revision {package}", 9, WIDTH_IN - 3)
+    plan = f"plan {run.fingerprint}"
+    sample = "SAMPLE CATALOGUE: invented anchors, not for building" if run.schedule.catalogue.invented else ""
+    head = Drawing(
+        texts=(
+            Text(x_in=0.0, y_in=0.17, text="WALL MARKS", size_pt=14, bold=True),
+            Text(x_in=1.45, y_in=0.17, text=fitted(project.name, 12, 7.3, bold=True), size_pt=12, bold=True),
+            _right(right, 0.17, 10),
+            Text(x_in=0.0, y_in=0.34, text=second, size_pt=9),
+            _right(plan, 0.34, 9),
+        ),
+        lines=(Line(start_in=(0.0, 0.40), end_in=(WIDTH_IN, 0.40), width_pt=1.2),),
+    )
+    caution = wrapped(CAUTION, 8, WIDTH_IN, bold=True)
+    notes = [(line, False) for line in wrapped(READ_ME, 8, WIDTH_IN)] + [(line, True) for line in caution]
+    if sample:
+        notes.append((sample, True))
+    texts = tuple(
+        Text(x_in=0.0, y_in=0.14 + 0.125 * k, text=t, size_pt=8, bold=bold) for k, (t, bold) in enumerate(notes)
+    )
+    foot = Drawing(texts=texts, lines=(Line(start_in=(0.0, 0.02), end_in=(WIDTH_IN, 0.02), width_pt=1.2),))
+    return Placed(drawing=head, top_in=MARGIN_IN), Placed(drawing=foot, top_in=FOOT_TOP_IN)
+
+
+def _right(text: str, y_in: float, size_pt: float) -> Text:
+    return Text(x_in=WIDTH_IN - text_width_in(text, size_pt), y_in=y_in, text=text, size_pt=size_pt)
+
+
+def _replay(canvas: Canvas, placed: Placed) -> None:
+    """The recorded strokes at their place on the page; the page's y runs up in points."""
+
+    def at(point_in: tuple[float, float]) -> tuple[float, float]:
+        x_in, y_in = point_in
+        return (x_in + MARGIN_IN) * POINTS_PER_IN, (PAGE_HEIGHT_IN - placed.top_in - y_in) * POINTS_PER_IN
+
+    for line in placed.drawing.lines:
+        canvas.setDash([4, 2.5] if line.dashed else [])
+        canvas.setLineWidth(line.width_pt)
+        canvas.line(*at(line.start_in), *at(line.end_in))
+    for shape in placed.drawing.shapes:
+        canvas.setDash([4, 2.5] if shape.dashed else [])
+        canvas.setLineWidth(shape.width_pt)
+        path = canvas.beginPath()
+        path.moveTo(*at(shape.corners_in[0]))
+        for corner in shape.corners_in[1:]:
+            path.lineTo(*at(corner))
+        path.close()
+        canvas.drawPath(path, stroke=1, fill=int(shape.filled))
+    for text in placed.drawing.texts:
+        canvas.setFont(BOLD if text.bold else REGULAR, text.size_pt)
+        canvas.drawString(*at((text.x_in, text.y_in)), text.text)
