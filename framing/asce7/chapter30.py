@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from framing.asce7.curves import Area, Curve, RoofForm, Zone, by_zone, chain, figure
+from framing.asce7.curves import Area, Curve, RoofForm, Zone, by_zone, chain, figure, zones
 from framing.asce7.tables import Floats, Number, constants
 from framing.errors import LoadError
 
@@ -17,6 +17,7 @@ __all__ = [
     "overhang_GC_p",
     "roof_GC_p",
     "roof_zone",
+    "roof_zones",
     "wall_GC_p",
     "with_least_net_pressure_psf",
 ]
@@ -86,6 +87,14 @@ def roof_zone(
     if theta_deg > _C["gable_steep_theta"]:
         return np.where(in_eave & in_rake, "3", np.where(in_rake, "2", "1"))
     return np.where(in_ridge & in_rake, "3", np.where(in_ridge | in_rake, "2", "1"))
+
+
+def roof_zones(form: RoofForm, theta_deg: float) -> tuple[str, ...]:
+    """The zones that a roof of that form and slope has.
+
+    Source: ASCE 7-22, figs. 30.3-2A to 2G (good).
+    """
+    return zones(_CURVES, figure(_FIGURES, form, theta_deg))
 
 
 def flat_zone(edge_distance_ft: Area, second_edge_distance_ft: Area, h_ft: float) -> Names:

@@ -150,3 +150,12 @@ def figure(table: str, form: RoofForm, theta_deg: float) -> str:
         if row["form"] == form and 0.0 <= theta_deg <= float(row["theta_to_deg"]) + 1e-9:
             return row["figure"]
     raise LoadError(f"roof slope {theta_deg} degrees: figures 30.3-2A to 2G are given from 0 to 45 degrees.")
+
+
+def zones(table: str, figure: str) -> tuple[str, ...]:
+    """The roof zones that a figure has, in order.
+
+    Source: ASCE 7-22, figs. 30.3-2A to 2G (good).
+    """
+    found = {row["zone"] for row in rows(table) if (row["figure"], row["part"], row["sign"]) == (figure, "roof", "-")}
+    return tuple(sorted(found))

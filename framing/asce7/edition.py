@@ -69,6 +69,7 @@ class Edition:
     envelope: Callable[[float], EnvelopeCoefficients]
     flat_zone: Callable[[Area, Area, float], Names]
     roof_zone: _RoofZone
+    roof_zones: Callable[[RoofForm, float], tuple[str, ...]]
     roof_GC_p: _RoofCoefficients
     overhang_GC_p: _OverhangCoefficients
     wall_GC_p: Callable[[str, Area, float], tuple[Floats, Floats]]
@@ -145,6 +146,7 @@ _ASCE_7_22 = Edition(
     envelope=chapter28.GC_pf,
     flat_zone=chapter30.flat_zone,
     roof_zone=chapter30.roof_zone,
+    roof_zones=chapter30.roof_zones,
     roof_GC_p=_roof_GC_p_2022,
     overhang_GC_p=_overhang_GC_p_2022,
     wall_GC_p=chapter30.wall_GC_p,
@@ -160,6 +162,7 @@ _ASCE_7_16 = Edition(
     envelope=chapter28.GC_pf,
     flat_zone=chapter30.flat_zone,
     roof_zone=edition_2016.roof_zone,
+    roof_zones=edition_2016.roof_zones,
     roof_GC_p=_roof_GC_p_2016,
     overhang_GC_p=_overhang_GC_p_2016,
     wall_GC_p=chapter30.wall_GC_p,

@@ -8,8 +8,8 @@ import numpy as np
 
 from framing.asce7 import chapter26, chapter28, chapter30
 from framing.asce7.chapter30 import Booleans, Names
-from framing.asce7.curves import Area, Curve, RoofForm, Zone, by_zone, chain, figure
-from framing.asce7.tables import Floats, Number, by_key, constants
+from framing.asce7.curves import Area, Curve, RoofForm, Zone, by_zone, chain, figure, zones
+from framing.asce7.tables import Floats, Number, by_key, constants, rows
 from framing.errors import LoadError
 from framing.plan import Exposure
 
@@ -110,6 +110,21 @@ def roof_zone(
         return np.where(corner, "3", np.where(in_eave, "2e", np.where(in_ridge | in_hip, "2r", "1")))
     edge = np.where(in_rake, "2n", np.where(in_ridge, "2r", np.where(in_eave, "2e", "1")))
     return np.where(in_rake & in_ridge, "3r", np.where(in_rake & in_eave, "3e", edge))
+
+
+def roof_zones(form: RoofForm, theta_deg: float) -> tuple[str, ...]:
+    """The zones that a roof of that form and slope has.
+
+    Source: ASCE 7-16, figs. 30.3-2A to 2I (fair).
+    """
+    if theta_deg <= _FLAT_THETA_DEG:
+        return chapter30.roof_zones(form, theta_deg)
+    here = figure(_FIGURES, form, theta_deg)
+    return (
+        tuple(row["zone"] for row in rows("edition_2016_hip_45") if row["sign"] == "-")
+        if here == _HIP_45
+        else zones(_CURVES, here)
+    )
 
 
 def roof_GC_p(
