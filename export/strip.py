@@ -12,8 +12,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from export.strip_column import COLUMN_IN, Column, record_columns, rectangle
-from export.strokes import Drawing, Line, Shape, Text, text_width_in
-from export.tape import HALF_PLY_FT, Tape, Tick
+from export.strokes import Drawing, Line, Shape, Text, text_width_in, wrapped
+from export.tape import HALF_PLY_FT, Tape, Tick, count_words
 from framing.units import feet_inches
 
 WIDTH_IN = 10.3  # letter, landscape, less the margins
@@ -22,7 +22,7 @@ N_COLUMNS = 10
 SCALES_IN_PER_FT = (3 / 8, 1 / 4, 3 / 16, 1 / 8, 3 / 32, 1 / 16, 3 / 64, 1 / 32, 1 / 64)
 SCALE_NAMES = ("3/8", "1/4", "3/16", "1/8", "3/32", "1/16", "3/64", "1/32", "1/64")
 PAST_BREAK_FT = 0.5  # how far a strip runs on past the mark where the wall is broken
-HEAD_IN, SUBHEAD_IN, NUMBERS_IN, BAND_IN, LEADERS_IN = 0.34, 0.20, 0.15, 0.19, 0.15
+SUBHEAD_IN, NUMBERS_IN, BAND_IN, LEADERS_IN = 0.20, 0.15, 0.19, 0.15
 RULER_LEFT_IN, RULER_RIGHT_IN = LABELS_IN + COLUMN_IN / 2, WIDTH_IN - COLUMN_IN / 2
 
 
@@ -138,17 +138,6 @@ def _record(tape: Tape, scale: int, pieces: list[_Piece], k: int) -> Strip:
     )
 
 
-def count_words(n_marks: int, straps: Sequence[tuple[str, int]], n_unresolved: int) -> str:
-    """The count in words, such as `25 marks. Straps: 20 x A1, 4 x B1 = 24 in all`."""
-    words = "No marks: no strap on this wall." if n_marks == 0 else f"{n_marks} mark{'s' if n_marks > 1 else ''}."
-    if straps:
-        by_type = ", ".join(f"{n} x {anchor_id}" for anchor_id, n in straps)
-        words += f" Straps: {by_type} = {sum(n for _, n in straps)} in all."
-    if n_unresolved:
-        words += f" {n_unresolved} UNRESOLVED: no anchor in the catalogue holds; ask the engineer before the pour."
-    return words
-
-
 def _head(tape: Tape, scale: int, n_strips: int, k: int, piece: _Piece) -> tuple[Drawing, float]:
     """The words above the ruler, and where they end, in inches."""
     place = f"strip {k + 1} of {n_strips}, {SCALE_NAMES[scale]} in. = 1 ft"
@@ -163,10 +152,11 @@ def _head(tape: Tape, scale: int, n_strips: int, k: int, piece: _Piece) -> tuple
     kind = f"{tape.description}, " if tape.description else ""
     length = f"{kind}{feet_inches(tape.length_ft)} long. START is its {tape.start_end}."
     left_in = max(LABELS_IN, name.width_in + 0.1)
-    count = count_words(len(tape.marks), tape.straps, tape.n_unresolved)
-    says = Text(x_in=left_in, y_in=0.12, text=length, size_pt=8.5)
-    counts = Text(x_in=left_in, y_in=0.265, text=count, size_pt=9, bold=True)
-    return Drawing(texts=(name, says, counts, right)), HEAD_IN
+    count = count_words(tape.marks)
+    says = [Text(x_in=left_in, y_in=0.12, text=length, size_pt=8.5)]
+    for line in wrapped(count_words(tape.marks), 9, WIDTH_IN - left_in, bold=True):
+        says.append(Text(x_in=left_in, y_in=says[-1].y_in + 0.145, text=line, size_pt=9, bold=True))
+    return Drawing(texts=(name, *says, right)), says[-1].y_in + 0.075
 
 
 def _start(k: int, top_in: float) -> Drawing:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from framing.anchors import Mark
@@ -37,9 +37,9 @@ class Tick:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tape:
-    """One wall, or one support that is tied down: its length, its ticks from START on, its straps by type.
+    """One wall, or one support that is tied down: its length, and its ticks from START on.
 
-    `straps` holds (anchor id, number of straps) in the catalogue's order.
+    `start_end` says in words which end of the wall START is.
     """
 
     name: str
@@ -47,17 +47,11 @@ class Tape:
     start_end: str
     length_ft: float
     ticks: tuple[Tick, ...]
-    straps: tuple[tuple[str, int], ...]
 
     @property
     def marks(self) -> tuple[Mark, ...]:
-        """The wall's marks, each once. A tick more does not make a mark more."""
+        """The wall's marks, each once, however many ticks it has."""
         return tuple(t.mark for t in self.ticks if t.number == 1)
-
-    @property
-    def n_unresolved(self) -> int:
-        """Marks that no anchor of the catalogue holds."""
-        return sum(not m.resolved for m in self.marks)
 
 
 def wall_tapes(run: Run) -> tuple[Tape, ...]:
@@ -66,13 +60,26 @@ def wall_tapes(run: Run) -> tuple[Tape, ...]:
     return tuple(_tape(run, *row) for row in walls + _supports(run))
 
 
-def n_straps_by_type(marks: Iterable[Mark]) -> tuple[tuple[str, int], ...]:
+def n_straps_by_type(marks: Sequence[Mark]) -> tuple[tuple[str, int], ...]:
     """(anchor id, straps) over the marks, in the catalogue's order; a pair is two straps."""
     rows = sorted((m.anchor.order, m.anchor.id, m.count) for m in marks if m.anchor is not None)
     straps: Counter[str] = Counter()
     for _, anchor_id, count in rows:
         straps[anchor_id] += count
     return tuple(straps.items())
+
+
+def count_words(marks: Sequence[Mark]) -> str:
+    """The count in words, such as `25 marks. Straps: 20 x A1, 4 x B1 = 24 in all.`, unresolved marks last."""
+    if not marks:
+        return "No marks: no strap on this wall."
+    words = f"{len(marks)} mark{'s' if len(marks) > 1 else ''}."
+    if straps := n_straps_by_type(marks):
+        by_type = ", ".join(f"{n} x {anchor_id}" for anchor_id, n in straps)
+        words += f" Straps: {by_type} = {sum(n for _, n in straps)} in all."
+    if n_unresolved := sum(not m.resolved for m in marks):
+        words += f" {n_unresolved} UNRESOLVED: no anchor in the catalogue holds; ask the engineer before the pour."
+    return words
 
 
 def _supports(run: Run) -> list[tuple[str, str, str, float]]:
@@ -94,7 +101,6 @@ def _tape(run: Run, name: str, description: str, start_end: str, length_ft: floa
         start_end=start_end,
         length_ft=length_ft,
         ticks=tuple(sorted(ticks, key=lambda t: t.station_ft)),
-        straps=n_straps_by_type(marks),
     )
 
 

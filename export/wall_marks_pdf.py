@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from reportlab.lib.pagesizes import landscape, letter
 from reportlab.pdfgen.canvas import Canvas
 
-from export.strip import WIDTH_IN, count_words, wall_strips
+from export.strip import WIDTH_IN, wall_strips
 from export.strokes import BOLD, POINTS_PER_IN, REGULAR, Drawing, Line, Text, fitted, text_width_in, wrapped
-from export.tape import n_straps_by_type, wall_tapes
+from export.tape import count_words, wall_tapes
 from framing.run import CAUTION, Run
 
 PAGE_WIDTH_IN, PAGE_HEIGHT_IN = 11.0, 8.5
@@ -64,9 +64,7 @@ def wall_mark_pages(run: Run) -> list[list[Placed]]:
 
 def _total(run: Run) -> tuple[Drawing, float]:
     """The count over all walls, and its height in inches."""
-    marks = run.schedule.marks
-    words = count_words(len(marks), n_straps_by_type(marks), len(run.schedule.unresolved))
-    lines = wrapped(f"All walls: {words}", 10, WIDTH_IN, bold=True)
+    lines = wrapped(f"All walls: {count_words(run.schedule.marks)}", 10, WIDTH_IN, bold=True)
     texts = tuple(Text(x_in=0.0, y_in=0.17 * (k + 1), text=t, size_pt=10, bold=True) for k, t in enumerate(lines))
     return Drawing(texts=texts), 0.17 * len(lines) + 0.05
 
