@@ -40,6 +40,35 @@ class Carrier:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class EndPath:
+    """Where the load of one end of a member goes: to a bearing by its place in `Framing.bearings`, or onto
+    another member by its place in `Framing.members`, `at_ft` along it from its start."""
+
+    bearing: int | None
+    carrier: int | None
+    at_ft: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tributary:
+    """A piece of plan, in the outline's frame, whose roof goes to one member (`owner`, its place in the list).
+
+    `outward` is None inside the walls; outside, the side (0 x low, 1 x high, 2 y low, 3 y high) toward which
+    the eave there falls, or -1 for any. `measure` replaces the member's direction when a load's place along it
+    is measured inside the bearings. On a gable end `bearing` is the anchor that takes the piece, and `lever`
+    the truss inside that takes the outlookers' other end: (member, axis along the ridge, coordinates of the
+    gable and of that truss).
+    """
+
+    ring_ft: tuple[Point, ...]
+    owner: int
+    outward: int | None
+    measure: Point | None
+    bearing: int | None
+    lever: tuple[int, int, float, float] | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Member:
     """One truss, jack, girder or valley piece.
 
@@ -48,6 +77,9 @@ class Member:
     from the start bearing along the member, height above the top of the tie beam). `base_ft` is the
     height of its underside above the tie beam (0 except for valley pieces). `carriers` has one entry
     per end for a spanning member, several for one that stands on a wall or on others along its length.
+    `paths` says where the loads of its two ends go (empty for a gable end and a valley piece), `frame_ft`
+    are its bearings in the outline's frame, `width_ft` its tributary width, `effective_span_ft` the span of
+    its effective wind area (between anchors for a gable end).
     """
 
     name: str
@@ -61,7 +93,10 @@ class Member:
     base_ft: float
     carriers: tuple[Carrier, ...]
     wing: str
-    notes: tuple[str, ...] = ()
+    paths: tuple[EndPath, ...]
+    frame_ft: tuple[Point, Point]
+    width_ft: float
+    effective_span_ft: float
 
     @property
     def span_ft(self) -> float:
@@ -91,11 +126,16 @@ class Bearing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Framing:
-    """The layout: members, and bearings in the order of their marks."""
+    """The layout: members, bearings in the order of their marks, and who takes which piece of plan.
+
+    `notes` are for people; `flags` are what is doubtful to build, and make the exit code 1.
+    """
 
     members: tuple[Member, ...]
     bearings: tuple[Bearing, ...]
+    tributaries: tuple[Tributary, ...]
     notes: tuple[str, ...]
+    flags: tuple[str, ...]
 
     def member(self, name: str) -> Member:
         """The member of that name."""

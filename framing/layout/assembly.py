@@ -1,0 +1,227 @@
+"""Roof -> Framing: the cells' members put together, named, and their marks set on the walls."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+
+from framing.layout.chords import LONGEST_GIRDER_FT, SHORT_TRUSS_FT, chords_and_cells, wall_lines
+from framing.layout.gable_ends import gable_end
+from framing.layout.ground import Ground
+from framing.layout.hip_ends import hip_end
+from framing.layout.marks import MarkSpot, numbered_bearings
+from framing.layout.parts import Cell, Chord, Draft, Key, Landing, Strip
+from framing.layout.shapes import member_shape
+from framing.layout.trusses import CellPlan, EndKind, plan_cell, trusses
+from framing.layout.valleys import valley_members
+from framing.members import Bearing, Carrier, CarrierKind, EndPath, Framing, Member, MemberKind, Tributary
+from framing.outline import Outline, tie_key
+from framing.plan import Plan
+from framing.roof import Roof
+
+
+def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
+    """Every member of the roof, what carries it, and the marks on the walls.
+
+    Raises
+    ------
+    LayoutError
+        If a truss end has nothing to stand on; names the place.
+    """
+    chords, cells = chords_and_cells(outline, roof, plan.trusses.spacing_ft)
+    start = outline.wall(plan.trusses.start).start_ft
+    ground = Ground(outline=outline, walls=wall_lines(outline), chords=chords, origin_ft=outline.frame.to_local(start))
+    cell_plans = [plan_cell(plan, ground, c, roof.wings[c.wing]) for c in cells]
+    drafts = [_girder(plan, c, cells) for c in chords if c.girder]
+    strips: list[Strip] = []
+    for cp in cell_plans:
+        d, s = _cell_members(plan, ground, cp, _seams_of(cp, cell_plans, ground))
+        drafts += d
+        strips += s
+    names = _names(drafts)
+    spots, bearings = numbered_bearings(plan, outline, ground, drafts, names)
+    index = {d.key: i for i, d in enumerate(drafts)}
+    members = [_member(plan, outline, roof, d, drafts, index, names, bearings, spots) for d in drafts]
+    tributaries = tuple(_tributary(s, index, spots) for s in strips)
+    valleys = valley_members(plan, outline, roof, cells, tributaries, members)
+    return Framing(
+        members=tuple(members) + valleys,
+        bearings=bearings,
+        tributaries=tributaries,
+        notes=_notes(cell_plans, members, chords),
+        flags=_flags(outline, chords, names),
+    )
+
+
+def _cell_members(plan: Plan, ground: Ground, cp: CellPlan, seams: frozenset[int]) -> tuple[list[Draft], list[Strip]]:
+    drafts, strips = trusses(plan, ground, cp, seams)
+    for end in (cp.low_end, cp.high_end):
+        if end.kind is EndKind.HIP:
+            hip = hip_end(plan, ground, cp, end)
+            drafts += hip.drafts
+            strips += hip.strips
+        elif end.kind is EndKind.GABLE:
+            draft, more = gable_end(plan, ground, cp, end)
+            drafts.append(draft)
+            strips += more
+    return drafts, strips
+
+
+def _seams_of(cp: CellPlan, cell_plans: list[CellPlan], ground: Ground) -> frozenset[int]:
+    """The plain truss lines whose truss this cell builds: the wider of the two cells, else the first."""
+    out = set()
+    for end in (cp.low_end, cp.high_end):
+        if end.key[0] != "seam":
+            continue
+        across = 1 - cp.cell.ridge_axis
+        sharing = [p for p in cell_plans if end.key in (p.low_end.key, p.high_end.key)]
+        widest = max(sharing, key=lambda p: (tie_key(p.cell.size_ft(across)), -p.cell.index))
+        if widest.cell.index == cp.cell.index:
+            out.add(int(end.key[1]))
+    return frozenset(out)
+
+
+def _girder(plan: Plan, chord: Chord, cells: tuple[Cell, ...]) -> Draft:
+    def point(at: float) -> tuple[float, float]:
+        return (at, chord.bearing_ft) if chord.axis == 0 else (chord.bearing_ft, at)
+
+    landings = [
+        Landing(
+            wall=e.wall, member=("girder", e.chord) if e.chord is not None else None, point_ft=point(e.at_ft)
+        )
+        for e in (chord.low_end, chord.high_end)
+    ]
+    beside = next(
+        (
+            c
+            for c in cells
+            if min(abs(c.side_ft(k + 2 * (1 - chord.axis)) - chord.line_ft) for k in (0, 1)) < 1e-6
+            and c.low_ft[chord.axis] < chord.high_ft
+            and c.high_ft[chord.axis] > chord.low_ft
+        ),
+        cells[0],
+    )
+    return Draft(
+        key=("girder", chord.index),
+        kind=MemberKind.GIRDER,
+        plies=plan.trusses.girder_plies,
+        start=landings[0],
+        end=landings[1],
+        tail_start_ft=0.0,
+        tail_end_ft=0.0,
+        wing=beside.wing,
+        width_ft=plan.trusses.spacing_ft,
+    )
+
+
+def _names(drafts: list[Draft]) -> dict[Key, str]:
+    """Names by kind and number, spelled out."""
+    n: Counter[MemberKind] = Counter()
+    names: dict[Key, str] = {}
+    for d in drafts:
+        n[d.kind] += 1
+        names[d.key] = f"{d.kind} {n[d.kind]}"
+    return names
+
+
+def _member(
+    plan: Plan,
+    outline: Outline,
+    roof: Roof,
+    draft: Draft,
+    drafts: list[Draft],
+    index: dict[Key, int],
+    names: dict[Key, str],
+    bearings: tuple[Bearing, ...],
+    spots: dict[MarkSpot, int],
+) -> Member:
+    a, b = draft.start.point_ft, draft.end.point_ft
+    gable = draft.gable_wall is not None
+    spanning = () if gable else (_path(draft, 0, drafts, index, spots), _path(draft, 1, drafts, index, spots))
+    profile = member_shape(plan, roof, draft)
+    return Member(
+        name=names[draft.key],
+        kind=draft.kind,
+        plies=draft.plies,
+        start_ft=outline.frame.to_plan(a),
+        end_ft=outline.frame.to_plan(b),
+        tail_start_ft=draft.tail_start_ft,
+        tail_end_ft=draft.tail_end_ft,
+        profile=profile,
+        base_ft=0.0,
+        carriers=_carriers(draft, outline, names),
+        wing=roof.wings[draft.wing].name,
+        paths=spanning,
+        frame_ft=(a, b),
+        width_ft=draft.width_ft,
+        effective_span_ft=plan.trusses.gable_anchor_spacing_ft if gable else math.dist(a, b),
+    )
+
+
+def _carriers(draft: Draft, outline: Outline, names: dict[Key, str]) -> tuple[Carrier, ...]:
+    if draft.gable_wall is not None:
+        return (Carrier(kind=CarrierKind.WALL, name=outline.walls[draft.gable_wall].name),)
+    out = []
+    for landing in (draft.start, draft.end):
+        if landing.wall is not None:
+            out.append(Carrier(kind=CarrierKind.WALL, name=outline.walls[landing.wall].name))
+        elif landing.member is not None:
+            out.append(Carrier(kind=CarrierKind.MEMBER, name=names[landing.member]))
+    return tuple(out)
+
+
+def _path(
+    draft: Draft, end: int, drafts: list[Draft], index: dict[Key, int], spots: dict[MarkSpot, int]
+) -> EndPath:
+    landing = (draft.start, draft.end)[end]
+    if landing.member is None:
+        return EndPath(bearing=spots[(draft.key, end)], carrier=None, at_ft=0.0)
+    carrier = drafts[index[landing.member]]
+    (ax, ay), (bx, by) = carrier.start.point_ft, carrier.end.point_ft
+    length = math.hypot(bx - ax, by - ay)
+    x, y = landing.point_ft
+    at = ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / length
+    return EndPath(bearing=None, carrier=index[landing.member], at_ft=at)
+
+
+def _tributary(strip: Strip, index: dict[Key, int], spots: dict[MarkSpot, int]) -> Tributary:
+    lever = None
+    if strip.lever is not None:
+        key, axis, gable, inside = strip.lever
+        lever = (index[key], axis, gable, inside)
+    bearing = spots[(strip.owner, strip.anchor)] if strip.anchor is not None else None
+    return Tributary(
+        ring_ft=strip.ring_ft,
+        owner=index[strip.owner],
+        outward=strip.outward,
+        measure=strip.measure,
+        bearing=bearing,
+        lever=lever,
+    )
+
+
+def _notes(cell_plans: list[CellPlan], members: list[Member], chords: tuple[Chord, ...]) -> tuple[str, ...]:
+    notes = sorted({n for cp in cell_plans for n in cp.notes})
+    short = [m.name for m in members if m.kind in (MemberKind.COMMON, MemberKind.STEP_DOWN) and m.span_ft < SHORT_TRUSS_FT]
+    if short:
+        notes.append(f"Shorter than 3 ft, better framed by hand or left to the neighbours: {', '.join(short)}.")
+    depth: dict[int, int] = {}
+    for c in chords:
+        under = [depth.get(e.chord, 0) for e in (c.low_end, c.high_end) if e.chord is not None]
+        depth[c.index] = int(c.girder) + max(under, default=0)
+    if max(depth.values(), default=0) >= 3:
+        notes.append("Three or more girders stand on one another in a chain: the truss engineer should see the chain whole.")
+    return tuple(notes)
+
+
+def _flags(outline: Outline, chords: tuple[Chord, ...], names: dict[Key, str]) -> tuple[str, ...]:
+    out = []
+    for c in chords:
+        if c.girder and c.span_ft > LONGEST_GIRDER_FT:
+            mid = (c.low_end.at_ft + c.high_end.at_ft) / 2
+            x, y = outline.frame.to_plan((mid, c.bearing_ft) if c.axis == 0 else (c.bearing_ft, mid))
+            out.append(
+                f"{names[('girder', c.index)]} spans {c.span_ft:.1f} ft, over 40 ft: "
+                f"a post or bearing wall near ({x:.1f}, {y:.1f}) ft halves it"
+            )
+    return tuple(out)

@@ -1,0 +1,103 @@
+"""What a member's end stands on: the wall or the girder that lies at a cell's side."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from framing.errors import LayoutError
+from framing.layout.parts import Cell, Chord, Key, Landing, WallLine, cell_point
+from framing.outline import TIE_FT, Outline
+from framing.plan import Point
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ground:
+    """All walls and chords of a house, and the corner that the layout starts from."""
+
+    outline: Outline
+    walls: tuple[WallLine, ...]
+    chords: tuple[Chord, ...]
+    origin_ft: Point
+
+    def chord_key(self, chord: Chord) -> Key:
+        """The key of the member on a chord: a girder, or the truss that stands on a plain truss line."""
+        return ("girder" if chord.girder else "seam", chord.index)
+
+    def chord_at(self, cell: Cell, side: int) -> Chord | None:
+        """The chord along a cell's side, the longest if there are several."""
+        axis = 1 - side // 2
+        found = [
+            c
+            for c in self.chords
+            if c.axis == axis
+            and abs(c.line_ft - cell.side_ft(side)) <= TIE_FT
+            and min(c.high_ft, cell.high_ft[axis]) - max(c.low_ft, cell.low_ft[axis]) > TIE_FT
+        ]
+        return max(found, key=lambda c: c.high_ft - c.low_ft) if found else None
+
+    def walls_at(self, cell: Cell, side: int) -> tuple[WallLine, ...]:
+        """The outside walls along a cell's side."""
+        axis = 1 - side // 2
+        inward = 1 if side % 2 == 0 else -1
+        return tuple(
+            w
+            for w in self.walls
+            if w.axis == axis
+            and w.inward == inward
+            and abs(w.line_ft - cell.side_ft(side)) <= TIE_FT
+            and min(w.high_ft, cell.high_ft[axis]) - max(w.low_ft, cell.low_ft[axis]) > TIE_FT
+        )
+
+    def land(self, cell: Cell, side: int, at_ft: float) -> Landing:
+        """What a member square to a cell's side stands on, `at_ft` along that side.
+
+        Raises
+        ------
+        LayoutError
+            If nothing is there; names the side's place.
+        """
+        axis = 1 - side // 2  # the side runs along this axis
+        across = side // 2
+        chord = next(
+            (
+                c
+                for c in self.chords
+                if c.girder
+                and c.axis == axis
+                and abs(c.line_ft - cell.side_ft(side)) <= TIE_FT
+                and c.low_end.at_ft + TIE_FT < at_ft < c.high_end.at_ft - TIE_FT
+            ),
+            None,
+        )
+        if chord is not None:
+            return Landing(
+                wall=None, member=self.chord_key(chord), point_ft=cell_point(across, chord.bearing_ft, at_ft)
+            )
+        inward = 1 if side % 2 == 0 else -1
+        near = [
+            (max(w.low_ft - at_ft, at_ft - w.high_ft, 0.0), w.index)
+            for w in self.walls
+            if w.axis == axis and w.inward == inward and abs(w.line_ft - cell.side_ft(side)) <= TIE_FT
+        ]
+        if near and min(near)[0] <= self.walls[0].thickness_ft + TIE_FT:
+            wall = self.walls[min(near)[1]]
+            return Landing(wall=wall.index, member=None, point_ft=cell_point(across, wall.bearing_ft, at_ft))
+        return self._land_on_crossing_wall(cell, side, at_ft)
+
+    def _land_on_crossing_wall(self, cell: Cell, side: int, at_ft: float) -> Landing:
+        """Past a girder's end, within a wall's thickness, stands the wall that the girder stands on."""
+        axis, across = 1 - side // 2, side // 2
+        line = cell.side_ft(side)
+        for w in self.walls:
+            inside = w.low_ft - TIE_FT <= line <= w.high_ft + TIE_FT
+            if w.axis != axis and inside and abs(w.bearing_ft - at_ft) <= w.thickness_ft + TIE_FT:
+                chord = self.chord_at(cell, side)
+                bearing = chord.bearing_ft if chord is not None else line
+                return Landing(wall=w.index, member=None, point_ft=cell_point(across, bearing, w.bearing_ft))
+        x, y = self.outline.frame.to_plan(cell_point(across, line, at_ft))
+        raise LayoutError(f"walls outline: no wall or girder carries the truss end near ({x:.2f}, {y:.2f}) ft")
+
+
+def side_is_all_wall(ground: Ground, cell: Cell, side: int) -> bool:
+    """Whether no chord lies along a cell's side."""
+    return ground.chord_at(cell, side) is None

@@ -1,0 +1,259 @@
+"""The trusses of one cell: where they stand along the ridge, and the strip of roof that each takes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from framing.layout.chords import hip_at
+from framing.layout.ground import Ground
+from framing.layout.parts import PLY_FT, SMALLEST_BAY_FT, Cell, Draft, Key, Strip, cell_point, cell_ring
+from framing.members import MemberKind
+from framing.outline import TIE_FT, tie_key
+from framing.plan import HipOrigin, Plan, Point
+from framing.wings import Wing
+
+
+class EndKind(Enum):
+    """What a cell has at one end of its ridge."""
+
+    HIP = "hip"
+    GABLE = "gable"
+    CHORD = "chord"
+    WALL = "wall"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CellEnd:
+    """One end of a cell: its line, the first truss line there and that truss's key (None: none of its own)."""
+
+    side: int
+    kind: EndKind
+    line_ft: float
+    truss_ft: float
+    key: Key
+
+    @property
+    def inward(self) -> int:
+        """Direction along the ridge into the cell."""
+        return 1 if self.side % 2 == 0 else -1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slot:
+    """One truss line of a cell, by its coordinate along the ridge."""
+
+    at_ft: float
+    key: Key
+    kind: MemberKind
+    plies: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CellPlan:
+    """A cell with its ends and its truss lines from low to high."""
+
+    cell: Cell
+    wing: Wing
+    low_end: CellEnd
+    high_end: CellEnd
+    setback_ft: float
+    slots: tuple[Slot, ...]
+    notes: tuple[str, ...]
+
+
+def plan_cell(plan: Plan, ground: Ground, cell: Cell, wing: Wing) -> CellPlan:
+    """Where the trusses of a cell stand.
+
+    Spacing runs from the end nearest the layout's start; the small bay is the last before the far end.
+    """
+    sides = (2 * cell.ridge_axis, 2 * cell.ridge_axis + 1)
+    hips = [hip_at(cell, wing, s) for s in sides]
+    setback = _setback_ft(plan, cell, wing, sum(hips))
+    ends = tuple(_cell_end(plan, ground, cell, wing, s, setback) for s in sides)
+    near, far = _near_first(ground, cell, (ends[0], ends[1]))
+    places, note = _places(plan, near, far)
+    slots = []
+    for i, at in enumerate(places):
+        end = near if i == 0 else far if i == len(places) - 1 else None
+        kind, plies = _kind(plan, wing, cell, hips, at, end)
+        key = end.key if end is not None else ("truss", cell.index, i)
+        slots.append(Slot(at_ft=at, key=key, kind=kind, plies=plies))
+    slots.sort(key=lambda s: s.at_ft)
+    return CellPlan(
+        cell=cell, wing=wing, low_end=ends[0], high_end=ends[1], setback_ft=setback, slots=tuple(slots), notes=note
+    )
+
+
+def _setback_ft(plan: Plan, cell: Cell, wing: Wing, n_hips: int) -> float:
+    """Outside face to hip girder: as asked for, at most half the wing's width and half the cell's length."""
+    length = cell.size_ft(cell.ridge_axis)
+    setback = min(plan.trusses.setback_ft, wing.size_ft[1 - cell.ridge_axis] / 2.0)
+    if n_hips == 2 and length - 2 * setback < SMALLEST_BAY_FT:
+        return length / 2.0
+    return min(setback, length / 2.0) if n_hips else setback
+
+
+def _cell_end(plan: Plan, ground: Ground, cell: Cell, wing: Wing, side: int, setback: float) -> CellEnd:
+    line = cell.side_ft(side)
+    inward = 1 if side % 2 == 0 else -1
+    if hip_at(cell, wing, side):
+        length = cell.size_ft(cell.ridge_axis)
+        both = abs(2 * setback - length) <= TIE_FT and hip_at(cell, wing, side ^ 1)
+        key: Key = ("hip girder", cell.index, 0 if both else side)
+        return CellEnd(side=side, kind=EndKind.HIP, line_ft=line, truss_ft=line + inward * setback, key=key)
+    if wing.gable[side] and abs(line - wing.side_ft(side)) <= TIE_FT:
+        at = line + inward * PLY_FT / 2.0
+        return CellEnd(side=side, kind=EndKind.GABLE, line_ft=line, truss_ft=at, key=("gable end", cell.index, side))
+    chord = ground.chord_at(cell, side)
+    if chord is not None:
+        return CellEnd(
+            side=side, kind=EndKind.CHORD, line_ft=line, truss_ft=chord.bearing_ft, key=ground.chord_key(chord)
+        )
+    at = line + inward * plan.wall_thickness_ft / 2.0
+    return CellEnd(side=side, kind=EndKind.WALL, line_ft=line, truss_ft=at, key=("end truss", cell.index, side))
+
+
+def _near_first(ground: Ground, cell: Cell, ends: tuple[CellEnd, CellEnd]) -> tuple[CellEnd, CellEnd]:
+    """The two ends, the one nearest the layout's start first; ties by the order the outline was typed."""
+
+    def rank(end: CellEnd) -> tuple[int, int]:
+        away = tie_key(abs(ground.origin_ft[cell.ridge_axis] - end.line_ft))
+        typed = [ground.outline.walls[w.index].typed_order for w in ground.walls_at(cell, end.side)]
+        return (away, min(typed, default=len(ground.walls)))
+
+    first, second = sorted(ends, key=rank)
+    return first, second
+
+
+def _places(plan: Plan, near: CellEnd, far: CellEnd) -> tuple[list[float], tuple[str, ...]]:
+    """Truss lines from the near end to the far end."""
+    toward, spacing = near.inward, plan.trusses.spacing_ft
+    if near.key == far.key:
+        return [near.truss_ft], ()
+    from_corner = near.kind is EndKind.GABLE or (
+        near.kind is EndKind.HIP and plan.trusses.hip_origin is HipOrigin.CORNER
+    )
+    origin = near.line_ft if from_corner else near.truss_ft
+    run = toward * (far.truss_ft - origin)
+    first = toward * (near.truss_ft - origin)
+    places = [near.truss_ft]
+    merged = False
+    k = 1
+    while k * spacing < run - TIE_FT:
+        if k * spacing > first + TIE_FT:
+            slim = k * spacing - first < SMALLEST_BAY_FT - TIE_FT or run - k * spacing < SMALLEST_BAY_FT - TIE_FT
+            merged |= slim
+            if not slim:
+                places.append(origin + toward * k * spacing)
+        k += 1
+    places.append(far.truss_ft)
+    note = ("A bay under 3 in. is merged with its neighbour.",) if merged else ()
+    return places, note
+
+
+def _kind(
+    plan: Plan, wing: Wing, cell: Cell, hips: list[bool], at: float, end: CellEnd | None
+) -> tuple[MemberKind, int]:
+    if end is not None and end.kind is EndKind.HIP:
+        return MemberKind.HIP_GIRDER, plan.trusses.girder_plies
+    if end is not None and end.kind is EndKind.GABLE:
+        return MemberKind.GABLE_END, 1
+    low, high = 2 * cell.ridge_axis, 2 * cell.ridge_axis + 1
+    full = wing.half_width_ft - TIE_FT
+    near_hip = (hips[0] and at - wing.side_ft(low) < full) or (hips[1] and wing.side_ft(high) - at < full)
+    return (MemberKind.STEP_DOWN if near_hip else MemberKind.COMMON), 1
+
+
+def trusses(plan: Plan, ground: Ground, cp: CellPlan, seams: frozenset[int]) -> tuple[list[Draft], list[Strip]]:
+    """The spanning trusses of a cell and the strips of roof that its truss lines take.
+
+    `seams` are the chords whose plain truss belongs to this cell.
+    """
+    drafts, strips = [], []
+    bounds = strip_bounds(cp)
+    for slot, (low, high) in zip(cp.slots, bounds, strict=True):
+        own = slot.key[0] in ("truss", "hip girder", "end truss") or (slot.key[0] == "seam" and slot.key[1] in seams)
+        if own:
+            drafts.append(_truss(plan, ground, cp, slot, high - low))
+        if slot.kind is not MemberKind.GABLE_END and high - low > TIE_FT:
+            strips += _truss_strips(plan, ground, cp, slot, low, high)
+    return drafts, strips
+
+
+def strip_bounds(cp: CellPlan) -> list[tuple[float, float]]:
+    """For each truss line, from where to where along the ridge its strip runs inside the cell.
+
+    Midway to the neighbours; at a chord or a plain wall to the cell's end; next to a gable end from the
+    truss itself, because the outlookers' strip reaches that far; a hip girder takes its inner half bay.
+    """
+    at = [s.at_ft for s in cp.slots]
+    mids = [(a + b) / 2.0 for a, b in zip(at[:-1], at[1:], strict=True)]
+    low = [_outer_bound(cp.low_end, at[0]), *mids]
+    high = [*mids, _outer_bound(cp.high_end, at[-1])]
+    if len(at) > 1 and cp.low_end.kind is EndKind.GABLE and cp.slots[1].kind is not MemberKind.GABLE_END:
+        low[1] = at[1]
+    if len(at) > 1 and cp.high_end.kind is EndKind.GABLE and cp.slots[-2].kind is not MemberKind.GABLE_END:
+        high[-2] = at[-2]
+    return list(zip(low, high, strict=True))
+
+
+def _outer_bound(end: CellEnd, at: float) -> float:
+    return at if end.kind is EndKind.HIP else end.line_ft
+
+
+def _truss(plan: Plan, ground: Ground, cp: CellPlan, slot: Slot, width: float) -> Draft:
+    sides = (2 * (1 - cp.cell.ridge_axis), 2 * (1 - cp.cell.ridge_axis) + 1)
+    start, end = (ground.land(cp.cell, s, slot.at_ft) for s in sides)
+    tail = plan.roof.overhang_ft + plan.wall_thickness_ft / 2.0
+    return Draft(
+        key=slot.key,
+        kind=slot.kind,
+        plies=slot.plies,
+        start=start,
+        end=end,
+        tail_start_ft=tail if start.wall is not None else 0.0,
+        tail_end_ft=tail if end.wall is not None else 0.0,
+        wing=cp.cell.wing,
+        width_ft=width,
+    )
+
+
+def _truss_strips(plan: Plan, ground: Ground, cp: CellPlan, slot: Slot, low: float, high: float) -> list[Strip]:
+    """A truss line's strip inside the cell and, over walls, out to the eaves."""
+    axis = cp.cell.ridge_axis
+    across = (cp.cell.low_ft[1 - axis], cp.cell.high_ft[1 - axis])
+    out = [Strip(ring_ft=r, owner=k, outward=None) for r, k in _shared(ground, cp, slot, (low, high), across)]
+    reach = plan.roof.overhang_ft
+    for end in (cp.low_end, cp.high_end):  # the overhang past a plain end wall goes to the first truss of the cell
+        if end.kind is EndKind.WALL and slot.key == end.key and reach:
+            beyond = (end.line_ft, end.line_ft - end.inward * reach)
+            wide = (across[0] - reach, across[1] + reach)
+            out.append(Strip(ring_ft=cell_ring(axis, beyond, wide), owner=slot.key, outward=-1))
+    for i, side in enumerate((2 * (1 - axis), 2 * (1 - axis) + 1)):
+        if reach and ground.walls_at(cp.cell, side):
+            beyond = (across[i], across[i] + (reach if i else -reach))
+            out.append(Strip(ring_ft=cell_ring(axis, (low, high), beyond), owner=slot.key, outward=side))
+    return out
+
+
+def _shared(
+    ground: Ground, cp: CellPlan, slot: Slot, along: tuple[float, float], across: tuple[float, float]
+) -> list[tuple[tuple[Point, ...], Key]]:
+    """The strip inside the cell; where a chord covers only part of the cell's end, the rest of its half bay
+    goes to the next truss."""
+    axis = cp.cell.ridge_axis
+    for end in (cp.low_end, cp.high_end):
+        chord = ground.chord_at(cp.cell, end.side) if end.kind is EndKind.CHORD else None
+        if chord is None or not chord.girder or slot.key != end.key or len(cp.slots) < 2:
+            continue
+        low, high = max(chord.low_ft, across[0]), min(chord.high_ft, across[1])
+        next_key = cp.slots[1 if end is cp.low_end else -2].key
+        parts = [((low, high), slot.key), ((across[0], low), next_key), ((high, across[1]), next_key)]
+        return [(cell_ring(axis, along, c), k) for c, k in parts if c[1] - c[0] > TIE_FT]
+    return [(cell_ring(axis, along, across), slot.key)]
+
+
+def truss_point(cp: CellPlan, along_ft: float, across_ft: float) -> Point:
+    """The frame point of a cell's own coordinates."""
+    return cell_point(cp.cell.ridge_axis, along_ft, across_ft)

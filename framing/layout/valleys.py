@@ -1,0 +1,125 @@
+"""Valley sets: small trusses laid on the main trusses to carry the roof above a cell's own wing."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import shapely
+from shapely.geometry import LineString, Point as Spot, Polygon, box
+
+from framing.layout.parts import SHORTEST_PIECE_FT, Cell
+from framing.members import Carrier, CarrierKind, Member, MemberKind, Tributary
+from framing.outline import Outline
+from framing.plan import Plan, Point
+from framing.roof import Roof, own_height_ft
+from framing.wings import Wing
+
+
+def valley_members(
+    plan: Plan,
+    outline: Outline,
+    roof: Roof,
+    cells: tuple[Cell, ...],
+    tributaries: tuple[Tributary, ...],
+    members: list[Member],
+) -> tuple[Member, ...]:
+    """The valley trusses over every cell, square to the ridge that they carry, at the truss spacing.
+
+    They stand on the trusses below and need no wall anchor; their roof stays with those trusses.
+    """
+    inside = [(Polygon(t.ring_ft), t.owner) for t in tributaries if t.outward is None]
+    tree = shapely.STRtree([p for p, _ in inside])
+    out: list[Member] = []
+    for cell in cells:
+        own = roof.wings[cell.wing]
+        ground = box(*cell.low_ft, *cell.high_ft)
+        for wing in roof.wings:
+            polygons = [f.in_frame for f in roof.faces if f.wing == wing.name]
+            if wing.name == own.name or not polygons:
+                continue
+            area = shapely.union_all(polygons).intersection(ground)
+            if area.area <= SHORTEST_PIECE_FT**2:
+                continue
+            for line in _lines(plan, wing, area):
+                carriers = _below(line, inside, tree, members)
+                out.append(_member(plan, outline, roof, wing, own, line, carriers, len(out) + 1))
+    return tuple(out)
+
+
+def _lines(plan: Plan, wing: Wing, area: shapely.Geometry) -> list[LineString]:
+    """Where valley trusses lie: across the wing's ridge, from its high end down, over the covered deck."""
+    axis = wing.ridge_axis
+    bounds = area.bounds
+    low, high, c0, c1 = bounds[axis], bounds[axis + 2], bounds[1 - axis] - 1, bounds[3 - axis] + 1
+    spacing = plan.trusses.spacing_ft
+    n = math.floor((high - low) / spacing)
+    from_low = abs(low - wing.low_ft[axis]) > abs(wing.high_ft[axis] - high)
+    places = [low + (k + 0.5) * spacing if from_low else high - (k + 0.5) * spacing for k in range(n)]
+    out = []
+    for at in places:
+        across = LineString([(at, c0), (at, c1)] if axis == 0 else [(c0, at), (c1, at)])
+        for piece in shapely.get_parts(across.intersection(area)):
+            if isinstance(piece, LineString) and piece.length >= SHORTEST_PIECE_FT:
+                out.append(piece)
+    return out
+
+
+def _below(
+    line: LineString, inside: list[tuple[Polygon, int]], tree: shapely.STRtree, members: list[Member]
+) -> tuple[Carrier, ...]:
+    """The members under a line, in order along it."""
+    start = Spot(line.coords[0])
+    under = sorted(
+        (i for i in tree.query(line, predicate="intersects")),
+        key=lambda i: inside[i][0].intersection(line).centroid.distance(start),
+    )
+    names: list[str] = []
+    for i in under:
+        name = members[inside[i][1]].name
+        if name not in names and inside[i][0].intersection(line).length > 1e-6:
+            names.append(name)
+    return tuple(Carrier(kind=CarrierKind.MEMBER, name=n) for n in names)
+
+
+def _member(
+    plan: Plan,
+    outline: Outline,
+    roof: Roof,
+    wing: Wing,
+    own: Wing,
+    line: LineString,
+    carriers: tuple[Carrier, ...],
+    number: int,
+) -> Member:
+    pts = np.array(line.coords)
+    a, b = pts[0], pts[-1]
+    length = float(np.hypot(*(b - a)))
+    over = (plan.roof.overhang_ft, plan.roof.rake_overhang_ft)
+    s = np.linspace(0.0, length, 65)
+    along = a + np.outer(s / length, b - a)
+    top = own_height_ft(wing, over, roof.rise_per_run, along)
+    base = own_height_ft(own, over, roof.rise_per_run, along)
+    bend = int(np.argmax(top))
+    heel = plan.trusses.heel_ft
+    keep = sorted({0, bend, len(s) - 1})
+    floor = float(np.min(np.where(np.isfinite(base), base, np.inf)))
+    floor = heel + (floor if math.isfinite(floor) else 0.0)
+    points: tuple[Point, Point] = ((float(a[0]), float(a[1])), (float(b[0]), float(b[1])))
+    return Member(
+        name=f"valley {number}",
+        kind=MemberKind.VALLEY,
+        plies=1,
+        start_ft=outline.frame.to_plan(points[0]),
+        end_ft=outline.frame.to_plan(points[1]),
+        tail_start_ft=0.0,
+        tail_end_ft=0.0,
+        profile=tuple((float(s[i]), max(heel + float(top[i]), floor)) for i in keep),
+        base_ft=floor,
+        carriers=carriers,
+        wing=wing.name,
+        paths=(),
+        frame_ft=points,
+        width_ft=plan.trusses.spacing_ft,
+        effective_span_ft=length,
+    )
