@@ -12,6 +12,7 @@ from house.project import PACKAGES, ROOT, functions, is_public, python_files, tr
 SOURCE = re.compile(
     r"Source: (?:"
     r"[A-Z][\w .&'-]* [\w-]*\d[\w.-]*, (?:secs?|eqs?|tables?|figs?|figures?|notes?|ch|chapters?|app|form)\b"
+    r"|US National CAD Standard"
     r"|common practice[^.;,]*, no source"
     r"|own derivation: (?P<proof>tests/[\w/.]+)"
     r"|(?P<table>framing/[\w/]+\.csv)"
