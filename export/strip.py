@@ -146,13 +146,12 @@ def _head(tape: Tape, scale: int, n_strips: int, k: int, piece: _Piece) -> tuple
         mark = piece.ticks[0].mark.mark
         words = f"continued; the tape stays at START. Overlap: {mark} is on strip {k} too, set it once."
         name = Text(x_in=0.0, y_in=0.14, text=tape.name, size_pt=13, bold=True)
-        says = Text(x_in=name.width_in + 0.1, y_in=0.14, text=words, size_pt=8)
-        return Drawing(texts=(name, says, right)), SUBHEAD_IN
+        rest = Text(x_in=name.width_in + 0.1, y_in=0.14, text=words, size_pt=8)
+        return Drawing(texts=(name, rest, right)), SUBHEAD_IN
     name = Text(x_in=0.0, y_in=0.22, text=tape.name, size_pt=20, bold=True)
     kind = f"{tape.description}, " if tape.description else ""
     length = f"{kind}{feet_inches(tape.length_ft)} long. START is its {tape.start_end}."
     left_in = max(LABELS_IN, name.width_in + 0.1)
-    count = count_words(tape.marks)
     says = [Text(x_in=left_in, y_in=0.12, text=length, size_pt=8.5)]
     for line in wrapped(count_words(tape.marks), 9, WIDTH_IN - left_in, bold=True):
         says.append(Text(x_in=left_in, y_in=says[-1].y_in + 0.145, text=line, size_pt=9, bold=True))
