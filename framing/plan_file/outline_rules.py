@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import itertools
 import math
+from collections.abc import Mapping
 
 from shapely import LineString, Polygon
 
 from framing.errors import PlanError
-from framing.plan import Point, RoofEdge, Support
+from framing.outline import build_outline
+from framing.plan import Plan, Point, Support
 from framing.units import feet_inches, shown
 
 SAME_POINT_FT = 1 / 192
@@ -51,26 +53,6 @@ def check_outline(corners_ft: tuple[Point, ...]) -> None:
     _check_extent(corners_ft)
 
 
-def walls_of(corners_ft: tuple[Point, ...]) -> tuple[tuple[Point, Point], ...]:
-    """The walls W1, W2 ... as start and end: counter-clockwise from the first corner, straight runs joined.
-
-    Corners where the outline goes straight on (within 0.05 degrees) are no corners.
-    """
-    ring = corners_ft if _doubled_area(corners_ft) > 0 else (corners_ft[0], *reversed(corners_ft[1:]))
-    turning = tuple(
-        here
-        for here, (before, after) in zip(ring, _neighbours(ring), strict=True)
-        if not _straight(before, here, after)
-    )
-    return tuple(_sides(turning))
-
-
-def check_wall_name(where: str, name: str, n_walls: int) -> None:
-    """Refuse a wall's name that the house has not; `where` is the field. Raises PlanError."""
-    if name not in {f"W{i}" for i in range(1, n_walls + 1)}:
-        raise PlanError(f"{where}: {shown(name)} is no wall of this house; write W1 to W{n_walls}")
-
-
 def check_supports(supports: tuple[Support, ...], corners_ft: tuple[Point, ...]) -> None:
     """Refuse a support that has no length or leaves the house. Raises PlanError, which names the support."""
     house = Polygon(corners_ft).buffer(SAME_POINT_FT, join_style="mitre")
@@ -83,13 +65,21 @@ def check_supports(supports: tuple[Support, ...], corners_ft: tuple[Point, ...])
             )
 
 
-def check_edges(edges: tuple[RoofEdge, ...], corners_ft: tuple[Point, ...]) -> None:
-    """Refuse a roof edge off its wall or over another one. Raises PlanError, which names the edge."""
-    walls = walls_of(corners_ft)
+def check_walls(plan: Plan) -> None:
+    """Refuse a wall that the house has not, in `trusses.start` and in the roof edges, and edges off their wall.
+
+    Raises
+    ------
+    PlanError
+        Names the field; or, as `build_outline`, the corner where the walls do not meet at a right angle.
+    """
+    outline = build_outline(plan)
+    lengths_ft = {wall.name: wall.length_ft for wall in outline.walls}
+    _check_name("trusses start", plan.trusses.start, lengths_ft)
     taken: list[tuple[int, str, float, float]] = []
-    for i, edge in enumerate(edges, 1):
-        check_wall_name(f"roof edge {i} wall", edge.wall, len(walls))
-        length_ft = math.dist(*walls[int(edge.wall[1:]) - 1])
+    for i, edge in enumerate(plan.roof.edges, 1):
+        _check_name(f"roof edge {i} wall", edge.wall, lengths_ft)
+        length_ft = lengths_ft[edge.wall]
         start_ft = 0.0 if edge.from_ft is None else edge.from_ft
         end_ft = length_ft if edge.to_ft is None else edge.to_ft
         if max(start_ft, end_ft) > length_ft + SAME_POINT_FT:
@@ -102,6 +92,11 @@ def check_edges(edges: tuple[RoofEdge, ...], corners_ft: tuple[Point, ...]) -> N
             if wall == edge.wall and start_ft < high_ft and end_ft > low_ft:
                 raise PlanError(f"roof edge {i}: it overlaps roof edge {j} on {wall}; write each part of a wall once")
         taken.append((i, edge.wall, start_ft, end_ft))
+
+
+def _check_name(where: str, name: str, walls: Mapping[str, float]) -> None:
+    if name not in walls:
+        raise PlanError(f"{where}: {shown(name)} is no wall of this house; write W1 to W{len(walls)}")
 
 
 def _check_crossings(corners_ft: tuple[Point, ...]) -> None:
@@ -147,15 +142,6 @@ def _neighbours(corners_ft: tuple[Point, ...]) -> list[tuple[Point, Point]]:
 
 def _side(i: int, n: int) -> str:
     return f"side from corner {i + 1} to corner {(i + 1) % n + 1}"
-
-
-def _doubled_area(corners_ft: tuple[Point, ...]) -> float:
-    return sum(a[0] * b[1] - a[1] * b[0] for a, b in _sides(corners_ft))
-
-
-def _straight(before: Point, here: Point, after: Point) -> bool:
-    """Whether the outline goes straight on at a corner."""
-    return abs(_cross_ratio(before, here, after)) <= STRAIGHT_RATIO and not _turns_back(before, here, after)
 
 
 def _turns_back(before: Point, here: Point, after: Point) -> bool:

@@ -106,11 +106,8 @@ def _plan(form: PlanForm, stem: str, said: tuple[str, ...]) -> plan.Plan:
         plan.Support(kind=s.kind, start_ft=s.start, end_ft=s.end, holds_down=s.holds_down) for s in form.support
     )
     outline_rules.check_supports(supports, outline_ft)
-    roof = _roof(form)
-    outline_rules.check_edges(roof.edges, outline_ft)
-    outline_rules.check_wall_name("trusses start", form.trusses.start, len(outline_rules.walls_of(outline_ft)))
     dead = _dead(form)
-    return plan.Plan(
+    made = plan.Plan(
         project=plan.Project(
             name=stem if form.project.name is None else form.project.name,
             revision=form.project.revision,
@@ -124,13 +121,15 @@ def _plan(form: PlanForm, stem: str, said: tuple[str, ...]) -> plan.Plan:
         wall_thickness_ft=form.walls.thickness,
         tie_beam=form.walls.tie_beam,
         supports=supports,
-        roof=roof,
+        roof=_roof(form),
         trusses=_trusses(form),
         dead=dead,
         wind=_wind(form),
         anchors=plan.AnchorSpec(catalogue=form.anchors.catalogue, minimum=form.anchors.minimum, side=form.anchors.side),
         assumed=said + _assumed(form, dead, stem),
     )
+    outline_rules.check_walls(made)
+    return made
 
 
 def _roof(form: PlanForm) -> plan.RoofSpec:
