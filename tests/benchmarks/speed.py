@@ -22,7 +22,7 @@ from framing.catalogue_file import shipped_catalogue
 from framing.plan_file import plan_from_text
 from framing.run import make_run
 
-SAMPLE = Path(__file__).parents[2] / "sample_plans" / "l_garage.toml"
+SAMPLE = Path(__file__).parents[2] / "sample_plans" / "garage_wing.toml"
 LIMITS_S = {150: 0.15, 2000: 1.5}
 LIMIT_EXPONENT = 1.2
 LIMIT_BUILD_S = 1.5
