@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import stat
 from pathlib import Path
 
 from framing.errors import StraplineError
@@ -39,18 +40,18 @@ def read_bytes(path: Path, what: str, error: type[StraplineError]) -> bytes:
     """The bytes of a file; raises as `read_text` does."""
     name = _named(path)
     try:
-        if path.is_dir():
-            raise error(f"{name}: this is a folder; name the {what} file in it")
-        if path.exists() and not path.is_file():
-            raise error(f"{name}: this is not a plain file; name a {what} file")
-        with path.open("rb") as file:
-            data = file.read(LARGEST_BYTES + 1)
-    except FileNotFoundError:
+        status = path.stat()
+        data = path.read_bytes() if stat.S_ISREG(status.st_mode) and status.st_size <= LARGEST_BYTES else None
+    except (FileNotFoundError, NotADirectoryError):
         raise error(f"{name}: there is no such file; check the path of the {what}") from None
     except (OSError, ValueError) as problem:
         reason = getattr(problem, "strerror", None) or "the path is not one"
         raise error(f"{name}: it cannot be read ({reason}); name a {what} file that can") from None
-    if len(data) > LARGEST_BYTES:
+    if stat.S_ISDIR(status.st_mode):
+        raise error(f"{name}: this is a folder; name the {what} file in it")
+    if not stat.S_ISREG(status.st_mode):
+        raise error(f"{name}: this is not a plain file; name a {what} file")
+    if data is None:
         raise error(f"{name}: it is larger than {LARGEST_BYTES // 1_000_000} MB; name a {what} file")
     return data
 

@@ -68,13 +68,14 @@ def _toml(text: str, name: str) -> dict[str, Any]:
 
 def _broken_toml(problem: str, text: str, name: str) -> str:
     """Where the file stops being TOML, and the usual slip if it is that one."""
-    at = re.search(r"\s*\(at line (\d+), column (\d+)\)$", problem)
-    what = "".join(c for c in problem[: at.start() if at else None] if c.isprintable())
-    place = f"{name} line {at[1]}" if at else f"{name}, at its end" if "end of document" in problem else name
+    what, _, rest = problem.partition(" (at ")
+    what = "".join(c for c in what if c.isprintable())
+    at = re.match(r"line (\d+), column", rest)
+    place = f"{name} line {at[1]}" if at else f"{name}, at its end" if rest else name
     line = text.splitlines()[int(at[1]) - 1] if at and int(at[1]) <= len(text.splitlines()) else ""
     if re.search(r"\d\"\"|(?<!\\)\" *\d+/\d+\"", line):
         return f'{place}: an inch mark ends the text too soon; write it as \\", for instance "46\'-8\\""'
-    return f"{place}: this is not TOML ({what[0].lower()}{what[1:]}); write a key, an equals sign and a value on a line"
+    return f"{place}: this is not TOML ({what[0].lower()}{what[1:]}); write each line as [section] or key = value"
 
 
 def _current(data: dict[str, Any]) -> tuple[dict[str, Any], tuple[str, ...]]:

@@ -1,0 +1,255 @@
+"""The plan file: what it may say, what it means when it says nothing, and the sentence for each mistake."""
+
+import datetime
+import json
+from importlib.resources import files
+from pathlib import Path
+
+import pytest
+
+from framing.catalogue_file import catalogue_of
+from framing.plan import (
+    Basis,
+    EditionName,
+    Enclosure,
+    Exposure,
+    HipOrigin,
+    MwfrsProcedure,
+    RoofEdge,
+    RoofType,
+    Side,
+    Support,
+    SupportKind,
+)
+from framing.plan_file import plan_from_text, read_plan
+from framing.plan_file.schema import plan_schema
+
+SHORT = """
+[walls]
+outline = [["0'", "0'"], ["46'-8\\"", "0'"], ["46'-8\\"", "28'"], ["0'", "28'"]]
+[roof]
+type = "hip"
+pitch = "5:12"
+[wind]
+speed = 160
+exposure = "C"
+"""
+
+
+def with_(section: str, lines: str) -> str:
+    """The short plan with lines added to a section, or a new section at its end."""
+    head = f"[{section}]\n"
+    return SHORT.replace(head, head + lines + "\n") if head in SHORT else f"{SHORT}{head}{lines}\n"
+
+
+def test_the_five_needed_keys_make_a_plan_with_the_documented_defaults() -> None:
+    """The defaults of the plan file's published description, one by one."""
+    plan = plan_from_text(SHORT, "house.toml")
+    assert plan.outline_ft == ((0.0, 0.0), (560 / 12, 0.0), (560 / 12, 28.0), (0.0, 28.0))
+    assert (plan.project.name, plan.project.revision, plan.project.date) == ("house", "A", None)
+    assert (plan.project.north_deg, plan.project.truss_package) == (90.0, "")
+    assert (plan.wall_height_ft, plan.ground_to_floor_ft, plan.wall_thickness_ft) == (112 / 12, 16 / 12, 8 / 12)
+    assert plan.tie_beam.name == "8x16"
+    assert (plan.roof.type, plan.roof.rise_per_run, plan.roof.covering) == (RoofType.HIP, 5 / 12, "concrete tile")
+    assert (plan.roof.overhang_ft, plan.roof.rake_overhang_ft, plan.roof.outlooker_backspan_ft) == (2.0, 1.0, 2.0)
+    assert (plan.trusses.spacing_ft, plan.trusses.setback_ft, plan.trusses.heel_ft) == (2.0, 7.0, 0.5)
+    assert (plan.trusses.girder_plies, plan.trusses.gable_anchor_spacing_ft, plan.trusses.start) == (2, 4.0, "W1")
+    assert plan.trusses.hip_origin is HipOrigin.GIRDER
+    assert (plan.dead.top_for_uplift_psf, plan.dead.bottom_for_uplift_psf) == (10.0, 5.0)
+    assert (plan.dead.top_for_gravity_psf, plan.dead.bottom_for_gravity_psf, plan.dead.roof_live_psf) == (15, 10, 20)
+    assert (plan.wind.speed_mph, plan.wind.exposure, plan.wind.enclosure) == (160.0, Exposure.C, Enclosure.ENCLOSED)
+    assert (plan.wind.edition, plan.wind.basis) == (EditionName.ASCE_7_22, Basis.WORSE)
+    assert plan.wind.mwfrs_procedure is MwfrsProcedure.ENVELOPE
+    assert (plan.anchors.catalogue, plan.anchors.minimum, plan.anchors.side) == ("", "", Side.START)
+
+
+def test_everything_assumed_is_listed_and_nothing_typed_is() -> None:
+    plan = plan_from_text(with_("trusses", 'heel = "4\\""'), "house.toml")
+    assert plan.assumed == (
+        "format = 1",
+        "project.name = house",
+        "project.revision = A",
+        "project.north = 90 deg",
+        "project.truss_package = none",
+        "walls.height = 9'-4\"",
+        "walls.ground_to_floor = 1'-4\"",
+        'walls.thickness = 8"',
+        "walls.tie_beam = 8x16",
+        "roof.overhang = 2'",
+        "roof.rake_overhang = 1'",
+        "roof.outlooker_backspan = 2'",
+        "roof.covering = concrete tile",
+        'trusses.spacing = 24"',
+        "trusses.setback = 7'",
+        "trusses.girder_plies = 2",
+        "trusses.gable_anchor_spacing = 4'",
+        "trusses.start = W1",
+        "trusses.hip_origin = girder",
+        "dead.top_for_uplift = 10",
+        "dead.bottom_for_uplift = 5",
+        "dead.top_for_gravity = 15",
+        "dead.bottom_for_gravity = 10",
+        "dead.roof_live = 20",
+        "wind.enclosure = enclosed",
+        "wind.edition = ASCE 7-22",
+        "wind.basis = worse",
+        "wind.mwfrs_procedure = envelope",
+        "anchors.catalogue = the invented sample that comes with the program",
+        "anchors.minimum = none",
+        "anchors.side = start",
+    )
+
+
+def test_every_key_reads_as_what_it_says() -> None:
+    plan = plan_from_text(
+        """
+format = 1
+project = { name = "Egret Lane 3", revision = "C", date = 2027-02-01, north = 45, truss_package = "rev. 2" }
+[walls]
+outline = [[0, 0], ["40ft", 0], [40.0, "28' 6\\""], ["0in", 28.5]]
+height = 10
+ground_to_floor = "0'"
+thickness = "12in"
+tie_beam = "12x24"
+[[support]]
+kind = "beam"
+from = [0, 14]
+to = [40, 14]
+holds_down = true
+[roof]
+type = "gable"
+pitch = "30 deg"
+overhang = 0
+rake_overhang = "6\\""
+outlooker_backspan = "3'"
+covering = "clay tile"
+[[roof.edge]]
+wall = "W2"
+type = "hip"
+from = "4'"
+to = "16'"
+[trusses]
+spacing = "16\\""
+setback = "8'"
+heel = "0'-9 1/2\\""
+girder_plies = 3
+gable_anchor_spacing = "3'"
+start = "W3"
+hip_origin = "corner"
+[dead]
+top_for_uplift = 3
+bottom_for_uplift = 2.5
+top_for_gravity = 30
+bottom_for_gravity = 11
+roof_live = 16
+[wind]
+speed = 172.5
+exposure = "D"
+enclosure = "partially open"
+edition = "ASCE 7-16"
+basis = "mwfrs"
+mwfrs_procedure = "directional"
+[anchors]
+catalogue = "mine.csv"
+minimum = "plain"
+side = "far"
+""",
+        "house.toml",
+    )
+    assert plan.assumed == ()
+    assert plan.outline_ft == ((0.0, 0.0), (40.0, 0.0), (40.0, 28.5), (0.0, 28.5))
+    assert (plan.project.name, plan.project.date) == ("Egret Lane 3", datetime.date(2027, 2, 1))
+    assert (plan.project.north_deg, plan.wall_thickness_ft, plan.tie_beam.nominal_depth_in) == (45.0, 1.0, 24)
+    assert plan.supports == (
+        Support(kind=SupportKind.BEAM, start_ft=(0.0, 14.0), end_ft=(40.0, 14.0), holds_down=True),
+    )
+    assert plan.roof.edges == (RoofEdge(wall="W2", type=RoofType.HIP, from_ft=4.0, to_ft=16.0),)
+    assert plan.roof.rise_per_run == pytest.approx(3**-0.5)
+    assert (plan.trusses.heel_ft, plan.trusses.start, plan.trusses.hip_origin) == (9.5 / 12, "W3", HipOrigin.CORNER)
+    assert (plan.dead.top_for_uplift_psf, plan.dead.roof_live_psf) == (3.0, 16.0)
+    assert (plan.wind.speed_mph, plan.wind.enclosure) == (172.5, Enclosure.PARTIALLY_OPEN)
+    assert plan.wind.mwfrs_procedure is MwfrsProcedure.DIRECTIONAL
+    assert (plan.anchors.catalogue, plan.anchors.minimum, plan.anchors.side) == ("mine.csv", "plain", Side.FAR)
+
+
+def test_another_covering_weighs_its_slope_weight_over_the_cosine_and_half_a_truss() -> None:
+    """Worked by hand: shingles 2 + deck 1.7 psf on a 3-4-5 slope (9:12), cosine 0.8: 4.625 + 0.75 = 5.375."""
+    text = with_("roof", 'covering = "asphalt shingles"').replace("5:12", "9:12")
+    dead = plan_from_text(text, "house.toml").dead
+    assert dead.top_for_uplift_psf == pytest.approx(5.375, abs=0.005)
+    assert dead.top_for_gravity_psf == pytest.approx(5 / 0.8 + 1.5, abs=0.005)
+    assert (dead.bottom_for_uplift_psf, dead.bottom_for_gravity_psf, dead.roof_live_psf) == (5.0, 10.0, 20.0)
+
+
+def test_a_weight_that_is_typed_replaces_the_covering_s() -> None:
+    text = with_("roof", 'covering = "asphalt shingles"') + "[dead]\ntop_for_gravity = 9\n"
+    plan = plan_from_text(text, "house.toml")
+    assert plan.dead.top_for_gravity_psf == 9.0
+    assert "dead.top_for_uplift = 4.76" in plan.assumed
+    assert not any(line.startswith("dead.top_for_gravity") for line in plan.assumed)
+
+
+def test_a_support_s_and_an_edge_s_left_out_keys_are_listed_too() -> None:
+    text = SHORT + '[[support]]\nkind = "beam"\nfrom = [0, 14]\nto = [20, 14]\n[[roof.edge]]\nwall="W2"\ntype="gable"\n'
+    plan = plan_from_text(text, "house.toml")
+    assert "support[1].holds_down = false" in plan.assumed
+    assert plan.roof.edges == (RoofEdge(wall="W2", type=RoofType.GABLE, from_ft=None, to_ft=None),)
+
+
+def test_a_jog_of_a_few_inches_and_a_corner_on_a_straight_wall_are_plans() -> None:
+    outline = "outline = [[0,0], [20,0], [20,'3\"'], [40,'3\"'], [40,15], [40,28], [0,28]]"
+    text = SHORT.replace(SHORT.splitlines()[2], outline)
+    assert len(plan_from_text(text, "house.toml").outline_ft) == 7
+
+
+def test_an_older_format_is_read_and_said() -> None:
+    plan = plan_from_text("format = 0\n" + SHORT, "house.toml")
+    assert plan.assumed[0] == "format = 1 (the file says 0, which is older)"
+
+
+def test_the_starter_plan_shows_every_key_with_its_default() -> None:
+    """Every key of the schema stands in the starter, and reads as the plan would without it."""
+    text = (files("framing") / "starter.toml").read_text(encoding="utf-8")
+    plan = plan_from_text(text, "starter.toml")
+    assert plan.assumed == ()
+    bare = plan_from_text(SHORT, "starter.toml")
+    for name in ("tie_beam", "roof", "trusses", "dead", "wind", "anchors", "outline_ft", "wall_height_ft"):
+        assert getattr(plan, name) == getattr(bare, name)
+    for name, section in json.loads(plan_schema())["$defs"].items():
+        for key in set(section["properties"]) - {"edge"}:
+            assert f"{key} = " in text, f"{name} {key}"
+    assert "[[roof.edge]]" in text
+
+
+def test_the_starter_s_commented_sections_are_right_once_uncommented() -> None:
+    lines = (files("framing") / "starter.toml").read_text(encoding="utf-8").splitlines()
+    optional = ("[[", "kind =", "from =", "to =", "holds_down =", "wall =", "type =")
+    text = "\n".join(line[2:] if line.startswith("# ") and line[2:].startswith(optional) else line for line in lines)
+    plan = plan_from_text(text, "starter.toml")
+    assert [s.kind for s in plan.supports] == [SupportKind.BEARING_WALL]
+    assert plan.roof.edges == (RoofEdge(wall="W2", type=RoofType.GABLE, from_ft=4.0, to_ft=16.0),)
+
+
+def test_the_shipped_schema_is_the_form_s() -> None:
+    """Renew it with: python -P -m framing.plan_file.schema > framing/plan.schema.json."""
+    shipped = (files("framing") / "plan.schema.json").read_text(encoding="utf-8")
+    assert json.loads(shipped) == json.loads(plan_schema())
+
+
+def test_the_schema_knows_every_key_and_default_of_the_reader() -> None:
+    schema = json.loads(plan_schema())
+    assert schema["required"] == ["walls", "roof", "wind"]
+    trusses = schema["$defs"]["Trusses"]["properties"]
+    assert trusses["spacing"]["default"] == '24"'
+    assert trusses["hip_origin"]["enum"] == ["girder", "corner"]
+    assert set(schema["$defs"]["Support"]["properties"]) == {"kind", "from", "to", "holds_down"}
+
+
+@pytest.mark.parametrize("name", ["cottage", "hip_house", "garage_wing"])
+def test_each_sample_plan_says_that_it_is_invented_and_reads(name: str) -> None:
+    path = Path(__file__).parents[2] / "sample_plans" / f"{name}.toml"
+    assert "invented" in path.read_text(encoding="utf-8").splitlines()[0]
+    plan = read_plan(path)
+    catalogue = catalogue_of(plan, path.parent)
+    assert catalogue.invented
+    assert catalogue.name == f"{name}_anchors.csv"
