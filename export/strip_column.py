@@ -7,9 +7,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from export.strokes import POINTS_PER_IN, Drawing, Line, Shape, Text, text_width_in, wrapped
-from export.tape import Tick
+from export.tape import Tick, tick_words
 from framing.plan import Side
-from framing.units import feet_inches, inches, sixteenths
+from framing.units import feet_inches, inches
 
 COLUMN_IN = 0.945
 TEXT_IN = COLUMN_IN - 0.03
@@ -45,17 +45,9 @@ def _anchor(column: Column) -> str:
 
 
 def _note(column: Column) -> str:
-    tick = column.tick
-    notes = []
-    if tick.n_ticks > 1:
-        notes.append(f"strap {tick.number} of {tick.n_ticks}")
-    if not tick.mark.resolved:
-        notes.append(f"lifts {tick.mark.uplift_lb:,.0f} lb")
-    if sixteenths(tick.station_ft) < 0:
-        notes.append("before START")
-    if sixteenths(tick.far_ft) < 0:
-        notes.append("past far end")
-    return "; ".join(notes)
+    mark = column.tick.mark
+    lifts = "" if mark.resolved else f"lifts {mark.uplift_lb:,.0f} lb"
+    return "; ".join(filter(None, (lifts, tick_words(column.tick))))
 
 
 ABOVE_GLYPH = (_Row(label="mark", size_pt=12, bold=True, one_line=True, words=lambda c: c.tick.mark.mark),)

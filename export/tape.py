@@ -14,8 +14,10 @@ from dataclasses import dataclass
 from framing.anchors import Mark
 from framing.plan import Side
 from framing.run import Run
+from framing.units import sixteenths
 
 HALF_PLY_FT = 0.75 / 12.0  # half of 1-1/2 in. lumber: common practice, no source
+SAMPLE_WORDS = "SAMPLE CATALOGUE: invented anchors, not for building"
 STRAP_SIDES = {Side.START: (Side.START,), Side.FAR: (Side.FAR,), Side.BOTH: (Side.START, Side.FAR)}
 
 
@@ -80,6 +82,16 @@ def count_words(marks: Sequence[Mark]) -> str:
     if n_unresolved := sum(not m.resolved for m in marks):
         words += f" {n_unresolved} UNRESOLVED: no anchor in the catalogue holds; ask the engineer before the pour."
     return words
+
+
+def tick_words(tick: Tick) -> str:
+    """What is out of the ordinary about a tick: one of two straps, or beyond an end of the wall; else empty."""
+    words = [f"strap {tick.number} of {tick.n_ticks}"] if tick.n_ticks > 1 else []
+    if sixteenths(tick.station_ft) < 0:
+        words.append("before START")
+    if sixteenths(tick.far_ft) < 0:
+        words.append("past far end")
+    return "; ".join(words)
 
 
 def _supports(run: Run) -> list[tuple[str, str, str, float]]:

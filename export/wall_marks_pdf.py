@@ -10,7 +10,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from export.strip import WIDTH_IN, wall_strips
 from export.strokes import BOLD, POINTS_PER_IN, REGULAR, Drawing, Line, Text, fitted, text_width_in, wrapped
-from export.tape import count_words, wall_tapes
+from export.tape import SAMPLE_WORDS, count_words, wall_tapes
 from framing.run import CAUTION, Run
 
 PAGE_WIDTH_IN, PAGE_HEIGHT_IN = 11.0, 8.5
@@ -77,7 +77,7 @@ def _frame(run: Run, number: int, n_pages: int) -> tuple[Placed, Placed]:
     made = f"Revision {project.revision or '-'}   Date {project.date or '-'}   "
     second = fitted(f"{made}Use with truss package revision {package}", 9, WIDTH_IN - 3)
     plan = f"plan {run.fingerprint}"
-    sample = "SAMPLE CATALOGUE: invented anchors, not for building" if run.schedule.catalogue.invented else ""
+    sample = SAMPLE_WORDS if run.schedule.catalogue.invented else ""
     head = Drawing(
         texts=(
             Text(x_in=0.0, y_in=0.17, text="WALL MARKS", size_pt=14, bold=True),
