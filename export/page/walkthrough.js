@@ -1,0 +1,300 @@
+/* The page around the model: stages, colours, marks, the card of a bearing, keys and fingers. */
+"use strict";
+
+const REACH_PX = { mouse: 8, pen: 14, touch: 24 };
+const SETTLE_MS = 140;
+const VIEWS = { corner: [-0.95, 0.42], front: [-Math.PI / 2, 0.14], above: [-Math.PI / 2, 1.55] };
+/* The places around a pixel, ring by ring. */
+const RINGS = Array.from({ length: 33 }, (_, r) => {
+  const side = Array.from({ length: 2 * r }, (_, k) => k - r);
+  return r ? side.flatMap((k) => [[k, -r], [r, k], [-k, r], [-r, -k]]) : [[0, 0]];
+});
+const byId = (id) => document.getElementById(id);
+const every = (selector) => [...document.querySelectorAll(selector)];
+
+/* A base64 text as numbers: whole steps, turned into feet where a scale is given. */
+function numbers(text, Kind, step = 1, low = [0, 0, 0]) {
+  const bytes = Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
+  const whole = new Kind(bytes.buffer);
+  return step === 1 ? whole : Float32Array.from(whole, (n, i) => n * step + low[i % 3]);
+}
+
+class Walkthrough {
+  constructor(data) {
+    this.data = data;
+    this.canvas = byId("picture");
+    this.pen = byId("labels").getContext("2d");
+    this.rows = every("#figures tbody tr");
+    this.marks = this.rows.map((row) => row.id);
+    this.headings = every("#figures thead th").map((cell) => cell.textContent);
+    this.points = numbers(data.bearings.points, Int16Array, data.step_ft, data.middle_ft);
+    this.outward = numbers(data.bearings.outward, Int16Array, data.step_ft);
+    this.itemBearing = numbers(data.items.bearing, Int16Array);
+    this.itemMember = numbers(data.items.member, Int16Array);
+    this.labels = data.labels.map(([text, bearing, item, x, y, z]) => ({ text, bearing, item, point: [x, y, z] }));
+    this.colours = data.colourings.map((text) => numbers(text, Uint8Array));
+    this.picture = new Picture(this.canvas, data.shaders, data.layers.map((layer) => this.unpack(layer)));
+    this.camera = new Camera(data.low_ft, data.high_ft);
+    Object.assign(this, { stage: data.first_stage, colouring: 0, chosen: -1, mph: data.design_mph, drawn: [], seen: new Set(), settled: false });
+  }
+
+  unpack(layer) {
+    const { step_ft: step, middle_ft: middle } = this.data;
+    const made = { stage: layer.stage, opacity: layer.opacity, items: numbers(layer.items, Uint16Array) };
+    if (layer.boxes) {
+      const [centre, u, v, w] = layer.boxes.map((text, k) => numbers(text, Int16Array, step, k ? undefined : middle));
+      return { ...made, boxes: { centre, u, v, w } };
+    }
+    const [triangles, edges] = [layer.triangles, layer.edges].map((text) => numbers(text, Uint16Array));
+    return { ...made, places: numbers(layer.places, Int16Array, step, middle), triangles, edges };
+  }
+
+  /* One drawing at the next frame, and what stands in front once the picture has come to rest. */
+  ask() {
+    this.settled = false;
+    clearTimeout(this.rest);
+    this.rest = setTimeout(() => this.settle(), SETTLE_MS);
+    if (this.frame) return;
+    this.frame = requestAnimationFrame(() => {
+      this.frame = 0;
+      this.draw();
+    });
+  }
+
+  draw() {
+    const box = this.canvas.getBoundingClientRect();
+    this.ratio = Math.min(window.devicePixelRatio || 1, 2);
+    [this.width, this.height] = [Math.max(1, box.width), Math.max(1, box.height)];
+    const [wide, high] = [this.width, this.height].map((n) => Math.round(n * this.ratio));
+    for (const one of [this.canvas, this.pen.canvas]) if (one.width !== wide || one.height !== high) Object.assign(one, { width: wide, height: high });
+    this.matrix = this.camera.matrix(wide / high);
+    this.picture.draw(this.camera, this.matrix, this.stage);
+    this.write();
+  }
+
+  /* Finds which marks and walls can be seen, so that no label stands before something that is hidden. */
+  settle() {
+    const { width, height } = this;
+    this.grid = [Math.round(width), Math.round(height)];
+    this.front = this.picture.itemsInFront(this.camera, this.matrix, this.stage, ...this.grid);
+    this.seen = new Set(this.labels.filter((label) => this.inSight(label)));
+    this.draw();
+    this.settled = true;
+  }
+
+  itemAt(x, y) {
+    const [wide, high] = this.grid;
+    const [i, j] = [Math.round(x), high - 1 - Math.round(y)];
+    return i < 0 || j < 0 || i >= wide || j >= high ? -1 : this.front[j * wide + i] - 1;
+  }
+
+  inSight({ bearing, item, point }) {
+    const { x, y } = this.project(point);
+    return RINGS[1].some(([dx, dy]) => {
+      const at = this.itemAt(x + dx, y + dy);
+      return at >= 0 && (bearing >= 0 ? this.itemBearing[at] === bearing : at === item);
+    });
+  }
+
+  /* The bearing seen nearest to a place on the picture, at most `reach` pixels away, or -1. */
+  nearest(x, y, reach) {
+    if (!this.settled) this.settle();
+    for (const ring of RINGS.slice(0, reach + 1)) {
+      const hit = ring.map(([dx, dy]) => this.itemAt(x + dx, y + dy)).find((item) => item >= 0 && this.itemBearing[item] >= 0);
+      if (hit !== undefined) return this.itemBearing[hit];
+    }
+    return -1;
+  }
+
+  /* The member seen at a place on the picture, or ''. */
+  memberAt(x, y) {
+    const item = this.itemAt(x, y);
+    return item >= 0 && this.itemMember[item] >= 0 ? this.data.members[this.itemMember[item]] : "";
+  }
+
+  /* Where a point of the model is on the picture, in CSS pixels from its top left corner. */
+  project(p) {
+    const m = this.matrix;
+    const [x, y, far] = [0, 1, 3].map((k) => m[k] * p[0] + m[k + 4] * p[1] + m[k + 8] * p[2] + m[k + 12]);
+    return { x: ((x / far + 1) * this.width) / 2, y: ((1 - y / far) * this.height) / 2 };
+  }
+
+  point(i) {
+    return this.points.subarray(3 * i, 3 * i + 3);
+  }
+
+  /* Labels that do not touch one another: the chosen bearing first, then by the rank of the scene. */
+  write() {
+    const { pen, chosen } = this;
+    pen.setTransform(this.ratio, 0, 0, this.ratio, 0, 0);
+    pen.clearRect(0, 0, this.width, this.height);
+    pen.font = "600 12px system-ui, sans-serif";
+    pen.textBaseline = "middle";
+    this.drawn = [];
+    this.cross();
+    if (chosen >= 0) this.ring(this.project(this.point(chosen)));
+    const isChosen = (label) => chosen >= 0 && label.bearing === chosen;
+    const wanted = byId("show-labels").checked ? this.labels.filter((label) => this.seen.has(label) && !isChosen(label)) : [];
+    for (const label of [...this.labels.filter(isChosen), ...wanted]) {
+      const { x, y } = this.project(label.point);
+      const width = pen.measureText(label.text).width + 8;
+      const left = label.bearing < 0 ? x - width / 2 : x + 9;
+      const box = { text: label.text, left, top: y - 9, width, height: 18 };
+      const outside = left < 2 || box.top < 2 || left + width > this.width - 2 || box.top + 18 > this.height - 58;
+      if ((outside && !isChosen(label)) || this.drawn.some((other) => touching(box, other, 6))) continue;
+      this.drawn.push(box);
+      pen.fillStyle = isChosen(label) || label.bearing < 0 ? "#14202b" : "rgba(255,255,255,.9)";
+      pen.fillRect(left, box.top, width, box.height);
+      pen.fillStyle = isChosen(label) || label.bearing < 0 ? "#ffffff" : "#14202b";
+      pen.fillText(label.text, left + 4, y + 1);
+    }
+  }
+
+  /* A cross on every bearing in sight whose anchor would be past its allowable load in the wind chosen. */
+  cross() {
+    if (this.mph === this.data.design_mph) return;
+    const places = this.labels.filter((label) => this.seen.has(label) && label.bearing >= 0 && this.data.good_to_mph[label.bearing] < this.mph);
+    for (const [width, colour] of [[6, "#ffffff"], [3, "#14202b"]]) {
+      Object.assign(this.pen, { lineWidth: width, strokeStyle: colour });
+      this.pen.beginPath();
+      for (const { x, y } of places.map((label) => this.project(label.point))) {
+        for (const way of [-1, 1]) {
+          this.pen.moveTo(x - 6, y - 6 * way);
+          this.pen.lineTo(x + 6, y + 6 * way);
+        }
+      }
+      this.pen.stroke();
+    }
+  }
+
+  blow(mph) {
+    this.mph = mph;
+    const n = this.data.good_to_mph.filter((good) => good < mph).length;
+    byId("gale-shown").textContent = `${mph} mph${mph === this.data.design_mph ? ", the design wind" : ""}`;
+    byId("gale-count").textContent = `${n} of ${this.marks.length} bearings would be past what their anchors are allowed to hold.`;
+    if (mph !== this.data.design_mph && this.stage < this.data.anchors_stage) this.step(this.data.anchors_stage);
+    this.ask();
+  }
+
+  ring({ x, y }) {
+    for (const [width, colour] of [[6, "#ffffff"], [3, "#14202b"]]) {
+      Object.assign(this.pen, { lineWidth: width, strokeStyle: colour });
+      this.pen.beginPath();
+      this.pen.arc(x, y, 11, 0, 2 * Math.PI);
+      this.pen.stroke();
+    }
+  }
+
+  choose(i) {
+    this.chosen = i;
+    const card = byId("card");
+    card.replaceChildren();
+    card.className = "";
+    if (i >= 0) this.fill(card, this.rows[i]);
+    this.ask();
+  }
+
+  /* The card shows the cells of the bearing's row in the table, so the two cannot differ. */
+  fill(card, row) {
+    const list = document.createElement("dl");
+    [...row.cells].forEach((cell, k) => {
+      if (!k || !cell.textContent) return;
+      const [name, value] = [document.createElement("dt"), document.createElement("dd")];
+      name.textContent = this.headings[k];
+      value.textContent = cell.textContent;
+      list.append(name, value);
+    });
+    const title = document.createElement("h2");
+    title.textContent = `Bearing ${row.cells[0].textContent}`;
+    const close = document.createElement("button");
+    Object.assign(close, { type: "button", className: "close", textContent: "×", onclick: () => this.choose(-1) });
+    close.setAttribute("aria-label", "Close the card");
+    if (row.classList.contains("unresolved")) card.className = "unresolved";
+    card.append(title, close, list);
+    card.scrollIntoView({ block: "nearest" });
+  }
+
+  step(stage) {
+    const { stages } = this.data;
+    this.stage = Math.max(0, Math.min(stages.length - 1, stage));
+    byId("step-count").textContent = `Stage ${this.stage + 1} of ${stages.length}`;
+    byId("stage-name").textContent = stages[this.stage].title;
+    byId("stage-sentence").textContent = stages[this.stage].sentence;
+    every("#steps .step").forEach((button, i) => (i === this.stage ? button.setAttribute("aria-current", "step") : button.removeAttribute("aria-current")));
+    byId("back").disabled = this.stage === 0;
+    byId("next").disabled = this.stage === stages.length - 1;
+    if (this.chosen >= 0 && this.stage < this.data.anchors_stage) this.choose(-1);
+    this.ask();
+  }
+
+  colour(i) {
+    this.colouring = i;
+    every("#colourings input").forEach((input, k) => (input.checked = k === i));
+    every("#panel .legend").forEach((legend, k) => (legend.hidden = k !== i));
+    this.picture.paint(this.colours[i]);
+    this.ask();
+  }
+
+  /* Walks round the house from mark to mark, turning to face the wall. */
+  walk(by) {
+    const n = this.marks.length;
+    if (!n) return;
+    if (this.stage < this.data.anchors_stage) this.step(this.data.anchors_stage);
+    const i = this.chosen < 0 ? (by > 0 ? 0 : n - 1) : (this.chosen + by + n) % n;
+    const [x, y] = this.outward.subarray(3 * i);
+    const { turn } = this.camera;
+    const facing = Math.cos(turn) * x + Math.sin(turn) * y > 0.3 * Math.hypot(x, y);
+    if (!facing) this.camera.turn = Math.atan2(y, x) + 0.5;
+    this.choose(i);
+  }
+
+  /* Turns to a named view, in a third of a second unless the reader asked for less motion. */
+  look(name) {
+    const { camera } = this;
+    const from = [camera.turn, camera.tilt, camera.distance, ...camera.target];
+    [camera.turn, camera.tilt] = [VIEWS[name][0] + this.data.w1_turn, VIEWS[name][1]];
+    camera.fit(this.canvas.clientWidth / Math.max(1, this.canvas.clientHeight));
+    const to = [camera.turn, camera.tilt, camera.distance, ...camera.target];
+    const turns = Math.round((from[0] - to[0]) / (2 * Math.PI));
+    from[0] -= turns * 2 * Math.PI;
+    const set = (t) => {
+      const at = to.map((end, k) => from[k] + (end - from[k]) * t);
+      [camera.turn, camera.tilt, camera.distance, ...camera.target] = at;
+      this.ask();
+    };
+    if (!this.matrix || matchMedia("(prefers-reduced-motion: reduce)").matches) return this.ask();
+    const start = performance.now();
+    const tick = (now) => {
+      const t = Math.min(1, Math.max(0, (now - start) / 330));
+      set(t * t * (3 - 2 * t));
+      if (t < 1) requestAnimationFrame(tick);
+    };
+    return requestAnimationFrame(tick);
+  }
+
+  turn(dx, dy) {
+    this.camera.turn -= dx;
+    this.camera.tilt = Math.max(-0.1, Math.min(1.55, this.camera.tilt + dy));
+    this.ask();
+  }
+
+  zoom(factor) {
+    const { low, high } = this.camera;
+    const size = Math.hypot(...high.map((h, k) => h - low[k]));
+    this.camera.distance = Math.max(4, Math.min(6 * size, this.camera.distance * factor));
+    this.ask();
+  }
+
+  /* Moves the point looked at by pixels of the picture. */
+  shift(dx, dy) {
+    const { camera } = this;
+    const { right, up } = camera.axes();
+    const feet = (2 * Math.tan(FIELD_OF_VIEW / 2) * camera.distance) / this.height;
+    camera.target = camera.target.map((t, k) => t - (right[k] * dx - up[k] * dy) * feet);
+    this.ask();
+  }
+}
+
+function touching(a, b, gap) {
+  return a.left < b.left + b.width + gap && b.left < a.left + a.width + gap && a.top < b.top + b.height + gap && b.top < a.top + a.height + gap;
+}

@@ -1,0 +1,143 @@
+/* Joins the walkthrough to pointers, keys and buttons, and starts it; without WebGL the plain page stays. */
+"use strict";
+
+function listen(walk) {
+  const { canvas } = walk;
+  const down = new Map();
+  let moved = 0;
+  const place = (event) => {
+    const box = canvas.getBoundingClientRect();
+    return { x: event.clientX - box.left, y: event.clientY - box.top };
+  };
+  const spread = () => {
+    const [a, b] = [...down.values()];
+    return { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2, apart: Math.max(1, Math.hypot(a.x - b.x, a.y - b.y)) };
+  };
+  canvas.addEventListener("pointerdown", (event) => {
+    canvas.setPointerCapture(event.pointerId);
+    if (!down.size) moved = 0;
+    down.set(event.pointerId, place(event));
+  });
+  canvas.addEventListener("pointermove", (event) => {
+    const now = place(event);
+    const before = down.get(event.pointerId);
+    if (!before) return hover(walk, now, event.pointerType);
+    const [dx, dy] = [now.x - before.x, now.y - before.y];
+    moved += Math.abs(dx) + Math.abs(dy);
+    if (down.size === 2) {
+      const was = spread();
+      down.set(event.pointerId, now);
+      const is = spread();
+      walk.zoom(was.apart / is.apart);
+      return walk.shift(is.x - was.x, is.y - was.y);
+    }
+    down.set(event.pointerId, now);
+    if (event.shiftKey || event.buttons === 2) return walk.shift(dx, dy);
+    return walk.turn(dx * 0.008, dy * 0.008);
+  });
+  const lift = (event) => {
+    if (down.delete(event.pointerId) && event.type === "pointerup" && !down.size && moved < 8) {
+      const { x, y } = place(event);
+      walk.choose(walk.nearest(x, y, REACH_PX[event.pointerType] || 16));
+    }
+  };
+  canvas.addEventListener("pointerup", lift);
+  canvas.addEventListener("pointercancel", lift);
+  canvas.addEventListener("pointerleave", () => hover(walk, null));
+  canvas.addEventListener("contextmenu", (event) => event.preventDefault());
+  canvas.addEventListener("wheel", (event) => {
+    event.preventDefault();
+    walk.zoom(Math.exp(Math.max(-80, Math.min(80, event.deltaY)) * 0.0022));
+  }, { passive: false });
+  canvas.addEventListener("keydown", (event) => keys(walk, event));
+}
+
+/* A word beside the bearing under the pointer; the card comes by a click or a tap. */
+function hover(walk, at, pointerType) {
+  const tip = byId("tip");
+  const asked = at && pointerType !== "touch" && walk.settled;
+  const i = asked ? walk.nearest(at.x, at.y, REACH_PX.mouse) : -1;
+  const text = i >= 0 ? walk.rows[i].dataset.tip : asked ? walk.memberAt(at.x, at.y) : "";
+  walk.canvas.classList.toggle("over", i >= 0);
+  tip.style.visibility = text ? "visible" : "hidden";
+  if (!text) return;
+  tip.textContent = text;
+  tip.style.left = `${Math.max(4, Math.min(at.x + 14, walk.width - tip.offsetWidth - 4))}px`;
+  tip.style.top = `${Math.max(4, at.y - 40)}px`;
+}
+
+function keys(walk, event) {
+  if (event.ctrlKey || event.metaKey || event.altKey) return;
+  const arrows = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] }[event.key];
+  const others = {
+    "+": () => walk.zoom(0.85), "=": () => walk.zoom(0.85), "-": () => walk.zoom(1 / 0.85),
+    n: () => walk.walk(1), p: () => walk.walk(-1), Escape: () => walk.choose(-1),
+    PageDown: () => walk.step(walk.stage + 1), PageUp: () => walk.step(walk.stage - 1),
+    l: () => byId("show-labels").click(), c: () => walk.colour((walk.colouring + 1) % walk.colours.length),
+    Home: () => walk.look("corner"), f: () => walk.look("front"), a: () => walk.look("above"),
+  };
+  if (arrows && event.shiftKey) walk.shift(-30 * arrows[0], -30 * arrows[1]);
+  else if (arrows) walk.turn(0.09 * arrows[0], -0.09 * arrows[1]);
+  else if (others[event.key]) others[event.key]();
+  else return;
+  event.preventDefault();
+}
+
+function buttons(walk) {
+  every("#steps .step").forEach((button, i) => button.addEventListener("click", () => walk.step(i)));
+  byId("back").addEventListener("click", () => walk.step(walk.stage - 1));
+  byId("next").addEventListener("click", () => walk.step(walk.stage + 1));
+  every("#colourings input").forEach((input, i) => input.addEventListener("change", () => walk.colour(i)));
+  every("#views [data-view]").forEach((button) => button.addEventListener("click", () => walk.look(button.dataset.view)));
+  byId("nearer").addEventListener("click", () => walk.zoom(0.8));
+  byId("farther").addEventListener("click", () => walk.zoom(1.25));
+  byId("show-labels").addEventListener("change", () => walk.ask());
+  byId("gale-mph").addEventListener("input", (event) => walk.blow(Number(event.target.value)));
+  byId("print").addEventListener("click", () => window.print());
+  window.addEventListener("resize", () => walk.ask());
+  window.addEventListener("beforeprint", () => {
+    walk.draw();
+    byId("print-picture").src = snapshot(walk);
+  });
+}
+
+/* The model with its marks as one picture, for the printer. */
+function snapshot(walk) {
+  const sheet = document.createElement("canvas");
+  Object.assign(sheet, { width: walk.canvas.width, height: walk.canvas.height });
+  const pen = sheet.getContext("2d");
+  pen.fillStyle = "#ffffff";
+  pen.fillRect(0, 0, sheet.width, sheet.height);
+  pen.drawImage(walk.canvas, 0, 0);
+  pen.drawImage(walk.pen.canvas, 0, 0);
+  return sheet.toDataURL();
+}
+
+function start() {
+  let walk;
+  try {
+    walk = new Walkthrough(JSON.parse(byId("data").textContent));
+  } catch (reason) {
+    if (!/WebGL/.test(reason.message)) throw reason;
+    return;
+  }
+  document.documentElement.classList.add("has-3d");
+  walk.canvas.addEventListener("webglcontextlost", () => document.documentElement.classList.remove("has-3d"));
+  listen(walk);
+  buttons(walk);
+  walk.colour(0);
+  walk.step(walk.stage);
+  walk.blow(walk.mph);
+  walk.look("corner");
+  walk.draw();
+  window.walkthrough = {
+    marks: walk.marks,
+    first_picture_ms: performance.now(),
+    state: () => ({ stage: walk.stage, colouring: walk.colouring, chosen: walk.marks[walk.chosen] || "", labels: walk.drawn, settled: walk.settled }),
+    project: (mark) => walk.project(walk.point(walk.marks.indexOf(mark))),
+    seen: () => [...walk.seen].filter((label) => label.bearing >= 0).map((label) => label.text),
+    look: (name) => walk.look(name),
+  };
+}
+
+start();
