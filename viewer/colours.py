@@ -26,8 +26,8 @@ STILL_RGB: dict[ItemKind, Rgb] = {
     ItemKind.WALL: (232, 229, 222),
     ItemKind.SUPPORT: (205, 203, 197),
     ItemKind.TIE_BEAM: (186, 186, 184),
-    ItemKind.DECK: (214, 190, 150),
-    ItemKind.COVERING: (150, 108, 92),
+    ItemKind.DECK: (206, 198, 182),
+    ItemKind.COVERING: (112, 120, 132),
 }
 NO_ANCHOR_RGB: Rgb = (158, 160, 163)
 UNRESOLVED_RGB: Rgb = (0, 150, 214)
@@ -114,7 +114,7 @@ def _words(key: ColourKey) -> tuple[str, str, str]:
     """Title, unit and how a tick is written."""
     return {
         ColourKey.UPLIFT: ("Uplift at each bearing", "lb", ",.0f"),
-        ColourKey.SHARE: ("Uplift as a share of the anchor's allowable load", "ratio", ".1f"),
+        ColourKey.SHARE: ("Uplift as a share of the anchor's allowable load (1.0 is all of it)", "", ".1f"),
         ColourKey.WIND: ("Wind speed at which each anchor reaches its allowable load", "mph", ",.0f"),
         ColourKey.KIND: ("Kind of member", "", ""),
     }[key]

@@ -10,7 +10,7 @@ from framing.run import Run
 from viewer.pieces import Floats, Item, ItemKind, Pieces, boxes_from, prism, solids_from
 from viewer.stages import Stage
 
-GROUND_MARGIN_FT = 10.0
+GROUND_MARGIN_FT = 4.0
 GROUND_DEPTH_FT = 0.25
 
 

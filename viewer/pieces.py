@@ -153,3 +153,9 @@ def join(parts: Sequence[Pieces]) -> Pieces:
         ),
         solids=Solids(points_ft=points, triangles=triangles, item=item),
     )
+
+
+def house_points_ft(items: Sequence[Item], boxes: Boxes, solids: Solids) -> Floats:
+    """Every corner of every piece but the ground: (n, 3) [ft]."""
+    ground = [i for i, item in enumerate(items) if item.kind is ItemKind.GROUND]
+    return np.concatenate((boxes.corners_ft()[~np.isin(boxes.item, ground)].reshape(-1, 3), solids.points_ft))

@@ -23,15 +23,16 @@ bearing that no anchor of the catalogue holds. Neither is a part of the house.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from framing.run import CAUTION, Run
 from viewer.colours import Colouring, ColourKey, colourings
 from viewer.masonry import masonry, tie_beam_top_ft
-from viewer.pieces import Boxes, Floats, Item, ItemKind, Solids, join
+from viewer.pieces import Boxes, Floats, Item, ItemKind, Solids, house_points_ft, join
 from viewer.sheathing import sheathing
+from viewer.stages import Stage
 from viewer.straps import straps
 from viewer.timber import timber
 
@@ -43,20 +44,27 @@ Point3 = tuple[float, float, float]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BearingPoint:
-    """Where a row of the schedule is shown: the point to aim at, on its tag, in feet. `resolved` False has a cross."""
+    """Where a row of the schedule is shown: the point to aim at, on its tag. Where `resolved` is False stands a cross.
+
+    `outward` (x, y) is the unit direction in which the tag faces.
+    """
 
     mark: str
     point_ft: Point3
+    outward: tuple[float, float]
     resolved: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Label:
-    """A text at a place. Rank 0 is never dropped for another: walls, then unresolved marks, then by uplift."""
+    """A text at a place that faces `outward` (x, y). By rank: unresolved marks, then walls, then marks by uplift."""
 
     text: str
     point_ft: Point3
+    outward: tuple[float, float]
     rank: int
+    stage: Stage
+    unresolved: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -82,6 +90,10 @@ class Scene:
     tie_beam_top_ft: float
     w1_direction: tuple[float, float]
 
+    def points_ft(self) -> Floats:
+        """Every corner of every piece, the ground included: (n, 3) [ft]."""
+        return np.concatenate((self.boxes.corners_ft().reshape(-1, 3), self.solids.points_ft))
+
     def colouring(self, key: ColourKey | str) -> Colouring:
         """The colouring of that key."""
         return self.colourings[list(ColourKey).index(ColourKey(key))]
@@ -90,7 +102,8 @@ class Scene:
 def build_scene(run: Run) -> Scene:
     """The scene of a run: equal runs give equal arrays."""
     parts = join((masonry(run), straps(run), timber(run), sheathing(run)))
-    low, high = _extent_ft(parts.items, parts.boxes, parts.solids)
+    points = house_points_ft(parts.items, parts.boxes, parts.solids)
+    low, high = points.min(axis=0), points.max(axis=0)
     bearings = _bearings(run, parts.items, parts.boxes)
     return Scene(
         title=f"{run.plan.project.name}, revision {run.plan.project.revision}".removesuffix(", revision "),
@@ -115,28 +128,44 @@ def _point(xyz: Floats) -> Point3:
     return (x, y, z)
 
 
-def _extent_ft(items: tuple[Item, ...], boxes: Boxes, solids: Solids) -> tuple[Floats, Floats]:
-    """Lowest and highest x, y, z of everything but the ground [ft]."""
-    ground = [i for i, item in enumerate(items) if item.kind is ItemKind.GROUND]
-    corners = boxes.corners_ft()[~np.isin(boxes.item, ground)].reshape(-1, 3)
-    points = np.concatenate((corners, solids.points_ft))
-    return points.min(axis=0), points.max(axis=0)
-
-
 def _bearings(run: Run, items: tuple[Item, ...], boxes: Boxes) -> tuple[BearingPoint, ...]:
+    """One per row of the schedule; a tag's first edge is the way that it faces."""
     tags = {item.mark: i for i, item in enumerate(items) if item.kind is ItemKind.TAG}
-    place = {int(i): c for i, c in zip(boxes.item, boxes.centre_ft, strict=True)}
-    return tuple(
-        BearingPoint(mark=m.mark, point_ft=_point(place[tags[m.mark]]), resolved=m.resolved) for m in run.schedule.marks
-    )
+    row = {int(i): k for k, i in enumerate(boxes.item)}
+    points = []
+    for mark in run.schedule.marks:
+        k = row[tags[mark.mark]]
+        x, y = (boxes.u_ft[k, :2] / np.linalg.norm(boxes.u_ft[k, :2])).tolist()
+        point = _point(boxes.centre_ft[k] + boxes.u_ft[k])
+        points.append(BearingPoint(mark=mark.mark, point_ft=point, outward=(x, y), resolved=mark.resolved))
+    return tuple(points)
 
 
 def _labels(run: Run, bearings: tuple[BearingPoint, ...]) -> tuple[Label, ...]:
-    """Wall names, then unresolved marks, then the other marks from the greatest uplift down."""
+    """Unresolved marks, then wall names, then the other marks from the greatest uplift down."""
     middle = run.plan.ground_to_floor_ft + run.plan.wall_height_ft / 2
-    texts = [(w.name, (*w.point_ft(w.length_ft / 2, -0.05), middle)) for w in run.outline.walls]
-    order = sorted(
-        range(len(bearings)), key=lambda i: (bearings[i].resolved, -round(run.schedule.marks[i].uplift_lb, 3), i)
-    )
-    texts += [(bearings[i].mark, bearings[i].point_ft) for i in order]
-    return tuple(Label(text=t, point_ft=p, rank=i) for i, (t, p) in enumerate(texts))
+    walls = [
+        Label(
+            text=w.name,
+            point_ft=(*w.point_ft(w.length_ft / 2), middle),
+            outward=w.outward,
+            rank=0,
+            stage=Stage.WALLS,
+            unresolved=False,
+        )
+        for w in run.outline.walls
+    ]
+    lift = {m.mark: m.uplift_lb for m in run.schedule.marks}
+    marks = [
+        Label(
+            text=b.mark,
+            point_ft=b.point_ft,
+            outward=b.outward,
+            rank=0,
+            stage=Stage.ANCHORS,
+            unresolved=not b.resolved,
+        )
+        for b in sorted(bearings, key=lambda b: -round(lift[b.mark], 3))
+    ]
+    order = [*(m for m in marks if m.unresolved), *walls, *(m for m in marks if not m.unresolved)]
+    return tuple(replace(label, rank=i) for i, label in enumerate(order))

@@ -64,12 +64,12 @@ STAGES: tuple[StageText, ...] = (
         stage=Stage.DECK,
         title="Deck",
         sentence="Wood panels are nailed over the trusses; they hold the trusses upright and carry the wind to them.",
-        opacity_ratio=0.30,
+        opacity_ratio=0.24,
     ),
     StageText(
         stage=Stage.COVERING,
         title="Covering",
         sentence="The covering keeps the rain out; it hides every strap below, which is why they are counted first.",
-        opacity_ratio=0.22,
+        opacity_ratio=0.16,
     ),
 )

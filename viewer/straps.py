@@ -23,8 +23,10 @@ STRAP_EMBEDMENT_FT = 4.0 / 12
 """Drawn where the catalogue gives no length or embedment. Source: common practice, no source."""
 TAG_WIDTH_FT = 10.0 / 12
 TAG_THICKNESS_FT = 2.0 / 12
-CROSS_REACH_FT = 0.85
-CROSS_HALF_FT = 0.09
+CROSS_REACH_FT = 1.3
+CROSS_HALF_FT = 0.13
+CLEAR_OF_DECK_FT = 0.5 / 12
+"""A strap longer than the truss is high at its bearing is bent over it; it is drawn up to here below the deck."""
 
 Row = tuple[tuple[float, ...], ...]
 
@@ -37,9 +39,10 @@ def straps(run: Run) -> Pieces:
     rows: list[Row] = []
     owners: list[int] = []
     for mark in run.schedule.marks:
-        along = _axis(members[mark.member])
+        member = members[mark.member]
+        along = _axis(member)
         tag = _tag(run, mark, along, top)
-        drawn = _straps(mark, along, top) if mark.resolved else _cross(run, mark, along, top)
+        drawn = _straps(mark, member, along, top) if mark.resolved else _cross(run, mark, along, top)
         kind, prefix = (ItemKind.ANCHOR, "anchor") if mark.resolved else (ItemKind.CROSS, "no anchor")
         for item_kind, node, boxes in ((kind, prefix, drawn), (ItemKind.TAG, "tag", [tag])):
             rows += boxes
@@ -62,14 +65,18 @@ def _axis(member: Member) -> Floats:
     return np.asarray(along / max(float(np.hypot(*along)), 1e-9))
 
 
-def _straps(mark: Mark, along: Floats, top_ft: float) -> list[Row]:
-    """One box per strap, flat against the truss's side, from its embedded foot to its head."""
+def _straps(mark: Mark, member: Member, along: Floats, top_ft: float) -> list[Row]:
+    """One box per strap, flat against the truss's side, from its foot in the beam to its head under the deck."""
     anchor = mark.anchor
     length = (anchor.length_in or 0.0) / 12 if anchor else 0.0
     embedment = (anchor.embedment_in or 0.0) / 12 if anchor else 0.0
     length, embedment = length or STRAP_LENGTH_FT, embedment or STRAP_EMBEDMENT_FT
     across = np.array((-along[1], along[0]))
     point = np.asarray(mark.point_ft, float)
+    d, z = np.array(member.profile).T
+    roof = float(np.interp(float((point - member.start_ft) @ along), d, z))
+    head = min(length - embedment, max(roof - CLEAR_OF_DECK_FT, CLEAR_OF_DECK_FT))
+    half = (head + embedment) / 2
     offset = np.subtract(mark.strap_ft, point)
     reach = mark.plies * PLY_FT / 2 + STRAP_THICKNESS_FT / 2
     first = 1.0 if float(offset @ across) >= 0.0 else -1.0
@@ -80,10 +87,10 @@ def _straps(mark: Mark, along: Floats, top_ft: float) -> list[Row]:
         side = first if i % 2 == 0 else -first
         step = (i // 2) * 1.5 * STRAP_WIDTH_FT
         x, y = foot + across * side * reach + along * step
-        centre = (float(x), float(y), top_ft - embedment + length / 2)
+        centre = (float(x), float(y), top_ft - embedment + half)
         u = tuple(along * STRAP_WIDTH_FT / 2)
         v = tuple(across * STRAP_THICKNESS_FT / 2)
-        rows.append((centre, (*u, 0.0), (*v, 0.0), (0.0, 0.0, length / 2)))
+        rows.append((centre, (*u, 0.0), (*v, 0.0), (0.0, 0.0, half)))
     return rows
 
 

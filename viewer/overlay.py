@@ -1,0 +1,210 @@
+"""The lettering round and over the model, drawn once for window and picture: title, stage, legend, labels, caution.
+
+Drawn by Pillow with its own built-in letters, so that nothing depends on the machine's fonts and every text is measured
+before it is drawn. The strips round the model are opaque; over the model only labels and panels are.
+"""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from PIL import Image, ImageDraw, ImageFont
+
+from viewer.camera import Camera
+from viewer.colours import Colouring, Swatch
+from viewer.ramp import Bytes
+from viewer.scene import Label, Scene
+from viewer.stages import STAGES, Stage
+
+INK = (26, 28, 32, 255)
+FAINT_INK = (84, 88, 96, 255)
+PAPER = (255, 255, 255, 255)
+EDGE = (176, 180, 186, 255)
+TITLE_PX, CAUTION_PX, LEGEND_PX, PAD_PX = 92, 100, 276, 18
+CLEAR_OF_TAG_PX, CLEAR_OF_CROSS_PX = 12, 26
+LEAST_FACING_RATIO = 0.05
+"""A label whose wall is turned from the eye is not drawn: the cosine must be at least this ..."""
+STEEP_RATIO = 0.8
+"""... unless the eye looks down at least this steeply, when every wall is seen from above."""
+Box = tuple[float, float, float, float]
+Ink = tuple[int, int, int, int]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """The size of the whole picture and of the part of it that the model fills, in pixels."""
+
+    width_px: int
+    height_px: int
+
+    @property
+    def model_px(self) -> tuple[int, int, int, int]:
+        """Left, top, width and height of the model's part."""
+        width = max(self.width_px - LEGEND_PX, 64)
+        return (0, TITLE_PX, width, max(self.height_px - TITLE_PX - CAUTION_PX, 64))
+
+
+@functools.cache
+def letters(size_px: int) -> ImageFont.FreeTypeFont | ImageFont.ImageFont:
+    """The built-in letters at a size."""
+    return ImageFont.load_default(size_px)
+
+
+def wrapped(text: str, size_px: int, width_px: float) -> list[str]:
+    """A text in lines no wider than a width; a word that is too long alone is cut."""
+    font, lines = letters(size_px), [""]
+    for word in text.split():
+        piece = word
+        while font.getlength(piece) > width_px and len(piece) > 1:
+            piece = piece[:-1]
+        grown = f"{lines[-1]} {piece}".strip()
+        if font.getlength(grown) <= width_px or not lines[-1]:
+            lines[-1] = grown
+        else:
+            lines.append(piece)
+    return lines
+
+
+def frame_sheet(scene: Scene, colouring: Colouring, stage: Stage, frame: Frame) -> Image.Image:
+    """The strips round the model, opaque, with a clear hole where the model is."""
+    sheet = Image.new("RGBA", (frame.width_px, frame.height_px), PAPER)
+    left, top, width, height = frame.model_px
+    sheet.paste((255, 255, 255, 0), (left, top, left + width, top + height))
+    draw = ImageDraw.Draw(sheet)
+    _title(draw, scene, stage, frame)
+    _legend(draw, colouring, (width + PAD_PX, top + 10, frame.width_px - PAD_PX, top + height))
+    _caution(draw, scene, frame)
+    draw.rectangle((left, top, left + width - 1, top + height - 1), outline=EDGE)
+    return sheet
+
+
+def _lines(draw: ImageDraw.ImageDraw, at: tuple[float, float], lines: Sequence[str], size_px: int, ink: Ink) -> float:
+    """Draws lines downward from a point; the y below the last."""
+    x, y = at
+    for line in lines:
+        draw.text((x, y), line, font=letters(size_px), fill=ink)
+        y += size_px * 1.28
+    return y
+
+
+def _title(draw: ImageDraw.ImageDraw, scene: Scene, stage: Stage, frame: Frame) -> None:
+    text = STAGES[stage]
+    width = frame.width_px - 2 * PAD_PX
+    _lines(draw, (PAD_PX, 10), wrapped(scene.title, 26, width)[:1], 26, INK)
+    words = f"Stage {stage + 1} of {len(STAGES)}, {text.title.lower()}. {text.sentence}"
+    _lines(draw, (PAD_PX, 44), wrapped(words, 18, width)[:2], 18, FAINT_INK)
+
+
+def _caution(draw: ImageDraw.ImageDraw, scene: Scene, frame: Frame) -> None:
+    width = frame.width_px - 2 * PAD_PX
+    top = frame.height_px - CAUTION_PX + 8
+    y = _lines(draw, (PAD_PX, top), wrapped(scene.caution, 16, width), 16, INK)
+    notes = " ".join((*scene.notes, f"Fingerprint {scene.fingerprint}."))
+    _lines(draw, (PAD_PX, y + 2), wrapped(notes, 14, width), 14, FAINT_INK)
+
+
+def _legend(draw: ImageDraw.ImageDraw, colouring: Colouring, box: Box) -> None:
+    """Title with its unit, the ramp with a figure at every tick, then the named colours."""
+    x0, y0, x1, y1 = box
+    title = f"{colouring.title}, {colouring.unit}" if colouring.unit else colouring.title
+    y = _lines(draw, (x0, y0), wrapped(title, 17, x1 - x0), 17, INK) + 14
+    swatch_px = 28
+    if len(colouring.ramp_rgb):
+        height = int(min(360.0, y1 - y - swatch_px * len(colouring.swatches) - 40))
+        for row in range(height):
+            colour = tuple(int(c) for c in colouring.ramp_rgb[round(255 * (1 - row / (height - 1)))])
+            draw.line((x0, y + row, x0 + 34, y + row), fill=colour)
+        draw.rectangle((x0, y, x0 + 34, y + height - 1), outline=INK)
+        for place, text in colouring.ticks:
+            tick = y + (height - 1) * (1 - place)
+            draw.line((x0 + 34, tick, x0 + 42, tick), fill=INK)
+            draw.text((x0 + 50, tick), f"{text} {colouring.unit}".rstrip(), font=letters(17), fill=INK, anchor="lm")
+        y += height + 22
+    for swatch in colouring.swatches:
+        _swatch(draw, swatch, (x0, y))
+        y += swatch_px
+
+
+def _swatch(draw: ImageDraw.ImageDraw, swatch: Swatch, at: tuple[float, float]) -> None:
+    x, y = at
+    if swatch.cross:
+        for a, b in ((0, 18), (18, 0)):
+            draw.line((x + 8 + a, y, x + 8 + b, y + 18), fill=swatch.rgb, width=5)
+    else:
+        draw.rectangle((x, y, x + 34, y + 18), fill=swatch.rgb, outline=INK)
+    draw.text((x + 50, y + 9), swatch.text, font=letters(16), fill=INK, anchor="lm")
+
+
+def spoken(label: Label) -> str:
+    """What a label says: an unresolved mark says so itself."""
+    return f"{label.text}: no anchor" if label.unresolved else label.text
+
+
+def place_labels(
+    labels: Sequence[Label], camera: Camera, size_px: tuple[int, int], letter_px: int
+) -> tuple[tuple[Label, Box], ...]:
+    """The labels that fit and face the eye, lowest rank first, each with its box.
+
+    No two boxes overlap, and none leaves the model's part.
+    """
+    if not labels:
+        return ()
+    width, height = size_px
+    points = np.array([label.point_ft for label in labels])
+    seen = camera.project(points, width, height)
+    back = np.asarray(camera.position_ft) - points
+    facing = np.sum(back[:, :2] * [label.outward for label in labels], axis=1) / np.linalg.norm(back, axis=1)
+    if abs(camera.axes()[2, 2]) > STEEP_RATIO:
+        facing[:] = 1.0
+    font = letters(letter_px)
+    kept: list[tuple[Label, Box]] = []
+    for k in sorted(range(len(labels)), key=lambda i: labels[i].rank):
+        if seen[k, 2] <= 0 or facing[k] < LEAST_FACING_RATIO:
+            continue
+        half, x = font.getlength(spoken(labels[k])) / 2 + 4, seen[k, 0]
+        y = seen[k, 1] - (CLEAR_OF_CROSS_PX if labels[k].unresolved else CLEAR_OF_TAG_PX)
+        box = (float(x - half), float(y - letter_px - 7), float(x + half), float(y))
+        inside = box[0] >= 1 and box[1] >= 1 and box[2] <= width - 1 and box[3] <= height - 1
+        if inside and not any(_overlap(box, other) for _, other in kept):
+            kept.append((labels[k], box))
+    return tuple(kept)
+
+
+def _overlap(a: Box, b: Box) -> bool:
+    return a[0] < b[2] + 2 and b[0] < a[2] + 2 and a[1] < b[3] + 2 and b[1] < a[3] + 2
+
+
+def draw_labels(sheet: Image.Image, frame: Frame, placed: Sequence[tuple[Label, Box]], letter_px: int) -> None:
+    """Draws placed labels onto the model's part of a sheet."""
+    draw = ImageDraw.Draw(sheet)
+    left, top, _, _ = frame.model_px
+    for label, (x0, y0, x1, y1) in placed:
+        ink, paper = (PAPER, INK) if label.unresolved else (INK, PAPER)
+        draw.rectangle((left + x0, top + y0, left + x1, top + y1), fill=paper, outline=EDGE)
+        middle = (left + (x0 + x1) / 2, top + (y0 + y1) / 2)
+        draw.text(middle, spoken(label), font=letters(letter_px), fill=ink, anchor="mm")
+
+
+def draw_panel(sheet: Image.Image, frame: Frame, rows: Sequence[tuple[str, str]], corner: str) -> None:
+    """A panel of rows, word and value, in the top left or the middle ('middle') of the model's part."""
+    size, pitch = 16, 22
+    font = letters(size)
+    first = max(font.getlength(word) for word, _ in rows) + 16
+    width = first + max(font.getlength(value) for _, value in rows)
+    left, top, room, height = frame.model_px
+    x, y = left + 14, top + 14
+    if corner == "middle":
+        x, y = left + int((room - width) / 2), top + int((height - pitch * len(rows)) / 2)
+    draw = ImageDraw.Draw(sheet)
+    draw.rectangle((x - 10, y - 10, x + width + 10, y + pitch * len(rows) + 6), fill=(255, 255, 255, 244), outline=INK)
+    for k, (word, value) in enumerate(rows):
+        draw.text((x, y + k * pitch), word, font=font, fill=FAINT_INK)
+        draw.text((x + first, y + k * pitch), value, font=font, fill=INK)
+
+
+def as_pixels(sheet: Image.Image) -> Bytes:
+    """A sheet as (height, width, 4) uint8."""
+    return np.asarray(sheet, np.uint8)
