@@ -1,0 +1,63 @@
+"""What the tests of drawings and pages share: runs of the sample plans, and a real browser."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable, Iterator
+from functools import cache
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Playwright, sync_playwright
+
+from framing.catalogue_file import read_catalogue, shipped_catalogue
+from framing.plan_file import read_plan
+from framing.run import Run
+
+SAMPLES = Path(__file__).parents[2] / "sample_plans"
+SOFTWARE_3D = ("--use-angle=swiftshader", "--enable-unsafe-swiftshader")
+NO_3D = ("--disable-3d-apis",)
+QUIET = ("--no-sandbox", "--disable-background-networking", "--disable-component-update", "--disable-sync")
+
+
+@cache
+def run_of(sample: str) -> Run:
+    """The run of one sample plan, by the name of its file without the ending."""
+    from framing.run import make_run
+
+    path = SAMPLES / f"{sample}.toml"
+    plan = read_plan(path)
+    named = plan.anchors.catalogue
+    return make_run(plan, read_catalogue(path.parent / named) if named else shipped_catalogue())
+
+
+@pytest.fixture(scope="session")
+def sample_run() -> Callable[[str], Run]:
+    return run_of
+
+
+@pytest.fixture(scope="session")
+def playwright() -> Iterator[Playwright]:
+    with sync_playwright() as started:
+        yield started
+
+
+def start_chromium(playwright: Playwright, *more: str) -> Browser:
+    """The system's Chromium; the browser that the package would fetch by itself is never used."""
+    found = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
+    assert found, "the page is tested in a real browser: install chromium"
+    return playwright.chromium.launch(executable_path=found, args=[*QUIET, *more])
+
+
+@pytest.fixture(scope="session")
+def chromium(playwright: Playwright) -> Iterator[Browser]:
+    browser = start_chromium(playwright, *SOFTWARE_3D)
+    yield browser
+    browser.close()
+
+
+@pytest.fixture(scope="session")
+def chromium_without_3d(playwright: Playwright) -> Iterator[Browser]:
+    browser = start_chromium(playwright, *NO_3D)
+    yield browser
+    browser.close()
