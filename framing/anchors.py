@@ -4,8 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from framing.members import MemberKind
-from framing.plan import Point, Side
+from framing.asce7.chapter2 import ASD_UPLIFT
+from framing.errors import CatalogueError
+from framing.members import Bearing, Framing, MemberKind
+from framing.plan import Plan, Point, Side
+from framing.reactions import Reactions
+
+FASTEST_MPH = 300.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,3 +94,88 @@ class AnchorSchedule:
     def unresolved(self) -> tuple[Mark, ...]:
         """The marks that no anchor of the catalogue holds."""
         return tuple(m for m in self.marks if not m.resolved)
+
+
+def assign_anchors(plan: Plan, framing: Framing, reactions: Reactions, catalogue: Catalogue) -> AnchorSchedule:
+    """Every bearing with the lightest anchor that holds it and is not under the house minimum.
+
+    Raises
+    ------
+    CatalogueError
+        If the house minimum is not in the catalogue; names the anchors that are.
+    """
+    minimum = _minimum(plan, catalogue)
+    marks = []
+    for i, bearing in enumerate(framing.bearings):
+        uplift = float(reactions.uplift_lb[i])
+        anchor = _lightest(catalogue, bearing.plies, uplift, minimum)
+        marks.append(_mark(plan, bearing, reactions, i, anchor))
+    return AnchorSchedule(catalogue=catalogue, marks=tuple(marks))
+
+
+def _minimum(plan: Plan, catalogue: Catalogue) -> str:
+    ids = list(dict.fromkeys(a.id for a in catalogue.anchors))
+    if plan.anchors.minimum and plan.anchors.minimum not in ids:
+        raise CatalogueError(
+            f"anchors minimum: '{plan.anchors.minimum}' is not in the catalogue {catalogue.name}; "
+            f"it has {', '.join(ids)}"
+        )
+    return plan.anchors.minimum
+
+
+def _lightest(catalogue: Catalogue, plies: int, uplift_lb: float, minimum: str) -> Anchor | None:
+    """The least allowable uplift at that ply count, then the price, then the file's order; every single before
+    any pair, pairs only from their own row; none lighter than the house minimum.
+    """
+    rows = [a for a in catalogue.anchors if a.plies == plies]
+    floor = max((a.allowable_uplift_lb for a in rows if a.id == minimum and a.count == 1), default=0.0)
+    fit = [
+        a
+        for a in rows
+        if a.allowable_uplift_lb >= uplift_lb and (a.count > 1 or a.allowable_uplift_lb >= floor or a.id == minimum)
+    ]
+    return min(fit, key=lambda a: (a.count, a.allowable_uplift_lb, a.price, a.order), default=None)
+
+
+def _mark(plan: Plan, bearing: Bearing, reactions: Reactions, i: int, anchor: Anchor | None) -> Mark:
+    case = reactions.cases[int(reactions.governing[i])]
+    uplift = float(reactions.uplift_lb[i])
+    allowable = anchor.allowable_uplift_lb if anchor is not None else None
+    count = anchor.count if anchor is not None else 0
+    return Mark(
+        mark=bearing.mark,
+        wall=bearing.wall,
+        station_ft=bearing.station_ft,
+        strap_station_ft=bearing.strap_station_ft,
+        member=bearing.member,
+        kind=bearing.kind,
+        plies=bearing.plies,
+        side=Side.BOTH if count > 1 else bearing.side,
+        point_ft=bearing.point_ft,
+        strap_ft=bearing.strap_ft,
+        down_lb=float(reactions.down_lb[i]),
+        uplift_lb=uplift,
+        parallel_lb=None,
+        perpendicular_lb=None,
+        basis=case.basis,
+        case=case.name,
+        anchor=anchor,
+        count=count,
+        allowable_uplift_lb=allowable,
+        ratio=uplift / allowable if allowable is not None else None,
+        good_to_mph=_good_to_mph(plan, reactions, i, allowable),
+    )
+
+
+def _good_to_mph(plan: Plan, reactions: Reactions, i: int, allowable_lb: float | None) -> float | None:
+    """The wind speed at which the anchor reaches its allowable: V sqrt((allowable + 0.6 D) / (0.6 W)), without
+    lateral load; None where there is no anchor or nothing lifts by 300 mph.
+
+    Source: wind force goes with the square of the speed: ASCE 7-22, eq. 26.10-1.
+    """
+    wind = float(reactions.wind_lb[i])
+    if allowable_lb is None or wind <= 0.0:
+        return None
+    resisting = allowable_lb + ASD_UPLIFT.dead_factor * float(reactions.dead_for_uplift_lb[i])
+    speed = plan.wind.speed_mph * (resisting / (ASD_UPLIFT.wind_factor * wind)) ** 0.5
+    return speed if speed <= FASTEST_MPH else None

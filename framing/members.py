@@ -42,7 +42,8 @@ class Carrier:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EndPath:
     """Where the load of one end of a member goes: to a bearing by its place in `Framing.bearings`, or onto
-    another member by its place in `Framing.members`, `at_ft` along it from its start."""
+    another member by its place in `Framing.members`, `at_ft` along it from its start.
+    """
 
     bearing: int | None
     carrier: int | None

@@ -113,9 +113,7 @@ def build_outline(plan: Plan) -> Outline:
     corners = (typed[0], *reversed(typed[1:])) if clockwise else typed
     first, second = corners[0], corners[1]
     length = math.dist(first, second)
-    frame = Frame(
-        origin_ft=first, cos=(second[0] - first[0]) / length, sin=(second[1] - first[1]) / length
-    )
+    frame = Frame(origin_ft=first, cos=(second[0] - first[0]) / length, sin=(second[1] - first[1]) / length)
     local = _squared(tuple(frame.to_local(c) for c in corners), plan.outline_ft, corners)
     squared = tuple(frame.to_plan(c) for c in local)
     walls = tuple(
@@ -132,9 +130,7 @@ def build_outline(plan: Plan) -> Outline:
 
 
 def _signed_area_ft2(corners: tuple[Point, ...]) -> float:
-    return 0.5 * sum(
-        a[0] * b[1] - b[0] * a[1] for a, b in zip(corners, corners[1:] + corners[:1], strict=True)
-    )
+    return 0.5 * sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(corners, corners[1:] + corners[:1], strict=True))
 
 
 def _turn_deg(a: Point, b: Point, c: Point) -> float:

@@ -70,7 +70,7 @@ class Roof:
 
     def wing(self, name: str) -> Wing:
         """The wing of that name."""
-        return self.wings[int(name.split()[-1]) - 1]
+        return self.wings[int(name.rsplit(maxsplit=1)[-1]) - 1]
 
 
 def build_roof(plan: Plan, outline: Outline) -> Roof:
@@ -260,7 +260,8 @@ def _closed_recess_area_ft2(walls: Polygon, overhang_ft: float) -> float:
 
 def own_height_ft(wing: Wing, overhangs_ft: Point, rise: float, points: Floats) -> Floats:
     """Height of one wing's own roof over points (n, 2), measured from the roof plane above the outside
-    face of its walls; -inf where it does not reach. (n,) [ft]"""
+    face of its walls; -inf where it does not reach. (n,) [ft]
+    """
     x, y = points[:, 0], points[:, 1]
     lines = np.array([side_line(wing, k) for k in wing.eave_sides])
     height = rise * (lines[:, :1] * x + lines[:, 1:2] * y + lines[:, 2:]).min(axis=0)

@@ -65,7 +65,8 @@ def roof_lines(
     left, slope_left = _surface(mid + PROBE_FT * normal, wings, overhangs_ft, rise)
     right, slope_right = _surface(mid - PROBE_FT * normal, wings, overhangs_ft, rise)
     kinds = [
-        _kind(*args) for args in zip(left, right, slope_left, slope_right, along, normal, [rise] * len(mid), strict=True)
+        _kind(*args)
+        for args in zip(left, right, slope_left, slope_right, along, normal, [rise] * len(mid), strict=True)
     ]
     out: list[RoofLine] = []
     for kind in LineKind:

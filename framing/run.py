@@ -4,29 +4,23 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from framing.anchors import AnchorSchedule
+from framing.anchors import AnchorSchedule, Catalogue, assign_anchors
+from framing.fingerprint import PROGRAM_VERSION, fingerprint
+from framing.layout.assembly import build_framing
+from framing.loads import Loads, WindFigure, build_loads, edge_widths
 from framing.members import Framing
-from framing.outline import Outline
+from framing.outline import Outline, build_outline
+from framing.patches import Patches, build_patches
+from framing.pieces import Pieces, build_pieces
 from framing.plan import Plan
-from framing.reactions import Reactions
-from framing.roof import Roof
+from framing.reactions import Reactions, build_reactions
+from framing.roof import Roof, build_roof
 
 CAUTION = (
     "Layout and preliminary reactions for planning. The truss engineer's sealed reactions, the anchor's "
     "product approval, the local building code and the engineer of record govern. Do not pour from this "
     "sheet until they have been compared."
 )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WindFigure:
-    """One line of the wind arithmetic: symbol, value, unit and the clause it comes from."""
-
-    symbol: str
-    meaning: str
-    value: float
-    unit: str
-    source: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -43,9 +37,47 @@ class Run:
     roof: Roof
     framing: Framing
     wind: tuple[WindFigure, ...]
+    patches: Patches
+    pieces: Pieces
+    loads: Loads
     reactions: Reactions
     schedule: AnchorSchedule
     fingerprint: str
     version: str
     notes: tuple[str, ...]
     flags: tuple[str, ...]
+
+
+def make_run(plan: Plan, catalogue: Catalogue) -> Run:
+    """Everything about one plan, in the one direction of flow.
+
+    Raises
+    ------
+    PlanError, LayoutError, CatalogueError
+        If the plan cannot be framed or the catalogue does not fit it; one sentence.
+    """
+    outline = build_outline(plan)
+    roof = build_roof(plan, outline)
+    framing = build_framing(plan, outline, roof)
+    widths = edge_widths(plan, outline, roof)
+    patches = build_patches(plan, outline, roof, widths)
+    pieces = build_pieces(roof, framing, patches)
+    loads = build_loads(plan, outline, roof, framing, patches, pieces, widths)
+    reactions = build_reactions(plan, framing, patches, pieces, loads)
+    schedule = assign_anchors(plan, framing, reactions, catalogue)
+    return Run(
+        plan=plan,
+        outline=outline,
+        roof=roof,
+        framing=framing,
+        wind=loads.figures,
+        patches=patches,
+        pieces=pieces,
+        loads=loads,
+        reactions=reactions,
+        schedule=schedule,
+        fingerprint=fingerprint(plan, catalogue),
+        version=PROGRAM_VERSION,
+        notes=outline.notes + roof.notes + framing.notes,
+        flags=framing.flags,
+    )

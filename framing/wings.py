@@ -152,7 +152,9 @@ def _largest_rectangles(outline: Outline) -> list[tuple[Point, Point]]:
 
     free = clear(i0, i1, j0, j1)
     i0, i1, j0, j1 = i0[free], i1[free], j0[free], j1[free]
-    larger = clear(i0 - 1, i1, j0, j1) | clear(i0, i1 + 1, j0, j1) | clear(i0, i1, j0 - 1, j1) | clear(i0, i1, j0, j1 + 1)
+    larger = (
+        clear(i0 - 1, i1, j0, j1) | clear(i0, i1 + 1, j0, j1) | clear(i0, i1, j0 - 1, j1) | clear(i0, i1, j0, j1 + 1)
+    )
     return [
         ((float(xs[a0]), float(ys[b0])), (float(xs[a1]), float(ys[b1])))
         for a0, a1, b0, b1, no in zip(i0, i1, j0, j1, larger, strict=True)
@@ -162,7 +164,8 @@ def _largest_rectangles(outline: Outline) -> list[tuple[Point, Point]]:
 
 def cells_inside(corners_ft: tuple[Point, ...], xs: np.ndarray, ys: np.ndarray) -> np.ndarray:
     """For the grid between the lines xs (n,) and ys (m,), which of the (n-1, m-1) cells lie inside a
-    right-angled outline: a cell is inside when an odd number of upright walls stand to its left."""
+    right-angled outline: a cell is inside when an odd number of upright walls stand to its left.
+    """
     mx, my = (xs[:-1] + xs[1:]) / 2, (ys[:-1] + ys[1:]) / 2
     n_left = np.zeros((len(mx), len(my)), dtype=np.int64)
     for (xa, ya), (xb, yb) in zip(corners_ft, corners_ft[1:] + corners_ft[:1], strict=True):
@@ -278,7 +281,8 @@ def _without_pent(wing: Wing, parts: tuple[Part, ...], outline: Outline, overhan
 
 def reach(wing: Wing, overhangs_ft: Point) -> Box:
     """The rectangle (x low, y low, x high, y high) that a wing's own roof covers, overhangs (eave, rake)
-    included, `no_eave_ft` not yet taken out. [ft]"""
+    included, `no_eave_ft` not yet taken out. [ft]
+    """
     out = [overhangs_ft[1] if wing.gable[k] else overhangs_ft[0] for k in range(4)]
     return (wing.low_ft[0] - out[0], wing.low_ft[1] - out[2], wing.high_ft[0] + out[1], wing.high_ft[1] + out[3])
 

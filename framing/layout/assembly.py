@@ -86,9 +86,7 @@ def _girder(plan: Plan, chord: Chord, cells: tuple[Cell, ...]) -> Draft:
         return (at, chord.bearing_ft) if chord.axis == 0 else (chord.bearing_ft, at)
 
     landings = [
-        Landing(
-            wall=e.wall, member=("girder", e.chord) if e.chord is not None else None, point_ft=point(e.at_ft)
-        )
+        Landing(wall=e.wall, member=("girder", e.chord) if e.chord is not None else None, point_ft=point(e.at_ft))
         for e in (chord.low_end, chord.high_end)
     ]
     beside = next(
@@ -170,9 +168,7 @@ def _carriers(draft: Draft, outline: Outline, names: dict[Key, str]) -> tuple[Ca
     return tuple(out)
 
 
-def _path(
-    draft: Draft, end: int, drafts: list[Draft], index: dict[Key, int], spots: dict[MarkSpot, int]
-) -> EndPath:
+def _path(draft: Draft, end: int, drafts: list[Draft], index: dict[Key, int], spots: dict[MarkSpot, int]) -> EndPath:
     landing = (draft.start, draft.end)[end]
     if landing.member is None:
         return EndPath(bearing=spots[(draft.key, end)], carrier=None, at_ft=0.0)
@@ -202,7 +198,9 @@ def _tributary(strip: Strip, index: dict[Key, int], spots: dict[MarkSpot, int]) 
 
 def _notes(cell_plans: list[CellPlan], members: list[Member], chords: tuple[Chord, ...]) -> tuple[str, ...]:
     notes = sorted({n for cp in cell_plans for n in cp.notes})
-    short = [m.name for m in members if m.kind in (MemberKind.COMMON, MemberKind.STEP_DOWN) and m.span_ft < SHORT_TRUSS_FT]
+    short = [
+        m.name for m in members if m.kind in (MemberKind.COMMON, MemberKind.STEP_DOWN) and m.span_ft < SHORT_TRUSS_FT
+    ]
     if short:
         notes.append(f"Shorter than 3 ft, better framed by hand or left to the neighbours: {', '.join(short)}.")
     depth: dict[int, int] = {}
@@ -210,7 +208,9 @@ def _notes(cell_plans: list[CellPlan], members: list[Member], chords: tuple[Chor
         under = [depth.get(e.chord, 0) for e in (c.low_end, c.high_end) if e.chord is not None]
         depth[c.index] = int(c.girder) + max(under, default=0)
     if max(depth.values(), default=0) >= 3:
-        notes.append("Three or more girders stand on one another in a chain: the truss engineer should see the chain whole.")
+        notes.append(
+            "Three or more girders stand on one another in a chain: the truss engineer should see the chain whole."
+        )
     return tuple(notes)
 
 

@@ -87,7 +87,7 @@ def chords_and_cells(outline: Outline, roof: Roof, spacing_ft: float) -> tuple[t
         cost = tie_key(_cost(chords, cells, spacing_ft))
         if best is None or cost < best[0]:
             best = (cost, chords, cells)
-    assert best is not None  # noqa: S101 - at least one attempt is always made
+    assert best is not None
     return best[1], best[2]
 
 
@@ -117,7 +117,10 @@ def _draw_chords(
     while left:
         pool = left if dice is None else [dice.choice(left)]
         options = [
-            (tie_key(c.high_ft - c.low_ft), c) for i, ws in pool for w in ws for c in [_chord(walls, chords, local[i], w)]
+            (tie_key(c.high_ft - c.low_ft), c)
+            for i, ws in pool
+            for w in ws
+            for c in [_chord(walls, chords, local[i], w)]
         ]
         lengths = [length for length, _ in options]
         pick = lengths.index(min(lengths))

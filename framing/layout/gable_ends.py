@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from framing.layout.ground import Ground
 from framing.layout.parts import SHORTEST_PIECE_FT, SMALLEST_BAY_FT, Draft, Landing, Strip, cell_point, cell_ring
-from framing.layout.trusses import CellEnd, CellPlan
+from framing.layout.trusses import CellEnd, CellPlan, outlookers_reach
 from framing.members import MemberKind
 from framing.plan import Plan
 
@@ -19,13 +19,15 @@ def gable_end(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd) -> tuple[D
     axis = cp.cell.ridge_axis
     low, high = cp.cell.low_ft[1 - axis], cp.cell.high_ft[1 - axis]
     wall = ground.walls_at(cp.cell, end.side)[0]
-    places = anchor_places_ft(low, high, plan.trusses.gable_anchor_spacing_ft, from_low=_from_low(ground, cp, low, high))
+    places = anchor_places_ft(
+        low, high, plan.trusses.gable_anchor_spacing_ft, from_low=_from_low(ground, cp, low, high)
+    )
     half = plan.wall_thickness_ft / 2.0
     over, rake = plan.roof.overhang_ft, plan.roof.rake_overhang_ft
     i_gable = 0 if end is cp.low_end else len(cp.slots) - 1
     inside = cp.slots[1 if i_gable == 0 else -2] if len(cp.slots) > 1 else None
     lever = None
-    if inside is not None and inside.kind is not MemberKind.GABLE_END:
+    if inside is not None and outlookers_reach(plan, cp, end):
         to, lever = inside.at_ft, (inside.key, axis, end.truss_ft, inside.at_ft)
     else:
         to = (end.truss_ft + inside.at_ft) / 2.0 if inside is not None else end.line_ft
@@ -49,7 +51,10 @@ def gable_end(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd) -> tuple[D
     mids = [(a + b) / 2.0 for a, b in zip(places[:-1], places[1:], strict=True)]
     for k, (c0, c1) in enumerate(zip([low, *mids], [*mids, high], strict=True)):
         first, last = k == 0, k == len(places) - 1
-        wide = (c0 - (over if first else 0.0), c1 + (over if last else 0.0))
+        wide = (
+            c0 - (over if first and ground.is_outside_corner(cell_point(axis, end.line_ft, low)) else 0.0),
+            c1 + (over if last and ground.is_outside_corner(cell_point(axis, end.line_ft, high)) else 0.0),
+        )
         inner, beyond = (end.line_ft, to), (end.line_ft, end.line_ft - end.inward * rake)
         strips.append(
             Strip(ring_ft=cell_ring(axis, inner, (c0, c1)), owner=end.key, outward=None, anchor=k, lever=lever)
@@ -72,7 +77,8 @@ def _from_low(ground: Ground, cp: CellPlan, low: float, high: float) -> bool:
 
 def anchor_places_ft(low_ft: float, high_ft: float, spacing_ft: float, *, from_low: bool) -> list[float]:
     """Coordinates of a gable end's anchors: 12 in. from each end, between them at the spacing from the end
-    nearest the layout's start, the small bay last. Source: common practice, no source."""
+    nearest the layout's start, the small bay last. Source: common practice, no source.
+    """
     length = high_ft - low_ft
     if length < 2 * SHORTEST_PIECE_FT + SMALLEST_BAY_FT:
         return [(low_ft + high_ft) / 2.0]

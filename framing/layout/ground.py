@@ -23,6 +23,15 @@ class Ground:
         """The key of the member on a chord: a girder, or the truss that stands on a plain truss line."""
         return ("girder" if chord.girder else "seam", chord.index)
 
+    def is_outside_corner(self, point_ft: Point) -> bool:
+        """Whether a frame point is a corner of the outline at which the house turns outward."""
+        corners = self.outline.local_ft
+        for i, (x, y) in enumerate(corners):
+            if abs(x - point_ft[0]) <= TIE_FT and abs(y - point_ft[1]) <= TIE_FT:
+                (ax, ay), (cx, cy) = corners[i - 1], corners[(i + 1) % len(corners)]
+                return (x - ax) * (cy - y) - (y - ay) * (cx - x) > 0
+        return False
+
     def chord_at(self, cell: Cell, side: int) -> Chord | None:
         """The chord along a cell's side, the longest if there are several."""
         axis = 1 - side // 2
@@ -96,8 +105,3 @@ class Ground:
                 return Landing(wall=w.index, member=None, point_ft=cell_point(across, bearing, w.bearing_ft))
         x, y = self.outline.frame.to_plan(cell_point(across, line, at_ft))
         raise LayoutError(f"walls outline: no wall or girder carries the truss end near ({x:.2f}, {y:.2f}) ft")
-
-
-def side_is_all_wall(ground: Ground, cell: Cell, side: int) -> bool:
-    """Whether no chord lies along a cell's side."""
-    return ground.chord_at(cell, side) is None

@@ -51,7 +51,7 @@ def hip_end(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd) -> HipEnd:
             d, s = _side_jacks(plan, ground, cp, corner, distances, on_end_wall=on_end_wall)
             drafts += d
             strips += s
-        strips += _corner_strips(plan, cp, corner, distances)
+        strips += _corner_strips(plan, ground, cp, corner, distances)
     d, s = _end_jacks(plan, ground, cp, end, corners, distances)
     return HipEnd(drafts=tuple(drafts + d), strips=tuple(strips + s))
 
@@ -215,14 +215,17 @@ def _tail_strip(
 
 
 def _corner_strips(
-    plan: Plan, cp: CellPlan, corner: _Corner, distances: tuple[list[float], list[float]]
+    plan: Plan, ground: Ground, cp: CellPlan, corner: _Corner, distances: tuple[list[float], list[float]]
 ) -> list[Strip]:
-    """The square at the corner, and its tail: the overhang's square with a half bay on both sides."""
+    """The square at the corner, and its tail: a half bay on both sides and, where the house has its own corner
+    there, the overhang's square.
+    """
     to, over = distances[1][0], plan.roof.overhang_ft
     ring = tuple(_at(cp, corner, *pq, on_end_wall=False) for pq in ((0.0, 0.0), (to, 0.0), (to, to), (0.0, to)))
     strips = [Strip(ring_ft=ring, owner=corner.key, outward=None)]
     if over:
-        corners = ((-over, -over), (to, -over), (to, 0.0), (-over, 0.0))
+        back = -over if ground.is_outside_corner(_at(cp, corner, 0.0, 0.0, on_end_wall=False)) else 0.0
+        corners = ((back, -over), (to, -over), (to, 0.0), (back, 0.0))
         for on_end_wall, side in ((False, corner.side), (True, corner.end.side)):
             ring = tuple(_at(cp, corner, *pq, on_end_wall=on_end_wall) for pq in corners)
             strips.append(Strip(ring_ft=ring, owner=corner.key, outward=side))
@@ -271,7 +274,14 @@ def _end_jacks(
             )
         )
         inner_lo, inner_hi = setback - (lo - wide_lo), setback - (wide_hi - hi)
-        corners_ring = [(0.0, wide_lo), (0.0, wide_hi), (inner_hi, wide_hi), (setback, hi), (setback, lo), (inner_lo, wide_lo)]
+        corners_ring = [
+            (0.0, wide_lo),
+            (0.0, wide_hi),
+            (inner_hi, wide_hi),
+            (setback, hi),
+            (setback, lo),
+            (inner_lo, wide_lo),
+        ]
         ring = tuple(cell_point(axis, end.line_ft + end.inward * d, c) for d, c in corners_ring)
         strips.append(Strip(ring_ft=ring, owner=key, outward=None))
         if plan.roof.overhang_ft and ground.walls_at(cp.cell, end.side):
@@ -288,7 +298,8 @@ def _end_jack_places(
     plan: Plan, ground: Ground, cp: CellPlan, between: tuple[float, float], *, keep_ends: tuple[bool, bool]
 ) -> list[float]:
     """Across the end at the truss spacing from the corner jack nearest the layout's start, the remainder at the
-    far one; a side without a corner jack has its first jack one spacing in."""
+    far one; a side without a corner jack has its first jack one spacing in.
+    """
     first, last = between
     spacing = plan.trusses.spacing_ft
     if last - first < SMALLEST_BAY_FT:

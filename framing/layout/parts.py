@@ -21,7 +21,8 @@ Key = tuple[str | int, ...]
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WallLine:
     """An outside wall: it runs along `axis` at coordinate `line_ft` from `low_ft` to `high_ft`; the house
-    lies toward `inward` (+1 or -1) on the other axis."""
+    lies toward `inward` (+1 or -1) on the other axis.
+    """
 
     index: int
     axis: int

@@ -24,8 +24,10 @@ def member_shape(plan: Plan, roof: Roof, draft: Draft) -> tuple[Point, ...]:
     length = float(np.hypot(*(b - a)))
     u = (b - a) / length
     wing = roof.wings[draft.wing]
-    sides = wing.eave_sides if draft.kind is not MemberKind.GABLE_END else tuple(
-        k for k in wing.eave_sides if k // 2 != wing.ridge_axis
+    sides = (
+        wing.eave_sides
+        if draft.kind is not MemberKind.GABLE_END
+        else tuple(k for k in wing.eave_sides if k // 2 != wing.ridge_axis)
     )
     lines = np.array([side_line(wing, k) for k in sides])
     slopes = lines[:, 0] * u[0] + lines[:, 1] * u[1]

@@ -171,7 +171,7 @@ def trusses(plan: Plan, ground: Ground, cp: CellPlan, seams: frozenset[int]) -> 
     `seams` are the chords whose plain truss belongs to this cell.
     """
     drafts, strips = [], []
-    bounds = strip_bounds(cp)
+    bounds = strip_bounds(plan, cp)
     for slot, (low, high) in zip(cp.slots, bounds, strict=True):
         own = slot.key[0] in ("truss", "hip girder", "end truss") or (slot.key[0] == "seam" and slot.key[1] in seams)
         if own:
@@ -181,7 +181,7 @@ def trusses(plan: Plan, ground: Ground, cp: CellPlan, seams: frozenset[int]) -> 
     return drafts, strips
 
 
-def strip_bounds(cp: CellPlan) -> list[tuple[float, float]]:
+def strip_bounds(plan: Plan, cp: CellPlan) -> list[tuple[float, float]]:
     """For each truss line, from where to where along the ridge its strip runs inside the cell.
 
     Midway to the neighbours; at a chord or a plain wall to the cell's end; next to a gable end from the
@@ -191,11 +191,22 @@ def strip_bounds(cp: CellPlan) -> list[tuple[float, float]]:
     mids = [(a + b) / 2.0 for a, b in zip(at[:-1], at[1:], strict=True)]
     low = [_outer_bound(cp.low_end, at[0]), *mids]
     high = [*mids, _outer_bound(cp.high_end, at[-1])]
-    if len(at) > 1 and cp.low_end.kind is EndKind.GABLE and cp.slots[1].kind is not MemberKind.GABLE_END:
+    if outlookers_reach(plan, cp, cp.low_end):
         low[1] = at[1]
-    if len(at) > 1 and cp.high_end.kind is EndKind.GABLE and cp.slots[-2].kind is not MemberKind.GABLE_END:
+    if outlookers_reach(plan, cp, cp.high_end):
         high[-2] = at[-2]
     return list(zip(low, high, strict=True))
+
+
+def outlookers_reach(plan: Plan, cp: CellPlan, end: CellEnd) -> bool:
+    """Whether a gable's outlookers run to the first truss inside: where its bay is at least half the backspan
+    asked for. Over a shorter bay they are no lever: the gable takes its half bay and the whole overhang.
+    """
+    if end.kind is not EndKind.GABLE or len(cp.slots) < 2:
+        return False
+    inside = cp.slots[1] if end is cp.low_end else cp.slots[-2]
+    bay = abs(inside.at_ft - end.truss_ft)
+    return inside.kind is not MemberKind.GABLE_END and bay >= plan.roof.outlooker_backspan_ft / 2.0
 
 
 def _outer_bound(end: CellEnd, at: float) -> float:
@@ -241,7 +252,8 @@ def _shared(
     ground: Ground, cp: CellPlan, slot: Slot, along: tuple[float, float], across: tuple[float, float]
 ) -> list[tuple[tuple[Point, ...], Key]]:
     """The strip inside the cell; where a chord covers only part of the cell's end, the rest of its half bay
-    goes to the next truss."""
+    goes to the next truss.
+    """
     axis = cp.cell.ridge_axis
     for end in (cp.low_end, cp.high_end):
         chord = ground.chord_at(cp.cell, end.side) if end.kind is EndKind.CHORD else None

@@ -6,7 +6,8 @@ import math
 
 import numpy as np
 import shapely
-from shapely.geometry import LineString, Point as Spot, Polygon, box
+from shapely.geometry import LineString, Polygon, box
+from shapely.geometry import Point as Spot
 
 from framing.layout.parts import SHORTEST_PIECE_FT, Cell
 from framing.members import Carrier, CarrierKind, Member, MemberKind, Tributary

@@ -1,0 +1,20 @@
+"""Plan + catalogue + version -> the short fingerprint that every output of one run bears."""
+
+from __future__ import annotations
+
+import hashlib
+
+from framing.anchors import Catalogue
+from framing.plan import Plan
+
+PROGRAM_VERSION = "0.1.0"
+N_CHARACTERS = 10
+
+
+def fingerprint(plan: Plan, catalogue: Catalogue) -> str:
+    """The first characters of a SHA-256 over every value of the plan, the catalogue's own hash and the version.
+
+    The plan is a tree of frozen records, so its representation holds every value and nothing else.
+    """
+    text = "\n".join((PROGRAM_VERSION, catalogue.sha256, repr(plan)))
+    return hashlib.sha256(text.encode()).hexdigest()[:N_CHARACTERS]

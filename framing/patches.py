@@ -1,0 +1,161 @@
+"""Roof -> patches: the visible faces cut along every line at which a wind pressure may change.
+
+On a patch every coefficient of every case is constant, so a case is one number per patch.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely.geometry import LineString, Polygon
+
+from framing.outline import Outline
+from framing.plan import Plan
+from framing.roof import Face, Roof, own_height_ft
+from framing.wings import Wing, reach, side_line
+
+Floats = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+FLAT_DEG = 7.0
+SAME_FT = 1e-6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EdgeWidths:
+    """The lengths that lay out pressure zones, of the whole house. [ft]
+
+    `a_ft` is the edge width, `zone_2_ft` how far a suction of zone 2 reaches in across (x, y) of each wing,
+    `h_ft` the mean roof height.
+    """
+
+    a_ft: float
+    h_ft: float
+    eave_height_ft: float
+    zone_2_ft: tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Patches:
+    """Arrays over n patches, in the outline's frame.
+
+    `polygon` (n,) shapely polygons; `point_ft` (n, 2) a point inside each; `side` (n,) the side toward which
+    the patch falls; `gradient` (n, 2) rise per run of its plane; `plane` (n, 3) its height as
+    a x + b y + c above the roof plane over the walls' outside faces; `claims` (n, n_wings) the wings whose
+    own roof is the visible one there; `in_walls` within the walls' outside faces; `in_bearings` within the
+    bearing lines.
+    """
+
+    polygon: NDArray[np.object_]
+    point_ft: Floats
+    side: NDArray[np.int64]
+    gradient: Floats
+    plane: Floats
+    claims: Bools
+    in_walls: Bools
+    in_bearings: Bools
+
+    def height_ft(self, which: NDArray[np.int64], points_ft: Floats) -> Floats:
+        """Height of the roof plane of patches `which` (m,) at points (m, 2). (m,) [ft]"""
+        p = self.plane[which]
+        out: Floats = p[:, 0] * points_ft[:, 0] + p[:, 1] * points_ft[:, 1] + p[:, 2]
+        return out
+
+
+def build_patches(plan: Plan, outline: Outline, roof: Roof, widths: EdgeWidths) -> Patches:
+    """The visible roof as patches of constant pressure."""
+    walls = Polygon(outline.local_ft)
+    bearings = walls.buffer(-plan.wall_thickness_ft / 2.0, join_style="mitre", mitre_limit=10.0)
+    rings = [walls.exterior] + [p.exterior for p in shapely.get_parts(bearings)]
+    over = (roof.overhang_ft, roof.rake_overhang_ft)
+    polygons: list[NDArray[np.object_]] = []
+    faces: list[NDArray[np.int64]] = []
+    for i, face in enumerate(roof.faces):
+        cut = [face.in_frame.exterior, *face.in_frame.interiors, *rings]
+        cut += _zone_lines(face, roof, widths, over, roof.rise_per_run)
+        parts = np.array(shapely.get_parts(shapely.polygonize([shapely.union_all(cut)])), dtype=object)
+        parts = parts[shapely.area(parts) > 1e-9]
+        inside = shapely.contains(face.in_frame, shapely.point_on_surface(parts))
+        polygons.append(parts[inside])
+        faces.append(np.full(int(inside.sum()), i))
+    polygon, of_face = np.concatenate(polygons), np.concatenate(faces)
+    point = shapely.get_coordinates(shapely.point_on_surface(polygon))
+    lines = np.array([side_line(roof.wing(f.wing), f.side) for f in roof.faces])[of_face]
+    plane = roof.rise_per_run * lines
+    height = (plane[:, :2] * point).sum(axis=1) + plane[:, 2]
+    own = np.column_stack([own_height_ft(w, over, roof.rise_per_run, point) for w in roof.wings])
+    return Patches(
+        polygon=polygon,
+        point_ft=point,
+        side=np.array([f.side for f in roof.faces])[of_face],
+        gradient=plane[:, :2],
+        plane=plane,
+        claims=np.abs(own - height[:, None]) <= SAME_FT,
+        in_walls=shapely.contains_xy(walls, point),
+        in_bearings=shapely.contains_xy(bearings, point),
+    )
+
+
+def _zone_lines(
+    face: Face, roof: Roof, widths: EdgeWidths, overhangs: tuple[float, float], rise: float
+) -> list[LineString]:
+    """Every line on a face at which a coefficient of a wing that may claim it changes."""
+    x0, y0, x1, y1 = face.in_frame.bounds
+    plane = side_line(roof.wing(face.wing), face.side)
+    flat = math.degrees(math.atan(rise)) <= FLAT_DEG
+    out: list[LineString] = []
+    for i, wing in enumerate(roof.wings):
+        if face.side not in wing.eave_sides or side_line(wing, face.side) != plane:
+            continue
+        at = _axis_places(wing, face.side, widths, i, overhangs, flat=flat)
+        out += [LineString([(x, y0 - 1), (x, y1 + 1)]) for x in at[0] if x0 < x < x1]
+        out += [LineString([(x0 - 1, y), (x1 + 1, y)]) for y in at[1] if y0 < y < y1]
+        if not flat:
+            out += [d for d in _hip_lines(wing, face, widths.a_ft) if d is not None]
+    return out
+
+
+def _axis_places(
+    wing: Wing, side: int, widths: EdgeWidths, index: int, overhangs: tuple[float, float], *, flat: bool
+) -> tuple[list[float], list[float]]:
+    """Coordinates along x and y of the zone lines square to the walls."""
+    a, ridge = widths.a_ft, wing.ridge_axis
+    edges = reach(wing, overhangs)
+    places: tuple[list[float], list[float]] = ([], [])
+    for axis in (0, 1):
+        low, high = wing.low_ft[axis], wing.high_ft[axis]
+        both_ways = any(not wing.gable[2 * ridge + k] for k in (0, 1))
+        if axis == ridge or both_ways:
+            places[axis].extend((low + 2 * a, high - 2 * a, (low + high) / 2.0))
+        if axis != ridge or wing.square:
+            extent = widths.zone_2_ft[index][axis]
+            places[axis].extend((low + extent, high - extent, (low + high) / 2.0))
+        steps = (0.2 * widths.h_ft, 0.6 * widths.h_ft, 1.2 * widths.h_ft) if flat else (a,)
+        places[axis].extend(edges[axis] + s for s in steps)
+        places[axis].extend(edges[axis + 2] - s for s in steps)
+    across = side // 2
+    if across != ridge and not flat:
+        line = wing.side_ft(side) + (1 if side % 2 == 0 else -1) * (wing.half_width_ft - a)
+        places[across].append(line)
+    return places
+
+
+def _hip_lines(wing: Wing, face: Face, a_ft: float) -> list[LineString | None]:
+    """On a face, the lines a from each of the hips at its ends."""
+    mine = side_line(wing, face.side)
+    x0, y0, x1, y1 = face.in_frame.bounds
+    out: list[LineString | None] = []
+    for other in wing.eave_sides:
+        if other // 2 == face.side // 2:
+            continue
+        theirs = side_line(wing, other)
+        # theirs - mine = a sqrt(2): p x + q y = r with p and q of size 1
+        p, q = theirs[0] - mine[0], theirs[1] - mine[1]
+        r = a_ft * math.sqrt(2.0) - theirs[2] + mine[2]
+        at = [(x, (r - p * x) / q) for x in (x0 - 1, x1 + 1)]
+        ys = sorted(y for _, y in at)
+        out.append(LineString(at) if ys[0] < y1 and ys[1] > y0 else None)
+    return out

@@ -1,0 +1,96 @@
+"""Patches + tributaries -> pieces: every square foot of the roof with the one member that takes it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely.geometry import Polygon
+
+from framing.members import Framing
+from framing.patches import Bools, Floats, Patches
+from framing.roof import Roof, own_height_ft
+
+Ints = NDArray[np.int64]
+SMALLEST_FT2 = 1e-10
+LEFT_OVER_FT2 = 1e-7
+ABOVE_FT = 1e-6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Pieces:
+    """Arrays over n pieces, in the outline's frame.
+
+    `patch` and `tributary` (n,) say where a piece comes from; `area_ft2` (n,) its plan area; `centre_ft` (n, 2)
+    its centroid; `on_valley` whether it is a valley set's roof above the owner's own wing.
+    """
+
+    patch: Ints
+    tributary: Ints
+    area_ft2: Floats
+    centre_ft: Floats
+    on_valley: Bools
+
+
+def build_pieces(roof: Roof, framing: Framing, patches: Patches) -> Pieces:
+    """The roof cut by who takes what. Every patch is covered once: what no tributary reaches goes to the nearest."""
+    rings = np.array([Polygon(t.ring_ft) for t in framing.tributaries], dtype=object)
+    outward = np.array([-2 if t.outward is None else t.outward for t in framing.tributaries])
+    tree = shapely.STRtree(patches.polygon)
+    of_tributary, of_patch = tree.query(rings, predicate="intersects")
+    side = patches.side[of_patch]
+    wanted = outward[of_tributary]
+    inside = patches.in_walls[of_patch]
+    fits = np.where(wanted == -2, inside, ~inside & ((wanted == -1) | (wanted == side)))
+    of_tributary, of_patch = of_tributary[fits], of_patch[fits]
+    cut = shapely.intersection(rings[of_tributary], patches.polygon[of_patch])
+    area = shapely.area(cut)
+    keep = area > SMALLEST_FT2
+    of_tributary, of_patch, area, cut = of_tributary[keep], of_patch[keep], area[keep], cut[keep]
+    more = _left_over(patches, rings, of_patch, area, cut)
+    of_patch = np.concatenate([of_patch, more[0]])
+    of_tributary = np.concatenate([of_tributary, more[1]])
+    cut = np.concatenate([cut, more[2]])
+    centre = shapely.get_coordinates(shapely.centroid(cut))
+    owner = np.array([t.owner for t in framing.tributaries])[of_tributary]
+    return Pieces(
+        patch=of_patch,
+        tributary=of_tributary,
+        area_ft2=shapely.area(cut),
+        centre_ft=centre,
+        on_valley=_on_valley(roof, framing, patches, owner, of_patch, centre),
+    )
+
+
+def _left_over(
+    patches: Patches, rings: NDArray[np.object_], of_patch: Ints, area: Floats, cut: NDArray[np.object_]
+) -> tuple[Ints, Ints, NDArray[np.object_]]:
+    """What the tributaries leave uncovered, each bit with the nearest tributary."""
+    covered = np.bincount(of_patch, weights=area, minlength=len(patches.polygon))
+    short = np.flatnonzero(shapely.area(patches.polygon) - covered > LEFT_OVER_FT2)
+    which, nearest, bits = [], [], []
+    tree = shapely.STRtree(rings)
+    for i in short:
+        taken = shapely.union_all(cut[of_patch == i])
+        rest = patches.polygon[i].difference(taken)
+        for bit in shapely.get_parts(rest):
+            if isinstance(bit, Polygon) and bit.area > SMALLEST_FT2:
+                which.append(i)
+                nearest.append(int(tree.nearest(bit.representative_point())))
+                bits.append(bit)
+    return np.array(which, dtype=np.int64), np.array(nearest, dtype=np.int64), np.array(bits, dtype=object)
+
+
+def _on_valley(roof: Roof, framing: Framing, patches: Patches, owner: Ints, of_patch: Ints, centre: Floats) -> Bools:
+    """Whether the roof over a piece stands above the owner's own wing."""
+    height = patches.height_ft(of_patch, centre)
+    out = np.zeros(len(owner), dtype=bool)
+    wing_of = np.array([m.wing for m in framing.members])[owner]
+    over = (roof.overhang_ft, roof.rake_overhang_ft)
+    for name in np.unique(wing_of):
+        at = np.flatnonzero(wing_of == name)
+        own = own_height_ft(roof.wing(str(name)), over, roof.rise_per_run, centre[at])
+        out[at] = np.isfinite(own) & (own < height[at] - ABOVE_FT) & patches.in_walls[of_patch[at]]
+    return out
