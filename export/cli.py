@@ -1,0 +1,95 @@
+"""The command line: parse, call, print. Heavy libraries load inside the command that needs them."""
+
+from __future__ import annotations
+
+import os
+import sys
+import traceback
+from collections.abc import Sequence
+from typing import Annotated, Any, NoReturn
+
+import typer
+from typer.core import TyperGroup
+
+from export.commands.build import build
+from export.commands.check import check
+from export.commands.new import new
+from export.commands.quick import quick
+from export.commands.view import view
+from export.one_home import stranger
+from framing.errors import OutputError, StraplineError
+
+DONE, UNRESOLVED, WRONG_INPUT, FAULT, STOPPED = 0, 1, 2, 3, 130
+
+
+class PlainGroup(TyperGroup):
+    """Turns every way to fail into one plain line on standard error and the exit code it stands for."""
+
+    def main(self, args: Sequence[str] | None = None, *more: Any, **extra: Any) -> NoReturn:
+        """Run a command and leave with its exit code."""
+        words = list(sys.argv[1:] if args is None else args)
+        extra |= {"standalone_mode": False, "prog_name": "strapline"}
+        try:
+            if foreign := stranger():
+                sys.exit(_fail(foreign, WRONG_INPUT))
+            result = super().main(words, **extra)
+            sys.stdout.flush()
+        except BrokenPipeError:
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+            sys.exit(_fail("the reader of the output left before all of it was written", FAULT))
+        except Exception as problem:
+            if "--debug" in words:
+                traceback.print_exc()
+            sys.exit(_fail(*_answer(problem)))
+        sys.exit(result if isinstance(result, int) else DONE)
+
+
+def _answer(problem: Exception) -> tuple[str, int]:
+    """The sentence and the exit code of a failure."""
+    if isinstance(problem, OutputError):
+        return str(problem), FAULT
+    if isinstance(problem, StraplineError):
+        return str(problem), WRONG_INPUT
+    if isinstance(problem, typer.TyperException):
+        context = getattr(problem, "ctx", None)
+        path = context.command_path if context else "strapline"
+        return f"{problem.format_message().rstrip('.')}; {path} --help shows how", WRONG_INPUT
+    if isinstance(problem, typer.Abort):
+        return "stopped", STOPPED
+    if isinstance(problem, OSError):
+        return f"a file cannot be read or written ({problem})", FAULT
+    return f"a fault in the program ({type(problem).__name__}: {problem}); --debug shows where", FAULT
+
+
+def _fail(sentence: str, code: int) -> int:
+    sys.stderr.write(f"strapline: {' '.join(sentence.splitlines())}\n")
+    return code
+
+
+def _version(wanted: bool) -> None:
+    if wanted:
+        from importlib.metadata import version
+
+        typer.echo(f"strapline {version('strapline')}")
+        raise typer.Exit
+
+
+app = typer.Typer(cls=PlainGroup, rich_markup_mode=None, pretty_exceptions_enable=False)
+
+
+@app.callback(epilog="Example: strapline new house.toml")
+def strapline(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Say which version this is.")
+    ] = False,
+) -> None:
+    """From a floor plan to a marked wall: framing layout, uplift at every bearing, the tie-beam anchor plan."""
+
+
+app.command(epilog="Example: strapline new house.toml")(new)
+app.command(epilog="Example: strapline check house.toml")(check)
+app.command(epilog="Example: strapline build house.toml --out lot7")(build)
+app.command(epilog="Example: strapline view house.toml --picture roof.png")(view)
+app.command(
+    epilog="Example: strapline quick --span 36ft --spacing 24in --pitch 4:12 --wind 160 --exposure C",
+)(quick)

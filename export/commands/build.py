@@ -1,0 +1,37 @@
+"""`strapline build`: the main job, every output written."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from export.commands.options import Debug, PlanPath, Quiet
+
+Out = Annotated[
+    Path | None,
+    typer.Option(
+        "--out", metavar="DIR", help="Where to; <plan name>-out beside the plan unless said.", show_default=False
+    ),
+]
+Force = Annotated[bool, typer.Option("--force", help="Write into DIR although it holds files that are not ours.")]
+
+
+def build(plan: PlanPath, *, out: Out = None, force: Force = False, quiet: Quiet = False, debug: Debug = False) -> None:
+    """Write every output of a plan.
+
+    Whole or not at all. The exit code is 1 where no anchor of the catalogue holds a bearing: the files are
+    written and that mark is flagged.
+    """
+    from export.loading import finish, load_run
+    from export.notices import note
+    from export.outputs import render
+    from export.writing import write_outputs
+
+    folder = plan.with_name(f"{plan.stem}-out") if out is None else out
+    run = load_run(plan)
+    outputs = render(run)
+    write_outputs(outputs, folder, force=force)
+    note(f"wrote {len(outputs)} files into {folder}: {', '.join(outputs)}", quiet=quiet)
+    finish(run, quiet=quiet)

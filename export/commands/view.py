@@ -1,0 +1,44 @@
+"""`strapline view`: the house in three dimensions, in a window or in a picture."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from export.commands.options import Debug, PlanPath, Quiet
+
+Picture = Annotated[Path | None, typer.Option(metavar="FILE.png", help="Write a picture instead of opening a window.")]
+Colour = Annotated[str, typer.Option(help="By uplift, share (of the allowable load), wind (good to) or kind.")]
+Stage = Annotated[str, typer.Option(help="Up to walls, tie beam, anchors, trusses, deck or covering.")]
+View = Annotated[str, typer.Option(help="From corner, opposite corner, front (W1), right, back, left or top.")]
+
+
+def view(
+    plan: PlanPath,
+    *,
+    picture: Picture = None,
+    colour: Colour = "uplift",
+    stage: Stage = "covering",
+    view: View = "corner",
+    quiet: Quiet = False,
+    debug: Debug = False,
+) -> None:
+    """Show the house in three dimensions.
+
+    Walls, tie beam, members and anchors, coloured by what lifts, in a window; or off screen into a picture.
+    """
+    from export.loading import finish, load_run
+    from export.notices import note
+    from export.showing import wanted_view
+    from viewer import window
+
+    wanted = wanted_view(picture, colour=colour, stage=stage, view=view)
+    run = load_run(plan)
+    if picture is None:
+        window.show(run, **wanted)
+    else:
+        window.picture(run, picture, **wanted)
+        note(f"wrote {picture}", quiet=quiet)
+    finish(run, quiet=quiet)

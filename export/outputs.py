@@ -1,0 +1,39 @@
+"""What `build` writes: each file's name and the function that makes its bytes from a run."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from importlib import import_module
+
+from framing.run import Run
+
+OUTPUTS = {
+    "wall-marks.pdf": "export.wall_marks_pdf:wall_marks_pdf",
+    "wall-marks.html": "export.wall_marks_page:wall_marks_html",
+    "schedule.csv": "export.schedule:schedule_csv",
+    "walkthrough.html": "export.walkthrough:walkthrough_html",
+    "run.json": "export.run_json:run_json",
+}
+"""File name -> 'module:function'; loaded when it is needed, `run.json` last."""
+
+
+def render(run: Run) -> dict[str, bytes]:
+    """Every output of a run, by file name, in the order in which they are written.
+
+    Parameters
+    ----------
+    run : Run
+        What the outputs are made from, and from nothing else.
+
+    Returns
+    -------
+    dict
+        File name to bytes; equal runs give equal bytes.
+    """
+    return {name: _function(place)(run) for name, place in OUTPUTS.items()}
+
+
+def _function(place: str) -> Callable[[Run], bytes]:
+    module, _, name = place.partition(":")
+    function: Callable[[Run], bytes] = getattr(import_module(module), name)
+    return function

@@ -1,0 +1,109 @@
+"""Outputs -> a folder: all of them or none, never over files that are not ours."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from pathlib import Path
+
+from framing.errors import OutputError, StraplineError
+
+OURS = frozenset(
+    {
+        *("anchor-plan.dxf", "anchor-plan.pdf", "wall-marks.pdf", "wall-marks.html", "schedule.csv"),
+        *("takeoff.csv", "report.html", "roof.glb", "walkthrough.html", "run.json"),
+    }
+)
+"""Every name that this or an earlier version has written: these are replaced, or removed when stale."""
+
+
+def write_outputs(outputs: Mapping[str, bytes], folder: Path, *, force: bool) -> None:
+    """Write the outputs into a folder, the last one last, and remove earlier ones of ours that are stale.
+
+    They are written into a temporary folder beside it first and then moved in; if anything goes wrong on the
+    way, the folder is as it was.
+
+    Parameters
+    ----------
+    outputs : mapping
+        File name to bytes, in order.
+    folder : Path
+        Made if it is not there.
+    force : bool
+        Whether files that are not ours may lie there; they are left alone.
+
+    Raises
+    ------
+    StraplineError
+        If the folder is a file, or holds files that are not ours.
+    OutputError
+        If it cannot be written.
+    """
+    try:
+        _refuse_foreign(folder, force=force)
+        folder.parent.mkdir(parents=True, exist_ok=True)
+        with _temporary_beside(folder) as temporary:
+            fresh = temporary / "new"
+            fresh.mkdir()
+            for name, data in outputs.items():
+                (fresh / name).write_bytes(data)
+            if folder.is_dir():
+                _move_in(list(outputs), fresh, folder, temporary)
+            else:
+                fresh.replace(folder)
+    except (OSError, ValueError) as problem:
+        if isinstance(problem, StraplineError):
+            raise
+        reason = getattr(problem, "strerror", None) or "the path is not one"
+        raise OutputError(f"{folder}: it cannot be written ({reason}); choose another folder with --out") from None
+
+
+def _refuse_foreign(folder: Path, *, force: bool) -> None:
+    if folder.exists() and not folder.is_dir():
+        raise StraplineError(f"{folder}: this is a file; name a folder with --out")
+    if force or not folder.is_dir():
+        return
+    foreign = sorted(
+        path.name
+        for path in folder.iterdir()
+        if not path.name.startswith(".") and not (path.name in OURS and path.is_file())
+    )
+    if foreign:
+        more = f" and {len(foreign) - 1} more" if len(foreign) > 1 else ""
+        raise StraplineError(
+            f"{folder}: it holds {foreign[0]}{more}, which is not ours; "
+            "choose another folder with --out, or add --force"
+        )
+
+
+@contextmanager
+def _temporary_beside(folder: Path) -> Iterator[Path]:
+    """A folder of this process beside the given one, gone afterwards."""
+    temporary = folder.resolve().with_name(f".{folder.resolve().name[:100]}.{os.getpid()}.part")
+    shutil.rmtree(temporary, ignore_errors=True)
+    temporary.mkdir()
+    try:
+        yield temporary
+    finally:
+        shutil.rmtree(temporary, ignore_errors=True)
+
+
+def _move_in(names: list[str], fresh: Path, folder: Path, temporary: Path) -> None:
+    """Move the new files in and the old ones out; on any failure put the old ones back."""
+    old = temporary / "old"
+    old.mkdir()
+    kept = sorted((name for name in OURS if (folder / name).is_file()), key=lambda name: name != "run.json")
+    try:
+        for name in kept:
+            (folder / name).replace(old / name)
+        for name in names:
+            (fresh / name).replace(folder / name)
+    except BaseException:
+        for name in names:
+            (folder / name).unlink(missing_ok=True)
+        for name in reversed(kept):
+            if (old / name).exists():
+                (old / name).replace(folder / name)
+        raise
