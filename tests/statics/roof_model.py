@@ -13,7 +13,7 @@ import numpy as np
 from shapely.geometry import Polygon
 
 from framing.members import Framing, Member
-from framing.outline import Frame
+from framing.outline import Outline
 from framing.roof import Face, Roof, own_height_ft
 from statics.frame_model import Beam, Load, Seat
 
@@ -38,25 +38,28 @@ def beams_of(framing: Framing) -> list[Beam]:
     ]
 
 
-def loads_of(roof: Roof, framing: Framing, frame: Frame, pressure_psf: Pressure, *, heel: bool) -> list[Load]:
+def loads_of(roof: Roof, framing: Framing, outline: Outline, pressure_psf: Pressure, *, heel: bool) -> list[Load]:
     """Outward pressures, by face, as forces on the members.
 
-    With `heel` the part in the member's plane pushes at its height; without, the deck holds it there. A valley
-    piece drops its vertical part only.
+    With `heel` the part in the member's plane pushes at its height above the roof plane over the bearing line
+    (the height of the heel itself is left out, as in the closed forms of practice); without, the deck holds it
+    where it acts. A valley piece, inside the walls and above the member's own wing, drops its vertical part only.
     """
     loads = []
-    for member, face, piece, measure in _pieces(roof, framing):
+    thickness_ft = outline.walls[0].thickness_ft
+    for member, face, piece, measure in _pieces(roof, framing, outline):
         centre = (piece.centroid.x, piece.centroid.y)
         force_lb = pressure_psf(face) * piece.area
         (x0, y0), (x1, y1) = member.frame_ft
         along = ((x1 - x0) / member.span_ft, (y1 - y0) / member.span_ft)
         down = DOWNHILL[face.side]
         push = force_lb * roof.rise_per_run * (down[0] * along[0] + down[1] * along[1])
-        height = _height_ft(face, frame, centre)
+        height = _height_ft(face, outline, centre) - roof.heel_ft
         own = own_height_ft(
             roof.wing(member.wing), (roof.overhang_ft, roof.rake_overhang_ft), roof.rise_per_run, np.array([centre])
         )
-        valley = height > float(own[0]) + roof.heel_ft + 1e-6
+        inside = Polygon(outline.local_ft).contains(piece.centroid)
+        valley = inside and -np.inf < float(own[0]) < height - 1e-6
         at = (centre[0] - x0) * (measure or along)[0] + (centre[1] - y0) * (measure or along)[1]
         loads.append(
             Load(
@@ -64,26 +67,36 @@ def loads_of(roof: Roof, framing: Framing, frame: Frame, pressure_psf: Pressure,
                 at_ft=at,
                 up_lb=force_lb,
                 along_lb=push if heel and not valley else 0.0,
-                height_ft=height,
+                height_ft=height - roof.rise_per_run * thickness_ft / 2,
             )
         )
     return loads
 
 
-def _pieces(roof: Roof, framing: Framing) -> Iterator[tuple[Member, Face, Polygon, tuple[float, float] | None]]:
+def _pieces(
+    roof: Roof, framing: Framing, outline: Outline
+) -> Iterator[tuple[Member, Face, Polygon, tuple[float, float] | None]]:
+    """Each piece of plan under one face, cut at the bearing line, with the direction that replaces the member's."""
+    walls = Polygon(outline.local_ft)
+    between_bearings = walls.buffer(-outline.walls[0].thickness_ft / 2, join_style="mitre")
     for tributary in framing.tributaries:
         ring = Polygon(tributary.ring_ft)
+        ring = ring.intersection(walls) if tributary.outward is None else ring.difference(walls)
         for face in roof.faces:
             if tributary.outward is not None and tributary.outward not in {-1, face.side}:
                 continue
-            piece = ring.intersection(face.in_frame)
-            if piece.area > 1e-9:
-                yield framing.members[tributary.owner], face, piece, tributary.measure
+            piece, member = ring.intersection(face.in_frame), framing.members[tributary.owner]
+            for part, measure in (
+                (piece.intersection(between_bearings), tributary.measure),
+                (piece.difference(between_bearings), None),
+            ):
+                if part.area > 1e-9:
+                    yield member, face, part, measure
 
 
-def _height_ft(face: Face, frame: Frame, centre_ft: tuple[float, float]) -> float:
+def _height_ft(face: Face, outline: Outline, centre_ft: tuple[float, float]) -> float:
     """Height of a face's plane above the top of the tie beam at a point of the frame."""
-    corners = np.array([(*frame.to_local((x, y)), 1.0) for x, y, _ in face.ring_ft])
+    corners = np.array([(*outline.frame.to_local((x, y)), 1.0) for x, y, _ in face.ring_ft])
     heights = np.array([z for _, _, z in face.ring_ft])
     a, b, c = np.linalg.lstsq(corners, heights, rcond=None)[0]
     return float(a * centre_ft[0] + b * centre_ft[1] + c)
