@@ -119,7 +119,6 @@ def _member(m: Member) -> dict[str, object]:
         "profile_ft": m.profile,
         "wing": m.wing,
         "carriers": [{"kind": c.kind.value, "name": c.name} for c in m.carriers],
-        "notes": m.notes,
     }
 
 

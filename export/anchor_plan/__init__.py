@@ -1,0 +1,1 @@
+"""Run -> the sheets of the tie-beam anchor placement plan."""

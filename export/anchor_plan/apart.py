@@ -1,0 +1,136 @@
+"""Walls drawn apart, straight and to a scale of their own, where the plan has no room for their rows."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+import shapely
+
+from export.anchor_plan.rows import Row, RowKind, TextSizes, WallLine
+from export.anchor_plan.strips import BELOW, Strip, face_point, row_strokes, strip_of, tick_point
+from export.anchor_plan.symbols import plain_strokes, shape_strokes
+from export.sheet import (
+    DIMENSION_OFFSET_IN,
+    Circle,
+    Fill,
+    Layer,
+    Line,
+    Pen,
+    Point,
+    Polyline,
+    RunningDimension,
+    Scale,
+    Shape,
+    Stroke,
+    Text,
+    View,
+)
+
+TITLE_IN = 0.42
+BETWEEN_IN = 0.35
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """A stretch of a wall drawn apart; the drawn wall's left end on the outside face is the origin."""
+
+    line: WallLine
+    rows: tuple[Row, ...]
+    from_ft: float
+    to_ft: float
+    scale: Scale
+    left_in: float
+    width_in: float
+    height_in: float
+
+
+def pieces_of(line: WallLine, rows: tuple[Row, ...], scale: Scale, width_in: float, sizes: TextSizes) -> list[Piece]:
+    """The wall in as few equal stretches as fit the width, each with its own rows."""
+    marks = [r for r in rows if r.kind not in (RowKind.START, RowKind.HEADING)]
+    first = [r for r in rows if r.kind in (RowKind.START, RowKind.HEADING)]
+    n = max(1, math.ceil(line.length_ft * scale.in_per_ft / (width_in - 1.5)))
+    while True:
+        pieces = []
+        for k in range(n):
+            a, b = line.length_ft * k / n, line.length_ft * (k + 1) / n
+            low, high = (-math.inf if k == 0 else a), (math.inf if k == n - 1 else b)
+            own = tuple(r for r in marks if low <= r.station_ft < high)
+            head = tuple(first) if k == 0 else tuple(replace(r, station_ft=a) for r in first[1:])
+            pieces.append(_piece(line, (*head, *own), (a, b), scale, sizes))
+        if all(p.width_in <= width_in for p in pieces):
+            return pieces
+        n += 1
+
+
+def _straight(line: WallLine) -> WallLine:
+    end = (line.length_ft, 0.0)
+    return replace(line, start_ft=(0.0, 0.0), end_ft=end, outward=(0.0, -1.0), outside=True)
+
+
+def _piece(
+    line: WallLine, rows: tuple[Row, ...], reach_ft: tuple[float, float], scale: Scale, sizes: TextSizes
+) -> Piece:
+    a, b = reach_ft
+    draft = Piece(line=line, rows=rows, from_ft=a, to_ft=b, scale=scale, left_in=0.0, width_in=0.0, height_in=0.0)
+    strip, _view = _laid_out(draft, (0.0, 0.0), sizes)
+    right = (b - a) * scale.in_per_ft
+    low = min((p.at_in - p.row.height_in(sizes) / 2 for p in strip.rows), default=0.0)
+    high = max((p.at_in + p.row.height_in(sizes) / 2 for p in strip.rows), default=right)
+    left = max(0.1, -low)
+    height = TITLE_IN + _thickness_in(draft) + strip.depth_in
+    return replace(draft, left_in=left, width_in=left + max(right, high) + 0.1, height_in=height)
+
+
+def _thickness_in(piece: Piece) -> float:
+    return max(piece.line.thickness_ft * piece.scale.in_per_ft, 0.16)
+
+
+def _laid_out(piece: Piece, origin: Point, sizes: TextSizes) -> tuple[Strip, View]:
+    view = View(scale=piece.scale, angle_deg=0.0, shift=(origin[0] - piece.from_ft * piece.scale.in_per_ft, origin[1]))
+    x1 = origin[0] + (piece.to_ft - piece.from_ft) * piece.scale.in_per_ft
+    band = shapely.box(origin[0], origin[1], x1, origin[1] + _thickness_in(piece))
+    return strip_of(BELOW, [(_straight(piece.line), piece.rows)], view, band, sizes), view
+
+
+def piece_strokes(piece: Piece, corner: Point, shapes: dict[str, Shape], sizes: TextSizes) -> tuple[Stroke, ...]:
+    """The piece with its upper left corner there."""
+    thick = _thickness_in(piece)
+    origin = (corner[0] + piece.left_in, corner[1] - TITLE_IN - thick)
+    strip, view = _laid_out(piece, origin, sizes)
+    line = _straight(piece.line)
+    x1 = origin[0] + (piece.to_ft - piece.from_ft) * piece.scale.in_per_ft
+    whole = piece.from_ft == 0 and abs(piece.to_ft - piece.line.length_ft) < 1e-9
+    title = f"WALL {line.name} APART, {piece.scale.written}, seen in plan, outside below"
+    if not line.outside and not whole:
+        title = f"LINE {line.name} APART, {piece.scale.written}"
+    band = ((origin[0], origin[1]), (x1, origin[1]), (x1, origin[1] + thick), (origin[0], origin[1] + thick))
+    strokes: list[Stroke] = [
+        Text(
+            at=(corner[0] + 0.1, corner[1] - 0.2),
+            text=title if whole else f"{title}, part",
+            height_in=sizes.figure_in,
+            layer=Layer.DETAIL,
+            bold=True,
+        ),
+        Polyline(points=band, layer=Layer.DETAIL, pen=Pen.MEDIUM, closed=True),
+        Line(start=band[0], end=band[1], layer=Layer.DETAIL, pen=Pen.HEAVY),
+    ]
+    middle = origin[1] + thick / 2
+    start = view.paper((piece.from_ft, 0.0))
+    for p in strip.rows:
+        tick = tick_point(p.row, line, view)
+        if p.row.kind is RowKind.START:
+            at = (start[0], start[1] - DIMENSION_OFFSET_IN)
+            strokes.append(Circle(centre=at, radius_in=0.06, layer=Layer.DETAIL, fill=Fill.BLACK))
+        elif p.row.kind is not RowKind.HEADING:
+            end = face_point(p.row, line, view)
+            strokes += plain_strokes(
+                RunningDimension(wall=line.name, start=start, end=end, outward=(0.0, -1.0), figure="")
+            )
+        if p.row.mark:
+            m = p.row.mark
+            shape = shapes[m.anchor.id] if m.anchor else Shape.UNRESOLVED
+            strokes += shape_strokes(shape, (view.paper((p.row.station_ft, 0.0))[0], middle), 0.0, Layer.DETAIL)
+        strokes += row_strokes(p, strip, tick, sizes)
+    return tuple(strokes)

@@ -1,0 +1,306 @@
+"""What stands beside the plan: title, caution, legend, schedule by wall, notes, stamp; each a block of strokes."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from export.anchor_plan.rows import HEADINGS, UNRESOLVED, TextSizes
+from export.anchor_plan.symbols import shape_strokes, shapes_of
+from export.sheet import (
+    Align,
+    Circle,
+    Fill,
+    Layer,
+    Line,
+    Pen,
+    Point,
+    Polyline,
+    Primitive,
+    Scale,
+    Shape,
+    Text,
+    along,
+    clipped,
+    printable,
+    wrapped,
+)
+from export.tape import SAMPLE_WORDS, Tape, n_straps_by_type, wall_tapes
+from framing.plan import Side
+from framing.run import CAUTION, Run
+
+LEADING = 1.75
+PAD_IN = 0.08
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """Strokes from the upper left corner (0, 0) down. [in]."""
+
+    strokes: tuple[Primitive, ...]
+    width_in: float
+    height_in: float
+
+
+def placed(block: Block, corner: Point) -> tuple[Primitive, ...]:
+    """The block's strokes with its upper left corner there."""
+    return tuple(moved(s, corner) for s in block.strokes)
+
+
+def moved(s: Primitive, by: Point) -> Primitive:
+    """A plain stroke shifted."""
+
+    def shift(p: Point) -> Point:
+        return (p[0] + by[0], p[1] + by[1])
+
+    if isinstance(s, Line):
+        return replace(s, start=shift(s.start), end=shift(s.end))
+    if isinstance(s, Polyline):
+        return replace(s, points=tuple(shift(p) for p in s.points))
+    if isinstance(s, Circle):
+        return replace(s, centre=shift(s.centre))
+    return replace(s, at=shift(s.at))
+
+
+def title_block(run: Run, sheet: str, width_in: float, sizes: TextSizes) -> Block:
+    """The project, what the sheet is, and what tells this run from any other."""
+    project = run.plan.project
+    date = project.date.isoformat() if project.date else "no date given"
+    package = printable(project.truss_package) or "____________"
+    lines = [
+        (project.name, sizes.start_in, True),
+        ("Tie-beam anchor placement plan", sizes.figure_in, True),
+        (sheet, sizes.label_in, False),
+        (f"Revision {printable(project.revision) or '__'}    {date}", sizes.label_in, True),
+        (f"Use with truss package revision {package}", sizes.label_in, True),
+        (f"Fingerprint {run.fingerprint}    strapline {run.version}", sizes.label_in, False),
+    ]
+    return _paragraphs(lines, width_in, Layer.TITLE)
+
+
+def caution_block(width_in: float, sizes: TextSizes) -> Block:
+    """The caution, word for word, in a frame."""
+    words = [("CAUTION", sizes.figure_in, True), (CAUTION, sizes.label_in, False)]
+    inner = _paragraphs(words, width_in - 2 * PAD_IN, Layer.NOTES)
+    height = inner.height_in + PAD_IN
+    frame = ((0.0, 0.0), (width_in, 0.0), (width_in, -height), (0.0, -height))
+    strokes = (Polyline(points=frame, layer=Layer.NOTES, pen=Pen.HEAVY, closed=True), *placed(inner, (PAD_IN, 0.0)))
+    return Block(strokes=strokes, width_in=width_in, height_in=height + 0.06)
+
+
+def scale_block(scale: Scale | None, north_deg: float, width_in: float, sizes: TextSizes) -> Block:
+    """The scale in words and as a bar, and the direction of north on this sheet."""
+    r = 0.26
+    height = 2 * r + 0.5
+    middle = (width_in - r - 0.3, -height / 2)
+    tip, tail = along(middle, north_deg, r), along(middle, north_deg, -r)
+    wings = (along(middle, north_deg + 150, r), along(middle, north_deg - 150, r))
+    letter = along(middle, north_deg, r + 0.12)
+    strokes: list[Primitive] = [
+        Circle(centre=middle, radius_in=r, layer=Layer.TITLE),
+        Line(start=tail, end=tip, layer=Layer.TITLE),
+        Polyline(points=(tip, wings[0], middle), layer=Layer.TITLE, pen=Pen.MEDIUM, closed=True, fill=Fill.BLACK),
+        Polyline(points=(tip, wings[1], middle), layer=Layer.TITLE, pen=Pen.MEDIUM, closed=True),
+        Text(
+            at=(letter[0], letter[1] - sizes.label_in / 2),
+            text="N",
+            height_in=sizes.label_in,
+            layer=Layer.TITLE,
+            align=Align.CENTRE,
+            bold=True,
+        ),
+    ]
+    words = f"Plan {scale.written}" if scale else "Walls to the scales written at them"
+    strokes.append(
+        Text(
+            at=(0, -0.25),
+            text=words,
+            height_in=sizes.label_in,
+            layer=Layer.TITLE,
+            bold=True,
+            width_ratio=sizes.width_ratio,
+        )
+    )
+    if scale:
+        strokes += _scale_bar(scale, width_in - 2 * r - 1.0, sizes)
+    return Block(strokes=tuple(strokes), width_in=width_in, height_in=height)
+
+
+def _scale_bar(scale: Scale, longest_in: float, sizes: TextSizes) -> list[Primitive]:
+    """A bar of a round number of feet, its first half black."""
+    feet = next((f for f in (40, 20, 10, 8, 4) if f * scale.in_per_ft <= longest_in), 2)
+    y, tall, length = -0.75, 0.06, feet * scale.in_per_ft
+    boxes = []
+    for k in (0, 1):
+        a, b = k * length / 2, (k + 1) * length / 2
+        ring = ((a, y), (b, y), (b, y + tall), (a, y + tall))
+        boxes.append(Polyline(points=ring, layer=Layer.TITLE, closed=True, fill=Fill.NONE if k else Fill.BLACK))
+    figures = [
+        Text(at=(x, y + tall + 0.05), text=t, height_in=sizes.label_in, layer=Layer.TITLE, align=Align.CENTRE)
+        for x, t in ((0.05, "0"), (length, f"{feet} ft"))
+    ]
+    return [*boxes, *figures]
+
+
+def legend_block(run: Run, width_in: float, sizes: TextSizes) -> Block:
+    """Shape, word, name and number of every anchor type used."""
+    pitch = sizes.label_in * 2.1
+    marks = run.schedule.marks
+    names = {a.id: a.name for a in sorted(run.schedule.catalogue.anchors, key=lambda a: (-a.count, -a.order))}
+    counts = dict(n_straps_by_type(marks))
+    entries = [(shape, f"{i}: {names[i]}", str(counts[i])) for i, shape in shapes_of(run).items()]
+    if n := len(run.schedule.unresolved):
+        entries.append((Shape.UNRESOLVED, f"{UNRESOLVED}: no anchor holds; ask the engineer", str(n)))
+    head = f"Anchors, {sum(counts.values())} in all"
+    block = _paragraphs([(head, sizes.figure_in, True)], width_in, Layer.LEGEND)
+    strokes, y = list(block.strokes), -block.height_in
+    if run.schedule.catalogue.invented:
+        said = _paragraphs([(SAMPLE_WORDS, sizes.label_in, True)], width_in, Layer.LEGEND, sizes.width_ratio)
+        strokes += placed(said, (0.0, y))
+        y -= said.height_in
+    for shape, words, count in entries:
+        y -= pitch
+        strokes += shape_strokes(shape, (0.12, y + sizes.label_in / 2), 0.0, Layer.LEGEND)
+        room = (width_in - 0.8) / sizes.width_ratio
+        strokes.append(
+            Text(
+                at=(0.3, y),
+                text=clipped(words, room, sizes.label_in),
+                height_in=sizes.label_in,
+                layer=Layer.LEGEND,
+                width_ratio=sizes.width_ratio,
+            )
+        )
+        strokes.append(
+            Text(
+                at=(width_in, y),
+                text=count,
+                height_in=sizes.label_in,
+                layer=Layer.LEGEND,
+                align=Align.RIGHT,
+                bold=True,
+            )
+        )
+    return Block(strokes=tuple(strokes), width_in=width_in, height_in=-y + 0.15)
+
+
+def schedule_block(run: Run, width_in: float, sizes: TextSizes) -> Block:
+    """How many of each anchor on each wall, and in all."""
+    shapes = shapes_of(run)
+    tapes = [t for t in wall_tapes(run) if t.ticks]
+    unresolved = [UNRESOLVED] if run.schedule.unresolved else []
+    columns = [*shapes, *unresolved]
+    rows = [(t.name, _counts(t, columns)) for t in tapes]
+    total = ("all", [sum(c[i] for _, c in rows) for i in range(len(columns))])
+    head = _paragraphs([("Straps by wall", sizes.figure_in, True)], width_in, Layer.SCHEDULE)
+    first, pitch = 0.45, sizes.label_in * 1.9
+    step = (width_in - first - 0.5) / max(1, len(columns))
+    strokes, y = list(head.strokes), -head.height_in - 0.2
+    strokes += [
+        s
+        for i, c in enumerate(columns)
+        for s in shape_strokes(
+            shapes.get(c, Shape.UNRESOLVED), (first + (i + 0.5) * step, y + 0.08), 0.0, Layer.SCHEDULE
+        )
+    ]
+    y -= pitch
+    ids = [
+        clipped(c if c != UNRESOLVED else "none", (step - 0.05) / sizes.width_ratio, sizes.label_in) for c in columns
+    ]
+    strokes += _table_row(("wall", ids, "straps"), y, (first, step, width_in), sizes, bold=False)
+    for name, counts in (*rows, total):
+        if name == "all" or name == rows[0][0]:
+            rule = y - 0.06
+            strokes.append(Line(start=(0, rule), end=(width_in, rule), layer=Layer.SCHEDULE))
+        y -= pitch
+        n = sum(counts[: len(shapes)])
+        cells = [str(c) if c else "-" for c in counts]
+        strokes += _table_row((name, cells, str(n)), y, (first, step, width_in), sizes, bold=name == "all")
+    return Block(strokes=tuple(strokes), width_in=width_in, height_in=-y + 0.18)
+
+
+def _counts(tape: Tape, columns: list[str]) -> list[int]:
+    straps = dict(n_straps_by_type(tape.marks))
+    straps[UNRESOLVED] = sum(1 for m in tape.marks if not m.resolved)
+    return [straps.get(c, 0) for c in columns]
+
+
+def _table_row(
+    row: tuple[str, list[str], str], y: float, x: tuple[float, float, float], sizes: TextSizes, *, bold: bool
+) -> list[Primitive]:
+    name, cells, end = row
+    first, step, width_in = x
+    spots = [(0.0, name, Align.LEFT), (width_in, end, Align.RIGHT)]
+    spots += [(first + (i + 0.5) * step, c, Align.CENTRE) for i, c in enumerate(cells)]
+    return [
+        Text(
+            at=(x, y),
+            text=text,
+            height_in=sizes.label_in,
+            layer=Layer.SCHEDULE,
+            align=align,
+            bold=bold,
+            width_ratio=sizes.width_ratio,
+        )
+        for x, text, align in spots
+    ]
+
+
+def notes_block(run: Run, width_in: float, sizes: TextSizes) -> Block:
+    """How to read the rows, and what holds for the whole house."""
+    side = "START" if run.plan.anchors.side is Side.START else "far"
+    beam = run.plan.tie_beam.name
+    notes = [
+        f"A row says: {', '.join(HEADINGS)}. The tape figure is the truss face that the strap lies against, "
+        "from the black dot at START, along the outside face; the truss centre is for checking.",
+        f"Straps stand on the {side} side of the truss, in the middle of the wall, unless the row has a far face too: "
+        "then one strap on each face.",
+        "START is the wall's left end seen from outside, facing the wall. A figure below zero lies before that corner.",
+        "Embedment and edge distance are the anchor approval's.",
+        f"Tie beam {beam}: between the heavy line (outside face) and the line inside it. Girders are heavy lines.",
+    ]
+    lines = [("Notes", sizes.figure_in, True), *((n, sizes.label_in, False) for n in notes)]
+    return _paragraphs(lines, width_in, Layer.NOTES, sizes.width_ratio)
+
+
+def said_block(head: str, said: Iterable[str], width_in: float, sizes: TextSizes) -> Block:
+    """A heading and sentences; no height where there is nothing to say."""
+    lines = [(s, sizes.label_in, False) for s in said]
+    return _paragraphs(
+        [(head, sizes.figure_in, True), *lines] if lines else [], width_in, Layer.NOTES, sizes.width_ratio
+    )
+
+
+def stamp_block(width_in: float, height_in: float, sizes: TextSizes) -> Block:
+    """The empty place for the engineer's stamp."""
+    frame = ((0.0, 0.0), (width_in, 0.0), (width_in, -height_in), (0.0, -height_in))
+    words = Text(
+        at=(PAD_IN, -height_in + PAD_IN), text="Stamp and signature", height_in=sizes.label_in, layer=Layer.TITLE
+    )
+    return Block(
+        strokes=(Polyline(points=frame, layer=Layer.TITLE, pen=Pen.MEDIUM, closed=True), words),
+        width_in=width_in,
+        height_in=height_in,
+    )
+
+
+def _paragraphs(
+    lines: Iterable[tuple[str, float, bool]], width_in: float, layer: Layer, width_ratio: float = 1.0
+) -> Block:
+    """Texts one below another, each (words, height, heavy) broken into lines."""
+    strokes: list[Primitive] = []
+    y = 0.0
+    for words, height, bold in lines:
+        for line in wrapped(words, width_in / width_ratio, height, bold=bold):
+            y -= height * LEADING
+            strokes.append(
+                Text(at=(0.0, y), text=line, height_in=height, layer=layer, bold=bold, width_ratio=width_ratio)
+            )
+        y -= height * 0.35
+    return Block(strokes=tuple(strokes), width_in=width_in, height_in=-y + (0.1 if strokes else 0.0))
+
+
+def north_on_sheet_deg(run: Run, sheet_angle_deg: float) -> float:
+    """The direction of north on the sheet, counter-clockwise from its right. [deg]."""
+    return math.fmod(run.plan.project.north_deg + sheet_angle_deg, 360.0)

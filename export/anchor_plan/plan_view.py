@@ -1,0 +1,192 @@
+"""The plan on one size of paper: the largest standard scale at which house and rows fit, and its strokes."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from shapely.affinity import translate
+from shapely.geometry import Polygon
+
+from export.anchor_plan.names import GIRDERS, name_texts
+from export.anchor_plan.rows import Detail, TextSizes, WallLine, rows_of, wall_lines
+from export.anchor_plan.strips import (
+    FACINGS,
+    FAN_TO_IN,
+    Facing,
+    Strip,
+    facing_of,
+    house_on_paper,
+    overflow_in,
+    strip_of,
+    strip_strokes,
+)
+from export.anchor_plan.symbols import shapes_of
+from export.sheet import Layer, Line, Pen, Point, Polyline, Scale, Shape, Stroke, Symbol, Text, View
+from export.tape import HALF_PLY_FT, wall_tapes
+from framing.anchors import Mark
+from framing.errors import OutputError
+from framing.plan import Side
+from framing.run import Run
+
+SCALES = (
+    Scale(in_per_ft=1 / 4, written="1/4 in. = 1 ft"),
+    Scale(in_per_ft=3 / 16, written="3/16 in. = 1 ft"),
+    Scale(in_per_ft=1 / 8, written="1/8 in. = 1 ft"),
+    Scale(in_per_ft=3 / 32, written="3/32 in. = 1 ft"),
+    Scale(in_per_ft=1 / 16, written="1/16 in. = 1 ft"),
+    Scale(in_per_ft=1 / 32, written="1/32 in. = 1 ft"),
+    Scale(in_per_ft=1 / 60, written="1 in. = 60 ft"),
+    Scale(in_per_ft=1 / 100, written="1 in. = 100 ft"),
+)
+SPARE_IN = 0.15
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanView:
+    """The plan set out: its view with the house's lower left corner at the origin, strips, walls drawn apart."""
+
+    view: View
+    house: Polygon
+    strips: tuple[Strip, ...]
+    apart: tuple[WallLine, ...]
+    crowded: bool
+    names: tuple[Text, ...]
+    unnamed: frozenset[str]
+    lines: tuple[WallLine, ...]
+    reach_in: tuple[float, float, float, float]
+
+    @property
+    def size_in(self) -> Point:
+        """Width and height of house and rows together. [in]."""
+        left, below, right, above = self.reach_in
+        x0, y0, x1, y1 = self.house.bounds
+        return (x1 - x0 + left + right, y1 - y0 + below + above)
+
+    def shifted(self, by: Point) -> PlanView:
+        """The same plan elsewhere on the sheet."""
+        view = replace(self.view, shift=(self.view.shift[0] + by[0], self.view.shift[1] + by[1]))
+        return replace(
+            self,
+            view=view,
+            house=translate(self.house, *by),
+            strips=tuple(s.shifted(by) for s in self.strips),
+            names=tuple(replace(t, at=(t.at[0] + by[0], t.at[1] + by[1])) for t in self.names),
+        )
+
+
+def sheet_angle_deg(run: Run) -> float:
+    """By how much the plan is turned on the sheet so that its walls run along it, at most 45 degrees."""
+    frame = run.outline.frame
+    return -math.remainder(math.degrees(math.atan2(frame.sin, frame.cos)), 90.0)
+
+
+def fit_plan(run: Run, room_in: Point, sizes: TextSizes) -> PlanView:
+    """The plan at the largest standard scale that fits the room.
+
+    Full rows down to 3/32 in. = 1 ft; else short rows, the full ones drawn apart; else a plan without rows.
+    """
+    lines = wall_lines(run)
+    tries = [(s, Detail.FULL) for s in SCALES[:4]] + [(s, Detail.SHORT) for s in SCALES] + [(s, None) for s in SCALES]
+    for scale, detail in tries:
+        plan = _at_scale(run, lines, scale, sizes, detail)
+        if not plan.crowded and plan.size_in[0] <= room_in[0] and plan.size_in[1] <= room_in[1]:
+            return plan
+    raise OutputError("the anchor plan: the house is larger than a sheet at 1 in. = 100 ft; a side is at most 500 ft")
+
+
+def _at_scale(run: Run, lines: tuple[WallLine, ...], scale: Scale, sizes: TextSizes, detail: Detail | None) -> PlanView:
+    view = View(scale=scale, angle_deg=sheet_angle_deg(run), shift=(0.0, 0.0))
+    x0, y0 = house_on_paper(lines, view).bounds[:2]
+    view = replace(view, shift=(-x0, -y0))
+    house = house_on_paper(lines, view)
+    names, unnamed = name_texts(run, view, lines, sizes)
+    tapes = {t.name: t for t in wall_tapes(run)}
+    by_facing: dict[Facing, list[WallLine]] = {f: [] for f in FACINGS}
+    for w in lines:
+        facing = facing_of(w, view, house) if detail else None
+        if facing:
+            by_facing[facing].append(w)
+    shown = {w.name for walls in by_facing.values() for w in walls} if detail is Detail.FULL else set()
+    strips = tuple(
+        strip_of(
+            f, [(w, rows_of(tapes[w.name], unnamed, sizes, detail or Detail.FULL)) for w in walls], view, house, sizes
+        )
+        for f, walls in by_facing.items()
+    )
+    reach, crowded = _reach(strips, house, sizes)
+    return PlanView(
+        view=view,
+        house=house,
+        strips=strips,
+        apart=tuple(w for w in lines if w.name not in shown),
+        crowded=crowded,
+        names=names,
+        unnamed=unnamed,
+        lines=lines,
+        reach_in=reach,
+    )
+
+
+def _reach(
+    strips: tuple[Strip, ...], house: Polygon, sizes: TextSizes
+) -> tuple[tuple[float, float, float, float], bool]:
+    """How far the rows reach past the house (left, below, right, above), and whether two sides meet at a corner."""
+    over = [overflow_in(s, house, sizes) for s in strips]
+    below, right, above, left = (s.depth_in for s in strips)
+    free = FAN_TO_IN - SPARE_IN
+    crowded = any(over[i][1] > free and over[(i + 1) % 4][0] > free for i in range(4))
+    reach = (
+        max(left, over[0][0], over[2][1]),
+        max(below, over[1][0], over[3][1]),
+        max(right, over[0][1], over[2][0]),
+        max(above, over[1][1], over[3][0]),
+    )
+    return reach, crowded
+
+
+def plan_strokes(run: Run, plan: PlanView, sizes: TextSizes) -> tuple[Stroke, ...]:
+    """Walls, tie beam, members with names, anchors, dimensions and rows, where the plan's view puts them."""
+    view = plan.view
+    strokes: list[Stroke] = [*_wall_strokes(run, plan)]
+    for m in run.framing.members:
+        girder = m.kind in GIRDERS
+        a, b = view.paper(m.start_ft), view.paper(m.end_ft)
+        layer, pen = (Layer.GIRDER, Pen.HEAVY) if girder else (Layer.TRUSS, Pen.FINE)
+        strokes.append(Line(start=a, end=b, layer=layer, pen=pen))
+    strokes += plan.names
+    shapes = shapes_of(run)
+    for mark in run.schedule.marks:
+        strokes += anchor_symbols(mark, shapes, view)
+    for strip in plan.strips:
+        strokes += strip_strokes(strip, view, sizes)
+    return tuple(strokes)
+
+
+def anchor_symbols(m: Mark, shapes: dict[str, Shape], view: View) -> list[Symbol]:
+    """The anchor at its strap point, and the second strap of a pair on the truss's other face."""
+    shape = shapes[m.anchor.id] if m.anchor else Shape.UNRESOLVED
+    symbols = [Symbol(at=view.paper(m.strap_ft), angle_deg=0.0, shape=shape, mark=m.mark)]
+    if m.side is Side.BOTH and m.anchor:
+        ux, uy = m.strap_ft[0] - m.point_ft[0], m.strap_ft[1] - m.point_ft[1]
+        length = math.hypot(ux, uy)
+        if length > 1e-9:
+            back = m.plies * HALF_PLY_FT / length
+            far = (m.point_ft[0] - ux * back, m.point_ft[1] - uy * back)
+            symbols.append(Symbol(at=view.paper(far), angle_deg=0.0, shape=shape, mark=""))
+    return symbols
+
+
+def _wall_strokes(run: Run, plan: PlanView) -> list[Stroke]:
+    """The outside face heavy, the tie beam's inside face lighter, supports as their own lines."""
+    view = plan.view
+    ring = tuple(view.paper(w.start_ft) for w in run.outline.walls)
+    thickness = run.outline.walls[0].thickness_ft * view.scale.in_per_ft
+    inner = plan.house.buffer(-thickness, join_style="mitre", mitre_limit=20.0)
+    strokes: list[Stroke] = [Polyline(points=ring, layer=Layer.WALL, pen=Pen.HEAVY, closed=True)]
+    for part in getattr(inner, "geoms", [inner]):
+        points = tuple((x, y) for x, y in list(part.exterior.coords)[:-1])
+        strokes.append(Polyline(points=points, layer=Layer.BEAM, pen=Pen.MEDIUM, closed=True))
+    for s in run.plan.supports:
+        strokes.append(Line(start=view.paper(s.start_ft), end=view.paper(s.end_ft), layer=Layer.BEAM, pen=Pen.MEDIUM))
+    return strokes

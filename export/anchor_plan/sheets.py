@@ -1,0 +1,210 @@
+"""Run -> the sheets of one paper size: the plan first, walls drawn apart and what else needs room after it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from export.anchor_plan.apart import BETWEEN_IN, Piece, piece_strokes, pieces_of
+from export.anchor_plan.blocks import (
+    Block,
+    caution_block,
+    legend_block,
+    north_on_sheet_deg,
+    notes_block,
+    placed,
+    said_block,
+    scale_block,
+    schedule_block,
+    stamp_block,
+    title_block,
+)
+from export.anchor_plan.plan_view import PlanView, fit_plan, plan_strokes
+from export.anchor_plan.rows import TextSizes, rows_of
+from export.anchor_plan.symbols import shapes_of
+from export.sheet import Layer, Pen, Point, Polyline, Scale, Shape, Sheet, Stroke
+from export.tape import wall_tapes
+from framing.run import Run
+
+GUTTER_IN = 0.15
+Item = Piece | Block
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Paper:
+    """A size of paper and how the sheet on it is divided. [in]."""
+
+    name: str
+    width_in: float
+    height_in: float
+    margin_in: float
+    column_in: float
+    stamp_in: float
+    apart: Scale
+    sizes: TextSizes
+
+    @property
+    def window(self) -> tuple[float, float, float, float]:
+        """Left, bottom, right, top of what the plan may cover."""
+        right = self.width_in - self.margin_in - self.column_in - 2 * GUTTER_IN
+        return (self.margin_in, self.margin_in, right, self.height_in - self.margin_in)
+
+
+ARCH_D = Paper(
+    name="ARCH D",
+    width_in=36.0,
+    height_in=24.0,
+    margin_in=0.5,
+    column_in=5.8,
+    stamp_in=3.0,
+    apart=Scale(in_per_ft=1 / 4, written="1/4 in. = 1 ft"),
+    sizes=TextSizes(label_in=3 / 32, figure_in=1 / 8, start_in=3 / 16, width_ratio=1.0, names_in_rows=True),
+)
+TABLOID = Paper(
+    name="Tabloid",
+    width_in=17.0,
+    height_in=11.0,
+    margin_in=0.3,
+    column_in=3.4,
+    stamp_in=1.2,
+    apart=Scale(in_per_ft=1 / 8, written="1/8 in. = 1 ft"),
+    sizes=TextSizes(label_in=3 / 32, figure_in=3 / 32, start_in=5 / 32, width_ratio=0.85, names_in_rows=False),
+)
+PAPERS = (ARCH_D, TABLOID)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Spot:
+    """Where an item of the flow stands: its sheet, from 0, and its upper left corner."""
+
+    sheet: int
+    corner: Point
+    item: Item
+
+
+def anchor_plan_sheets(run: Run, paper: Paper) -> tuple[Sheet, ...]:
+    """The anchor placement plan on one size of paper.
+
+    The same on every machine; as many sheets as the walls drawn apart and the notes need.
+    """
+    left, bottom, right, top = paper.window
+    plan = fit_plan(run, (right - left, top - bottom), paper.sizes)
+    side, flow = _column_flow(run, paper, plan)
+    tapes = {t.name: t for t in wall_tapes(run)}
+    pieces: list[Item] = [
+        p
+        for line in plan.apart
+        for p in pieces_of(
+            line, rows_of(tapes[line.name], plan.unnamed, paper.sizes), paper.apart, right - left, paper.sizes
+        )
+    ]
+    under = top - plan.size_in[1] - 0.3
+    spots = _shelved([*flow, *pieces], paper.window, under)
+    n_sheets = 1 + max((s.sheet for s in spots), default=0)
+    if any(s.sheet == 0 for s in spots):
+        corner_y = top - plan.size_in[1]
+    else:
+        corner_y = bottom + (top - bottom - plan.size_in[1]) / 2
+    corner = (left + (right - left - plan.size_in[0]) / 2, corner_y)
+    plan = _at(plan, corner)
+    shapes = shapes_of(run)
+    sheets = []
+    for k in range(n_sheets):
+        drawing: list[Stroke] = list(plan_strokes(run, plan, paper.sizes)) if k == 0 else []
+        for spot in spots:
+            if spot.sheet == k:
+                drawing += _item_strokes(spot, shapes, paper.sizes)
+        name = f"{paper.name}, sheet {k + 1} of {n_sheets}"
+        around = _surround(run, paper, plan, name, side, first=k == 0)
+        sheets.append(
+            Sheet(
+                name=name,
+                width_in=paper.width_in,
+                height_in=paper.height_in,
+                view=plan.view,
+                window=paper.window,
+                drawing=tuple(drawing),
+                surround=around,
+            )
+        )
+    return tuple(sheets)
+
+
+def _item_strokes(spot: _Spot, shapes: dict[str, Shape], sizes: TextSizes) -> tuple[Stroke, ...]:
+    if isinstance(spot.item, Block):
+        return placed(spot.item, spot.corner)
+    return piece_strokes(spot.item, spot.corner, shapes, sizes)
+
+
+def _at(plan: PlanView, corner: Point) -> PlanView:
+    """The plan set out again with its lower left corner, rows included, there."""
+    x, y = corner[0] + plan.reach_in[0], corner[1] + plan.reach_in[1]
+    return plan.shifted((x, y))
+
+
+def _fixed(run: Run, paper: Paper, plan: PlanView, name: str, *, first: bool) -> list[Block]:
+    """What stands in the column of every sheet."""
+    width, sizes = paper.column_in, paper.sizes
+    north = north_on_sheet_deg(run, plan.view.angle_deg)
+    return [
+        title_block(run, name, width, sizes),
+        caution_block(width, sizes),
+        scale_block(plan.view.scale if first else None, north, width, sizes),
+        legend_block(run, width, sizes),
+    ]
+
+
+def _column_flow(run: Run, paper: Paper, plan: PlanView) -> tuple[list[Block], list[Item]]:
+    """What else stands in the column while there is room, and what has to go elsewhere."""
+    width, sizes = paper.column_in, paper.sizes
+    room = paper.height_in - 2 * paper.margin_in - paper.stamp_in - 0.3
+    room -= sum(b.height_in for b in _fixed(run, paper, plan, "", first=True))
+    said = [*run.flags, *run.outline.notes, *run.roof.notes, *run.framing.notes, *run.notes]
+    more = [
+        schedule_block(run, width, sizes),
+        notes_block(run, width, sizes),
+        said_block("Notes of this run", dict.fromkeys(said), width, sizes),
+        said_block("Assumed, not given in the plan file", run.plan.assumed, width, sizes),
+    ]
+    kept, flow = [], list[Item]()
+    for block in (b for b in more if b.height_in > 0):
+        if block.height_in <= room and not flow:
+            kept.append(block)
+            room -= block.height_in
+        else:
+            flow.append(block)
+    return kept, flow
+
+
+def _surround(
+    run: Run, paper: Paper, plan: PlanView, name: str, side: list[Block], *, first: bool
+) -> tuple[Stroke, ...]:
+    """The border, and the column with its blocks from the top and the stamp at its foot."""
+    m, right, top = paper.margin_in, paper.width_in - paper.margin_in, paper.height_in - paper.margin_in
+    x = right - paper.column_in - GUTTER_IN
+    border = ((m, m), (right, m), (right, top), (m, top))
+    strokes: list[Stroke] = [
+        Polyline(points=border, layer=Layer.TITLE, pen=Pen.HEAVY, closed=True),
+        Polyline(points=((x - GUTTER_IN, m), (x - GUTTER_IN, top)), layer=Layer.TITLE, pen=Pen.MEDIUM),
+    ]
+    y = top - 0.05
+    for block in [*_fixed(run, paper, plan, name, first=first), *(side if first else [])]:
+        strokes += placed(block, (x, y))
+        y -= block.height_in
+    stamp = stamp_block(paper.column_in, paper.stamp_in, paper.sizes)
+    return (*strokes, *placed(stamp, (x, m + paper.stamp_in + 0.1)))
+
+
+def _shelved(items: list[Item], window: tuple[float, float, float, float], under: float) -> list[_Spot]:
+    """The items on shelves from left to right, under the plan first and then on sheets of their own."""
+    left, bottom, right, top = window
+    sheet, shelf_top, x, deepest = 0, under, left + 0.1, 0.0
+    spots = []
+    for item in items:
+        if x + item.width_in > right and deepest > 0:
+            shelf_top, x, deepest = shelf_top - deepest - BETWEEN_IN, left + 0.1, 0.0
+        while shelf_top - item.height_in < bottom and not (sheet > 0 and shelf_top >= top - 0.2 and deepest == 0):
+            sheet, shelf_top, x, deepest = sheet + 1, top - 0.15, left + 0.1, 0.0
+        spots.append(_Spot(sheet=sheet, corner=(x, shelf_top), item=item))
+        x += item.width_in + BETWEEN_IN
+        deepest = max(deepest, item.height_in)
+    return spots
