@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import os
 import sys
 import traceback
@@ -28,20 +29,29 @@ class PlainGroup(TyperGroup):
     def main(self, args: Sequence[str] | None = None, *more: Any, **extra: Any) -> NoReturn:
         """Run a command and leave with its exit code."""
         words = list(sys.argv[1:] if args is None else args)
+        for stream in (sys.stdout, sys.stderr):
+            if isinstance(stream, io.TextIOWrapper):
+                stream.reconfigure(errors="replace")  # a name that the terminal cannot show is no fault
         extra |= {"standalone_mode": False, "prog_name": "strapline"}
         try:
             if foreign := stranger():
                 sys.exit(_fail(foreign, WRONG_INPUT))
             result = super().main(words, **extra)
-            sys.stdout.flush()
-        except BrokenPipeError:
-            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-            sys.exit(_fail("the reader of the output left before all of it was written", FAULT))
         except Exception as problem:
             if "--debug" in words:
                 traceback.print_exc()
             sys.exit(_fail(*_answer(problem)))
         sys.exit(result if isinstance(result, int) else DONE)
+
+    def invoke(self, ctx: Any) -> Any:
+        """Run a command; a reader that leaves early, as `head` does, is answered here and not with code 1."""
+        try:
+            result = super().invoke(ctx)
+            sys.stdout.flush()
+        except BrokenPipeError:
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+            raise OutputError("the reader of the output left before all of it was written") from None
+        return result
 
 
 def _answer(problem: Exception) -> tuple[str, int]:

@@ -55,7 +55,7 @@ def findings(run: Run) -> dict[str, Any]:
 
 def findings_json(run: Run) -> str:
     """The findings for machines."""
-    return json.dumps(findings(run), indent=1, ensure_ascii=False, allow_nan=False) + "\n"
+    return json.dumps(findings(run), indent=1, allow_nan=False) + "\n"
 
 
 def findings_text(run: Run) -> str:

@@ -52,7 +52,7 @@ def finish(run: Run, *, quiet: bool) -> None:
 def unresolved_lines(run: Run) -> tuple[str, ...]:
     """A sentence for each mark that no anchor holds, then the run's flags."""
     marks = tuple(
-        f"{m.mark}: no anchor in {run.schedule.catalogue.name} holds {m.uplift_lb:,.0f} lb at {m.plies} "
+        f"{m.mark}: no anchor in {run.schedule.catalogue.name} holds {m.uplift_lb:.0f} lb at {m.plies} "
         f"{'ply' if m.plies == 1 else 'plies'} ({m.member})"
         for m in run.schedule.unresolved
     )

@@ -75,7 +75,7 @@ def quick_json(result: QuickResult) -> str:
         "steps": [asdict(step) for step in result.steps],
         "caution": CAUTION,
     }
-    return json.dumps(answer, indent=1, ensure_ascii=False) + "\n"
+    return json.dumps(answer, indent=1, allow_nan=False) + "\n"
 
 
 def quick_text(result: QuickResult) -> str:

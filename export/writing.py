@@ -95,14 +95,16 @@ def _move_in(names: list[str], fresh: Path, folder: Path, temporary: Path) -> No
     old = temporary / "old"
     old.mkdir()
     kept = sorted((name for name in OURS if (folder / name).is_file()), key=lambda name: name != "run.json")
+    moved_in: list[str] = []
     try:
         for name in kept:
             (folder / name).replace(old / name)
         for name in names:
             (fresh / name).replace(folder / name)
+            moved_in.append(name)
     except BaseException:
-        for name in names:
-            (folder / name).unlink(missing_ok=True)
+        for name in moved_in:
+            (folder / name).unlink()
         for name in reversed(kept):
             if (old / name).exists():
                 (old / name).replace(folder / name)

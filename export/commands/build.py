@@ -29,8 +29,8 @@ def build(plan: PlanPath, *, out: Out = None, force: Force = False, quiet: Quiet
     from export.outputs import render
     from export.writing import write_outputs
 
-    folder = plan.with_name(f"{plan.stem}-out") if out is None else out
     run = load_run(plan)
+    folder = plan.with_name(f"{plan.stem}-out") if out is None else out
     outputs = render(run)
     write_outputs(outputs, folder, force=force)
     note(f"wrote {len(outputs)} files into {folder}: {', '.join(outputs)}", quiet=quiet)
