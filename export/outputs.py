@@ -8,6 +8,8 @@ from importlib import import_module
 from framing.run import Run
 
 OUTPUTS = {
+    "anchor-plan.dxf": "export.anchor_plan_dxf:anchor_plan_dxf",
+    "anchor-plan.pdf": "export.anchor_plan_pdf:anchor_plan_pdf",
     "wall-marks.pdf": "export.wall_marks_pdf:wall_marks_pdf",
     "wall-marks.html": "export.wall_marks_page:wall_marks_html",
     "schedule.csv": "export.schedule:schedule_csv",

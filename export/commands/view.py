@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from export.commands.options import Debug, PlanPath, Quiet
+from framing.errors import StraplineError
 
 Picture = Annotated[Path | None, typer.Option(metavar="FILE.png", help="Write a picture instead of opening a window.")]
 Colour = Annotated[str, typer.Option(help="By uplift, share (of the allowable load), wind (good to) or kind.")]
@@ -31,14 +32,14 @@ def view(
     """
     from export.loading import finish, load_run
     from export.notices import note
-    from export.showing import wanted_view
     from viewer import window
 
-    wanted = wanted_view(picture, colour=colour, stage=stage, view=view)
+    if picture is not None and picture.suffix.lower() != ".png":
+        raise StraplineError(f"--picture: {picture} is no PNG file; write a name that ends in .png")
     run = load_run(plan)
     if picture is None:
-        window.show(run, **wanted)
+        window.show(run, colour=colour, stage=stage, view=view)
     else:
-        window.picture(run, picture, **wanted)
+        window.picture(run, picture, colour=colour, stage=stage, view=view)
         note(f"wrote {picture}", quiet=quiet)
     finish(run, quiet=quiet)

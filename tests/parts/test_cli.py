@@ -169,14 +169,6 @@ def test_shell_completion_is_on() -> None:
             "--picture: house.jpg is no PNG file; write a name that ends in .png",
         ),
         (
-            ["view", "gone.toml", "--colour", "red"],
-            '--colour: "red" is not known; write uplift, share, wind or kind',
-        ),
-        (
-            ["view", "gone.toml", "--stage", "roof"],
-            '--stage: "roof" is not known; write walls, tie beam, anchors, trusses, deck or covering',
-        ),
-        (
             [*QUICK, "--span", "36 feet"],
             '--span: "36 feet" is not a length; write 12\'-4 1/2", 12ft 4in, 24" or plain feet such as 12.375',
         ),
@@ -197,6 +189,13 @@ def test_a_wrong_plan_is_exit_code_2_and_writes_nothing(small: Path) -> None:
     result = call("build", small)
     assert (result.exit_code, result.stdout) == (2, "")
     assert result.stderr == 'strapline: roof pitch: "0:12" is out of range; write "1:12" to "12:12"\n'
+    assert [path.name for path in small.parent.iterdir()] == ["small.toml"]
+
+
+def test_a_word_that_the_viewer_does_not_know_is_exit_code_2_and_no_picture(small: Path) -> None:
+    result = call("view", small, "--picture", small.parent / "house.png", "--colour", "red")
+    assert result.exit_code == 2
+    assert result.stderr == 'strapline: colour "red" is not known; choose one of uplift, share, wind, kind\n'
     assert [path.name for path in small.parent.iterdir()] == ["small.toml"]
 
 
