@@ -25,6 +25,9 @@ PLAIN = {
     "value": "its unit is the field beside it",
     "low": "the least that a field of the plan may be, in the field's own unit",
     "high": "the most",
+    "share": "what part of a force goes one way",
+    "gradient": "rise per run along x and along y",
+    "plane": "a, b and c of a height a x + b y + c",
 }
 
 
