@@ -193,9 +193,9 @@ def _ruler(tape: Tape, piece: _Piece, per_ft: float, top_in: float) -> Drawing:
             lines.append(Line(start_in=(x(ft), y0), end_in=(x(ft), y0 + (0.07 if numbered else 0.04)), width_pt=0.5))
         if numbered and 0.0 < ft < tape.length_ft - 0.5 / per_ft:
             left_in = x(ft) - text_width_in(f"{ft}'", 8) / 2
-            texts.append(Text(x_in=left_in, y_in=y0 - 0.03, text=f"{ft}'", size_pt=8))
+            texts.append(Text(x_in=left_in, y_in=y0 - 0.04, text=f"{ft}'", size_pt=8))
     if high_ft >= tape.length_ft:
-        texts.append(Text(x_in=x(high_ft) + 0.05, y_in=y0 - 0.03, text="far end", size_pt=9, bold=True))
+        texts.append(Text(x_in=x(high_ft) + 0.05, y_in=y0 - 0.04, text="far end", size_pt=9, bold=True))
     trusses = tuple(
         rectangle(
             x(m.station_ft - m.plies * HALF_PLY_FT),
@@ -212,7 +212,7 @@ def _ruler(tape: Tape, piece: _Piece, per_ft: float, top_in: float) -> Drawing:
 def _break(x: float, y0: float, y1: float) -> list[Line]:
     """The zigzag where the wall goes on, on another strip."""
     step = (y1 - y0) / 4
-    points = [(x, y0 - step), (x, y0), (x + 0.04, y0 + step), (x - 0.04, y1 - step), (x, y1), (x, y1 + step)]
+    points = [(x, y0), (x + 0.04, y0 + step), (x - 0.04, y1 - step), (x, y1), (x, y1 + step)]
     return [Line(start_in=a, end_in=b, width_pt=0.8) for a, b in itertools.pairwise(points)]
 
 
@@ -221,6 +221,6 @@ def _leaders(columns: tuple[Column, ...], wanted: Sequence[float], band_bottom_i
     lines = []
     for column, x in zip(columns, wanted, strict=True):
         foot = (x, band_bottom_in + 0.03)
-        lines.append(Line(start_in=(x, band_bottom_in - BAND_IN - 0.02), end_in=foot, width_pt=1.6))
+        lines.append(Line(start_in=(x, band_bottom_in - BAND_IN), end_in=foot, width_pt=1.6))
         lines.append(Line(start_in=foot, end_in=(column.x_in, band_bottom_in + LEADERS_IN), width_pt=0.6))
     return Drawing(lines=tuple(lines))

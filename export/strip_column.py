@@ -18,6 +18,7 @@ GLYPH_IN = 0.33
 BOX_IN = 0.24
 BOXES_IN = 0.33
 LEADING_RATIO = 1.14
+RULE_ROOM_IN = 0.03
 UNRESOLVED_WORDS = "NO ANCHOR"
 
 
@@ -101,6 +102,10 @@ def _add_row(drawing: Drawing, row: _Row, columns: tuple[Column, ...], top_in: f
     n_lines = max(len(lines) for lines in cells)
     if not any(map(any, cells)):
         return drawing, top_in
+    rule: tuple[Line, ...] = ()
+    if row.label in RULED_ABOVE:
+        top_in += RULE_ROOM_IN
+        rule = _rule(top_in + RULE_ROOM_IN / 2, columns)
     leading_in = size_pt * LEADING_RATIO / POINTS_PER_IN
     first_in = top_in + leading_in
     texts = [_label(row.label, first_in)] if row.label else []
@@ -110,7 +115,6 @@ def _add_row(drawing: Drawing, row: _Row, columns: tuple[Column, ...], top_in: f
             for k, line in enumerate(lines)
             if line
         ]
-    rule = _rule(top_in + 0.03, columns) if row.label in RULED_ABOVE else ()
     return drawing + Drawing(texts=tuple(texts), lines=rule), top_in + n_lines * leading_in
 
 
@@ -153,11 +157,11 @@ def _boxes(columns: tuple[Column, ...], top_in: float) -> Drawing:
     drawing = Drawing(texts=(_label("set | as built, in.", top_in + 0.21),))
     for column in columns:
         left, top = column.x_in - 0.42, top_in + 0.06
-        if not column.tick.mark.resolved:
-            drawing += _warning(column.x_in, top)
-        elif column.repeated_from:
+        if column.repeated_from:
             text = f"on strip {column.repeated_from}"
             drawing += Drawing(texts=(_centred(text, column.x_in, top_in + 0.21, SMALL_PT),))
+        elif not column.tick.mark.resolved:
+            drawing += _warning(column.x_in, top)
         else:
             drawing += Drawing(
                 shapes=(

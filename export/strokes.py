@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from reportlab.pdfbase.pdfmetrics import stringWidth
 
@@ -74,6 +75,7 @@ class Drawing:
         )
 
 
+@lru_cache(maxsize=4096)
 def text_width_in(text: str, size_pt: float, *, bold: bool = False) -> float:
     """Width of a line of text as printed, in inches."""
     return float(stringWidth(text, BOLD if bold else REGULAR, size_pt)) / POINTS_PER_IN

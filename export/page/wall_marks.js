@@ -86,6 +86,9 @@ function verdict(mark, row) {
   return `${decimal(row.offset)} in., ${word}`;
 }
 
+// A figure that no line break splits.
+function whole(figure) { return figure.replace(/ /g, "\u00a0"); }
+
 function tickNode(tick) {
   const node = at("tick-template").content.cloneNode(true);
   const box = node.querySelector(".tick");
@@ -95,7 +98,7 @@ function tickNode(tick) {
   box.querySelector(".start-in").textContent = tick.start_in;
   const face = tick.note ? ` (${tick.note})` : "";
   box.querySelector(".rest").textContent =
-    `strap on the ${SIDE_WORDS[tick.side]}${face}; from far end ${tick.far} = ${tick.far_in}`;
+    `strap on the ${SIDE_WORDS[tick.side]}${face}; from far end ${whole(tick.far)} = ${whole(tick.far_in)}`;
   return node;
 }
 
@@ -107,7 +110,7 @@ function markNode(mark) {
   part(".name").textContent = mark.mark;
   part(".anchor").textContent = mark.resolved ? (mark.count > 1 ? `${mark.count} x ${mark.anchor}` : mark.anchor) : "NO ANCHOR";
   part(".ticks").append(...mark.ticks.map(tickNode));
-  part(".member").textContent = `${mark.member}; truss centre ${mark.centre}`;
+  part(".member").textContent = `${mark.member}; truss centre ${whole(mark.centre)}`;
   if (mark.resolved) fillIn(mark, part, card);
   else {
     card.classList.add("open");

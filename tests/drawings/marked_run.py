@@ -1,0 +1,140 @@
+"""Runs for the wall marks: walls, a plan and a schedule with every awkward mark in it, made by hand.
+
+The strips and the phone page read the plan, the walls, the schedule and the fingerprint; the rest of the run is
+left out. The houses are invented.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import random
+from pathlib import Path
+from typing import Any
+
+from framing.anchors import Anchor, AnchorSchedule, Mark
+from framing.catalogue_file import shipped_catalogue
+from framing.members import MemberKind
+from framing.outline import Wall, build_outline
+from framing.plan import Plan, Side, Support, SupportKind
+from framing.plan_file import read_plan
+from framing.run import Run
+
+ROOT = Path(__file__).parents[2]
+PLY_FT = 1.5 / 12
+CATALOGUE = shipped_catalogue()
+
+
+def house(name: str = "Heron Court, lot 7", length_ft: float = 46 + 8 / 12) -> Run:
+    """A hipped rectangle, 28 ft wide: marks before START and past the far end, a far side, pairs, two unresolved."""
+    run = run_of(plan_of(name, length_ft, 28.0))
+    marks = [m for w in run.outline.walls for m in hip_wall(w)]
+    awkward = {
+        "W1-03": {"side": Side.FAR},
+        "W1-05": {"anchor": pair(), "side": Side.BOTH},
+        "W1-08": {"anchor": None, "uplift_lb": 3829.6},
+        "W3-02": {"anchor": None, "side": Side.FAR},
+        "W4-01": {"station_ft": 28.0, "side": Side.FAR},
+    }
+    return with_marks(run, [changed(m, **awkward.get(m.mark, {})) for m in marks])
+
+
+def crowded() -> Run:
+    """A wall of 120 ft with 70 marks, some of them inches apart."""
+    run = run_of(plan_of("Long hall (invented)", 120.0, 28.0))
+    draw = random.Random(5)
+    stations = sorted([*(2.0 * k for k in range(52)), *(draw.uniform(0, 120) for _ in range(18))])
+    marks = [mark(run.outline.walls[0], k, ft, MemberKind.COMMON) for k, ft in enumerate(stations, start=1)]
+    return with_marks(run, marks)
+
+
+def at_random(seed: int) -> Run:
+    """A rectangle with marks, sides, plies, anchors and name lengths drawn at random; one wall has none."""
+    draw = random.Random(seed)
+    run = run_of(plan_of("x" * draw.randint(1, 300), draw.uniform(4, 300), draw.uniform(4, 60)))
+    marks = []
+    for wall in run.outline.walls[:3]:
+        n = draw.randint(1, 30)
+        for k, ft in enumerate(sorted(draw.uniform(0, wall.length_ft) for _ in range(n)), start=1):
+            one = mark(wall, k, ft, draw.choice(list(MemberKind)), plies=draw.randint(1, 3))
+            anchor = draw.choice([*CATALOGUE.anchors, None])
+            side = Side.BOTH if anchor and anchor.count == 2 else draw.choice([Side.START, Side.FAR])
+            marks.append(changed(one, anchor=anchor, side=side))
+    return with_marks(run, marks)
+
+
+def supported() -> Run:
+    """A house with a bearing wall inside that is tied down, so that it has a strip of its own."""
+    support = Support(kind=SupportKind.BEARING_WALL, start_ft=(0.0, 14.0), end_ft=(30.0, 14.0), holds_down=True)
+    run = run_of(dataclasses.replace(plan_of("Inside wall (invented)", 46.0, 28.0), supports=(support,)))
+    inside = dataclasses.replace(run.outline.walls[0], name="S1")
+    return with_marks(run, [mark(inside, 1, 3.0, MemberKind.COMMON), mark(inside, 2, 29.0, MemberKind.COMMON)])
+
+
+def plan_of(name: str, length_ft: float, width_ft: float) -> Plan:
+    """The hip sample's plan under another name and on another rectangle."""
+    plan = read_plan(ROOT / "sample_plans" / "hip_house.toml")
+    corners = ((0.0, 0.0), (length_ft, 0.0), (length_ft, width_ft), (0.0, width_ft))
+    return dataclasses.replace(plan, outline_ft=corners, project=dataclasses.replace(plan.project, name=name))
+
+
+def run_of(plan: Plan) -> Run:
+    """A run without marks."""
+    left_out: dict[str, Any] = {field.name: None for field in dataclasses.fields(Run)}
+    read = {"plan": plan, "outline": build_outline(plan), "fingerprint": "0a1b2c3d"}
+    return Run(**(left_out | read | {"schedule": AnchorSchedule(catalogue=CATALOGUE, marks=())}))
+
+
+def with_marks(run: Run, marks: list[Mark]) -> Run:
+    return dataclasses.replace(run, schedule=AnchorSchedule(catalogue=CATALOGUE, marks=tuple(marks)))
+
+
+def hip_wall(wall: Wall) -> list[Mark]:
+    """Corner jack at START, side jacks, girders at 7 ft, commons at 24 in."""
+    length_ft = wall.length_ft
+    marks = [(0.0, MemberKind.CORNER_JACK, 1), (3.0, MemberKind.SIDE_JACK, 1), (5.0, MemberKind.SIDE_JACK, 1)]
+    marks += [(7.0, MemberKind.HIP_GIRDER, 2)]
+    marks += [(7.0 + 2 * k, MemberKind.COMMON, 1) for k in range(1, 30) if 7.0 + 2 * k < length_ft - 7]
+    marks += [(length_ft - 7.0, MemberKind.HIP_GIRDER, 2), (length_ft - 3.0, MemberKind.SIDE_JACK, 1)]
+    return [mark(wall, k, ft, kind, plies=plies) for k, (ft, kind, plies) in enumerate(marks, start=1)]
+
+
+def mark(wall: Wall, number: int, station_ft: float, kind: MemberKind, *, plies: int = 1) -> Mark:
+    """A mark with the lightest single anchor, its strap on the start side."""
+    whole = Mark(
+        mark=f"{wall.name}-{number:02d}",
+        wall=wall.name,
+        station_ft=station_ft,
+        strap_station_ft=station_ft,
+        member=f"{kind.value} {number}",
+        kind=kind,
+        plies=plies,
+        side=Side.START,
+        point_ft=wall.point_ft(station_ft),
+        strap_ft=wall.point_ft(station_ft),
+        down_lb=900.0,
+        uplift_lb=650.0,
+        parallel_lb=None,
+        perpendicular_lb=None,
+        basis="mwfrs",
+        case="wind along W1",
+        anchor=CATALOGUE.anchors[0],
+        count=1,
+        allowable_uplift_lb=820.0,
+        ratio=0.8,
+        good_to_mph=None,
+    )
+    return changed(whole)
+
+
+def changed(one: Mark, **parts: Any) -> Mark:
+    """The mark with other parts; the strap's station and the count follow the conventions of the schedule."""
+    new = dataclasses.replace(one, **parts)
+    half_ft = new.plies * PLY_FT / 2
+    offset_ft = {Side.START: -half_ft, Side.FAR: half_ft, Side.BOTH: -half_ft}[new.side]
+    count = new.anchor.count if new.anchor else 0
+    return dataclasses.replace(new, strap_station_ft=new.station_ft + offset_ft, count=count)
+
+
+def pair() -> Anchor:
+    """The first pair of the catalogue."""
+    return next(a for a in CATALOGUE.anchors if a.count == 2)

@@ -1,0 +1,342 @@
+"""wall-marks.pdf, read back by two other programs (poppler's pdftotext, pypdf) and measured."""
+
+from __future__ import annotations
+
+import dataclasses
+import io
+import itertools
+import re
+import shutil
+import subprocess
+import time
+from collections import Counter
+from collections.abc import Iterator
+from fractions import Fraction
+from functools import cache
+from html import unescape
+
+import pypdf
+import pytest
+from pypdf.generic import ContentStream
+from shapely import STRtree
+from shapely.geometry import LineString, box
+
+from drawings import marked_run
+from export.strip import fan_out
+from export.wall_marks_pdf import wall_mark_pages, wall_marks_pdf
+from framing.plan import Side
+from framing.run import CAUTION, Run
+
+POINTS = 72.0
+LABELS = ("mark", "from START", "in inches", "from far end", "in inches", "truss centre", "member", "anchor")
+RUNS = {
+    "house": marked_run.house(),
+    "crowded": marked_run.crowded(),
+    "supported": marked_run.supported(),
+    "random": marked_run.at_random(11),
+}
+
+
+@dataclasses.dataclass(frozen=True)
+class Word:
+    """A word that pdftotext found; y runs down, in points."""
+
+    page: int
+    x0: float
+    y0: float
+    x1: float
+    y1: float
+    text: str
+
+
+@cache
+def pdf_of(name: str) -> bytes:
+    """The PDF of one of the runs above."""
+    return wall_marks_pdf(RUNS[name])
+
+
+@cache
+def words_of(pdf: bytes) -> list[Word]:
+    """Every word with its box, by poppler's pdftotext."""
+    program = shutil.which("pdftotext")
+    if program is None:
+        pytest.skip("pdftotext is not here to read the PDF: install poppler-utils")
+    command = [program, "-bbox", "-", "-"]
+    told = subprocess.run(command, input=pdf, capture_output=True, check=True).stdout.decode()
+    found, page = [], 0
+    for line in told.splitlines():
+        page += "<page " in line
+        if at := re.search(r'<word xMin="(.+?)" yMin="(.+?)" xMax="(.+?)" yMax="(.+?)">(.*)</word>', line):
+            found.append(Word(page, *(float(at[k]) for k in range(1, 5)), unescape(at[5])))
+    return found
+
+
+def columns_of(pdf: bytes) -> list[dict[str, str]]:
+    """Every column of every strip as a person reads it: the words beside each label, under each mark."""
+    words = sorted(words_of(pdf), key=lambda w: (w.page, w.y0, w.x0))
+    columns: list[dict[str, str]] = []
+    for top in (w for w in words if w.text == "mark" and w.x0 < 0.4 * POINTS):
+        below = [w for w in words if w.page == top.page and w.y0 > top.y0 - 8]
+        foot = next(w for w in below if w.text == "set" and w.x0 < 0.4 * POINTS)
+        strip = [w for w in below if w.y0 < foot.y0 + 6]
+        labels = [w for w in strip if w.x0 < 0.4 * POINTS]
+        cells = [w for w in strip if w.x0 > 1.2 * POINTS]
+        heads = [w for w in cells if re.fullmatch(r"[WS]\d+-\d+", w.text) and abs(w.y1 - top.y1) < 6]
+        marks = [{"mark": h.text} for h in heads]
+        for word in cells:
+            label = max((w for w in labels if w.y1 < word.y1 + 3), key=lambda w: w.y1)
+            middle = (word.x0 + word.x1) / 2
+            near = min(range(len(heads)), key=lambda k: abs((heads[k].x0 + heads[k].x1) / 2 - middle))
+            row = f"{label.text} {labels.index(label)}"
+            marks[near][row] = f"{marks[near].get(row, '')} {word.text}".strip()
+        columns += marks
+    return columns
+
+
+def row(column: dict[str, str], label: str) -> str:
+    """The words of a column beside the label that begins so; the second `in` is that of the far end."""
+    name, _, nth = label.partition("#")
+    hits = [column[key] for key in column if key.split()[0] == name]
+    return hits[int(nth or 0)] if hits else ""
+
+
+def in_inches(text: str) -> Fraction:
+    """A printed length, read by hand: `-1'-2 3/4"` or `14 3/4"`, in inches."""
+    at = re.fullmatch(r"""(-?)(?:(\d+)'-)?(\d+)(?: (\d+)/(\d+))?\"""", text)
+    assert at is not None, text
+    size = Fraction(int(at[2] or 0) * 12 + int(at[3])) + Fraction(int(at[4] or 0), int(at[5] or 1))
+    assert int(at[5] or 1) in (1, 2, 4, 8, 16)
+    return -size if at[1] else size
+
+
+def expected_columns(run: Run) -> list[tuple[str, float, str]]:
+    """(mark, station of the tick in feet, side) of every strap face in the schedule."""
+    rows = []
+    for m in run.schedule.marks:
+        faces = [Side.START, Side.FAR] if m.side is Side.BOTH else [m.side]
+        # The strap lies against the truss's face: plies of 1-1/2 in. Common practice, no source.
+        rows += [(m.mark, m.station_ft + (-1 if f is Side.START else 1) * m.plies * 0.0625, f.value) for f in faces]
+    return rows
+
+
+def length_ft(run: Run, name: str) -> float:
+    if name[0] == "W":
+        return run.outline.wall(name).length_ft
+    support = run.plan.supports[int(name[1:]) - 1]
+    return abs(support.end_ft[0] - support.start_ft[0])
+
+
+@pytest.mark.parametrize("name", RUNS)
+def test_every_mark_station_anchor_and_side_reads_back_as_the_schedule_says(name: str) -> None:
+    run = RUNS[name]
+    columns = [c for c in columns_of(pdf_of(name)) if "on strip" not in row(c, "set")]
+    expected = expected_columns(run)
+    by_mark = {m.mark: m for m in run.schedule.marks}
+    assert Counter(c["mark"] for c in columns) == Counter(mark for mark, _, _ in expected)
+    for column in columns:
+        mark = by_mark[column["mark"]]
+        side = "start" if "START side" in row(column, "strap") else "far"
+        station_ft = next(ft for m, ft, s in expected if (m, s) == (mark.mark, side))
+        far_ft = length_ft(run, mark.wall) - station_ft
+        for figure, inside_ft in (("from", station_ft), ("in", station_ft), ("from#1", far_ft), ("in#1", far_ft)):
+            assert abs(float(in_inches(row(column, figure))) - 12 * inside_ft) <= 1 / 32 + 1e-6
+        assert in_inches(row(column, "from")) == in_inches(row(column, "in"))
+        assert abs(float(in_inches(row(column, "truss"))) - 12 * mark.station_ft) <= 1 / 32 + 1e-6
+        assert row(column, "member") == mark.member
+        assert row(column, "anchor") == (mark.anchor.id if mark.anchor else "NO ANCHOR")
+
+
+def test_stations_worked_by_hand_are_printed_in_feet_and_in_inches() -> None:
+    columns = {c["mark"]: c for c in columns_of(pdf_of("house"))}
+    read = {m: [row(columns[m], f) for f in ("from", "in", "from#1", "in#1", "truss")] for m in columns}
+    assert read["W1-01"] == ["-0'-0 3/4\"", '-0 3/4"', "46'-8 3/4\"", '560 3/4"', "0'-0\""]
+    assert read["W1-03"] == ["5'-0 3/4\"", '60 3/4"', "41'-7 1/4\"", '499 1/4"', "5'-0\""]
+    assert read["W1-04"] == ["6'-10 1/2\"", '82 1/2"', "39'-9 1/2\"", '477 1/2"', "7'-0\""]
+    assert read["W4-01"] == ["28'-0 3/4\"", '336 3/4"', "-0'-0 3/4\"", '-0 3/4"', "28'-0\""]
+    assert "before START" in " ".join(columns["W1-01"].values())
+    assert "past far end" in " ".join(columns["W4-01"].values())
+    assert "lifts 3,830 lb" in " ".join(columns["W1-08"].values())
+
+
+@pytest.mark.parametrize("name", RUNS)
+def test_the_count_by_type_stands_at_each_wall_and_over_all_walls(name: str) -> None:
+    run = RUNS[name]
+    text = " ".join(w.text for w in words_of(pdf_of(name)))
+    walls = [w.name for w in run.outline.walls] + [f"S{k + 1}" for k in range(len(run.plan.supports))]
+    found = re.findall(r"(\d+) marks?\.(?: Straps: ([^=]+) = (\d+) in all\.)?(?: (\d+) UNRESOLVED)?", text)
+    groups = [[m for m in run.schedule.marks if m.wall == w] for w in walls]
+    groups = [g for g in groups if g] + [list(run.schedule.marks)]
+    assert len(found) == len(groups)
+    for (n_marks, by_type, n_straps, n_unresolved), marks in zip(found, groups, strict=True):
+        straps: Counter[str] = Counter()
+        for m in marks:
+            straps.update({m.anchor.id: m.count} if m.anchor else {})
+        read = {part.split(" x ")[1]: int(part.split(" x ")[0]) for part in by_type.split(", ")} if by_type else {}
+        assert (int(n_marks), read) == (len(marks), dict(straps))
+        assert int(n_straps or 0) == straps.total()
+        assert int(n_unresolved or 0) == sum(m.anchor is None for m in marks)
+    assert text.count("No marks: no strap on this wall.") == sum(
+        not any(m.wall == w.name for m in run.schedule.marks) for w in run.outline.walls
+    )
+
+
+@pytest.mark.parametrize("name", RUNS)
+def test_a_box_to_tick_stands_for_every_strap_once_and_for_nothing_else(name: str) -> None:
+    shapes = [s for page in wall_mark_pages(RUNS[name]) for placed in page for s in placed.drawing.shapes]
+    sizes = [box(*min(s.corners_in), *max(s.corners_in)) for s in shapes if len(s.corners_in) == 4]
+    squares = [b for b in sizes if abs(b.area - 0.24 * 0.24) < 1e-6 and abs(b.length - 4 * 0.24) < 1e-6]
+    assert len(squares) == sum(m.count for m in RUNS[name].schedule.marks)
+
+
+def test_every_page_says_project_revision_date_fingerprint_page_and_the_caution() -> None:
+    run = marked_run.house("Söhne & <script>alert(1)</script> (invented)")
+    pages = pypdf.PdfReader(io.BytesIO(wall_marks_pdf(run))).pages
+    for number, page in enumerate(pages, start=1):
+        text = " ".join(page.extract_text().split())
+        assert CAUTION in text
+        for said in (
+            "Söhne & <script>alert(1)</script> (invented)",
+            "Revision A Date 2026-11-25",
+            "Use with truss package revision ______",
+            f"plan {run.fingerprint}",
+            f"page {number} of {len(pages)}",
+            "SAMPLE CATALOGUE: invented anchors",
+        ):
+            assert said in text
+        assert (float(page.mediabox.width), float(page.mediabox.height)) == (11 * POINTS, 8.5 * POINTS)
+
+
+def test_a_broken_wall_says_its_overlap_and_keeps_every_strip_on_the_one_start() -> None:
+    columns = columns_of(pdf_of("crowded"))
+    text = " ".join(w.text for w in words_of(pdf_of("crowded")))
+    repeated = [c["mark"] for c in columns if "on strip" in row(c, "set")]
+    assert len(repeated) >= 7
+    assert re.findall(r"Overlap: (W1-\d+) is on strip \d+ too", text) == repeated
+    assert text.count("the tape stays at START") == len(repeated)
+    assert text.count("START is its left end, seen from outside") == 4
+
+
+def strokes(page: pypdf.PageObject) -> Iterator[tuple[float, tuple[float, float], tuple[float, float]]]:
+    """(width, start, end) of every straight stroke on the page, from the PDF's own numbers, in points."""
+    width, at = 0.0, (0.0, 0.0)
+    for operands, operator in ContentStream(page.get_contents(), page.pdf).operations:
+        numbers = [float(n) for n in operands] if operator in (b"w", b"m", b"l") else []
+        if operator == b"w":
+            width = numbers[0]
+        elif operator == b"m":
+            at = (numbers[0], numbers[1])
+        elif operator == b"l":
+            yield width, at, (numbers[0], numbers[1])
+            at = (numbers[0], numbers[1])
+
+
+def test_the_ruler_is_to_scale_in_the_numbers_of_the_pdf() -> None:
+    run = RUNS["house"]
+    page = pypdf.PdfReader(io.BytesIO(pdf_of("house"))).pages[0]
+    upright = [(w, a[0], a[1] - b[1]) for w, a, b in strokes(page) if a[0] == b[0] and a[1] > 6 * POINTS]
+    start = [x for w, x, _ in upright if w == 2.5]
+    ticks = sorted(x for w, x, high in upright if w == 1.6 and 0.15 < high / POINTS < 0.3)
+    # 3/8 in. on paper is 1 ft on the wall: 10 ft are 3-3/4 in.
+    on_strip = [ft for mark, ft, _ in expected_columns(run) if mark.startswith("W1-")][: len(ticks)]
+    assert len(start) == 1
+    assert len(ticks) > 5
+    assert [(x - start[0]) / POINTS / 3.75 * 10 for x in ticks] == pytest.approx(on_strip, abs=2e-4)
+
+
+@pytest.mark.parametrize("seed", range(50))
+def test_no_text_meets_a_text_or_a_stroke_and_nothing_leaves_the_page(seed: int) -> None:
+    for page in wall_mark_pages(marked_run.at_random(seed)):
+        texts = [(t, p.top_in) for p in page for t in p.drawing.texts]
+        boxes = [box(x0, y0 + top, x1, y1 + top) for t, top in texts for x0, y0, x1, y1 in [t.box_in]]
+        lines = [
+            LineString([(x, y + p.top_in) for x, y in ends]).buffer(width_pt / POINTS / 2, cap_style="flat")
+            for p in page
+            for ends, width_pt in [
+                *((((li.start_in), li.end_in), li.width_pt) for li in p.drawing.lines),
+                *(((*s.corners_in, s.corners_in[0]), s.width_pt) for s in p.drawing.shapes),
+            ]
+        ]
+        tree = STRtree(boxes + lines)
+        clashes = [
+            (texts[i][0].text, texts[j][0].text if j < len(texts) else "a stroke")
+            for i, b in enumerate(boxes)
+            for j in tree.query(b)
+            if j > i and b.intersection(tree.geometries[j]).area > 1e-9
+        ]
+        assert clashes == []
+        left, top, right, bottom = (
+            f(v)
+            for f, v in zip((min, min, max, max), zip(*(g.bounds for g in boxes + lines), strict=True), strict=True)
+        )
+        assert left >= -0.06
+        assert right <= 10.3 + 0.06
+        assert top >= 0.8
+        assert bottom <= 7.56
+
+
+@pytest.mark.parametrize("name", RUNS)
+def test_no_two_words_overlap_where_another_reader_finds_them(name: str) -> None:
+    words = words_of(pdf_of(name))
+    # pdftotext's boxes reach from the font's ascent to its descent; the letters themselves stay a fifth inside.
+    for _, group in itertools.groupby(words, key=lambda w: w.page):
+        page = list(group)
+        trimmed = [box(w.x0, w.y0 + 0.2 * (w.y1 - w.y0), w.x1, w.y1 - 0.15 * (w.y1 - w.y0)) for w in page]
+        tree = STRtree(trimmed)
+        met = [
+            (page[i].text, page[j].text)
+            for i, b in enumerate(trimmed)
+            for j in tree.query(b)
+            if j > i and b.intersection(trimmed[j]).area > 0.05
+        ]
+        assert met == []
+
+
+@pytest.mark.parametrize("name", RUNS)
+def test_the_smallest_text_is_8_points(name: str) -> None:
+    sizes: list[float] = []
+
+    def see(text: str, _cm: list[float], tm: list[float], _font: dict[str, str], size: float) -> None:
+        if text.strip():
+            sizes.append(size * abs(tm[3]))
+
+    for page in pypdf.PdfReader(io.BytesIO(pdf_of(name))).pages:
+        page.extract_text(visitor_text=see)
+    assert len(sizes) > 100
+    assert min(sizes) >= 8.0
+
+
+def test_only_black_is_used() -> None:
+    for page in pypdf.PdfReader(io.BytesIO(pdf_of("house"))).pages:
+        colours = {
+            tuple(map(float, operands))
+            for operands, operator in ContentStream(page.get_contents(), page.pdf).operations
+            if operator in (b"rg", b"RG", b"g", b"G", b"k", b"K")
+        }
+        assert colours <= {(0.0, 0.0, 0.0), (0.0,), (0.0, 0.0, 0.0, 1.0)}
+
+
+def test_equal_runs_give_equal_bytes() -> None:
+    assert wall_marks_pdf(marked_run.house()) == wall_marks_pdf(marked_run.house())
+
+
+def test_a_name_in_letters_that_the_font_lacks_is_printed_with_question_marks_not_refused() -> None:
+    text = pypdf.PdfReader(io.BytesIO(wall_marks_pdf(marked_run.house("Дом\n7")))).pages[0].extract_text()
+    assert "??? 7" in text
+
+
+def test_a_thousand_anchors_take_under_three_seconds_of_one_core() -> None:
+    run = marked_run.run_of(marked_run.plan_of("Row (invented)", 500.0, 28.0))
+    wall = run.outline.walls[0]
+    many = [marked_run.mark(wall, k + 1, k / 2, marked_run.MemberKind.COMMON) for k in range(1000)]
+    begun = time.process_time()
+    pdf = wall_marks_pdf(marked_run.with_marks(run, many))
+    assert time.process_time() - begun < 3.0
+    assert len(pypdf.PdfReader(io.BytesIO(pdf)).pages) > 50
+
+
+def test_fanned_out_places_keep_their_order_and_move_as_little_as_they_can() -> None:
+    # Two that want one place part evenly: 5 becomes 4.5 and 5.5; one far off stays; an end holds.
+    assert fan_out([5.0, 5.0, 9.0], 1.0, 0.0, 10.0) == pytest.approx([4.5, 5.5, 9.0])
+    assert fan_out([0.0, 0.1], 1.0, 0.0, 10.0) == pytest.approx([0.0, 1.0])
+    assert fan_out([9.8, 9.9, 10.0], 1.0, 0.0, 10.0) == pytest.approx([8.0, 9.0, 10.0])
+    assert fan_out([], 1.0, 0.0, 10.0) == []
