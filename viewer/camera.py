@@ -25,7 +25,7 @@ class View(StrEnum):
     RIGHT = "right"
     BACK = "back"
     LEFT = "left"
-    TOP = "top"
+    PLAN = "plan"
 
 
 TOWARD: dict[View, Point3] = {
@@ -35,7 +35,7 @@ TOWARD: dict[View, Point3] = {
     View.RIGHT: (-1.0, 0.0, -0.06),
     View.BACK: (0.0, -1.0, -0.06),
     View.LEFT: (1.0, 0.0, -0.06),
-    View.TOP: (0.0, 0.0, -1.0),
+    View.PLAN: (0.0, 0.0, -1.0),
 }
 """Direction of sight of each view where W1 runs along +x; z up."""
 
@@ -73,7 +73,7 @@ def standard_camera(scene: Scene, view: View, width_px: int, height_px: int) -> 
     turn = np.array(((c, -s, 0.0), (s, c, 0.0), (0.0, 0.0, 1.0)))
     ahead = turn @ np.array(TOWARD[view])
     ahead /= np.linalg.norm(ahead)
-    up = turn @ np.array((0.0, 1.0, 0.0) if view is View.TOP else (0.0, 0.0, 1.0))
+    up = turn @ np.array((0.0, 1.0, 0.0) if view is View.PLAN else (0.0, 0.0, 1.0))
     right = np.cross(ahead, up) / np.linalg.norm(np.cross(ahead, up))
     points = scene.points_ft() @ np.stack((right, np.cross(right, ahead), ahead)).T
     tangent = math.tan(math.radians(VIEW_ANGLE_DEG) / 2) * MARGIN_RATIO

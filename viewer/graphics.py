@@ -14,14 +14,21 @@ WINDOW_VARIABLE = "VTK_DEFAULT_OPENGL_WINDOW"
 OFF_SCREEN_WINDOW = "vtkEGLRenderWindow"
 PROBE_SECONDS = 60.0
 PROBE = """
+import sys
 from vtkmodules.vtkRenderingCore import vtkRenderer, vtkRenderWindow
 import vtkmodules.vtkRenderingOpenGL2
 window = vtkRenderWindow()
-window.SetOffScreenRendering(1)
+on_screen = sys.argv[1] == "on screen"
+if on_screen and window.GetClassName() in ("vtkEGLRenderWindow", "vtkOSOpenGLRenderWindow"):
+    sys.exit(%d)
+window.SetOffScreenRendering(not on_screen)
+window.SetShowWindow(False)
 window.SetSize(8, 8)
 window.AddRenderer(vtkRenderer())
 window.Render()
 """
+NO_DISPLAY_CODE = 7
+"""What the probe answers where a window was asked for and the library could only draw without one."""
 NO_GRAPHICS = (
     "the picture cannot be drawn because this machine has no working graphics driver; "
     "install the two Debian packages libegl1 and libgl1-mesa-dri, or run the command on a machine that has one"
@@ -45,37 +52,26 @@ def off_screen() -> Iterator[None]:
             os.environ.pop(WINDOW_VARIABLE, None)
 
 
-def start_probe() -> subprocess.Popen[bytes]:
-    """A child process that draws eight by eight pixels; call inside `off_screen`, hand it to `require_graphics`."""
-    command = [sys.executable, "-c", PROBE]
+def start_probe(*, on_screen: bool = False) -> subprocess.Popen[bytes]:
+    """A child process that draws eight by eight pixels; hand it to `require_graphics`."""
+    command = [sys.executable, "-c", PROBE % NO_DISPLAY_CODE, "on screen" if on_screen else "off screen"]
     return subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
 
 
 def require_graphics(probe: subprocess.Popen[bytes]) -> None:
-    """Waits for the probe.
+    """Waits for the probe, so that what would end this process without a word ends only the child.
 
     Raises
     ------
     OutputError
-        If the child could not draw; names what to install.
+        If the child could not draw; names what to install. If it found no display; names the way to a picture.
     """
     try:
-        works = probe.wait(PROBE_SECONDS) == 0
+        answer = probe.wait(PROBE_SECONDS)
     except subprocess.TimeoutExpired:
         probe.kill()
-        probe.wait()
-        works = False
-    if not works:
-        raise OutputError(NO_GRAPHICS)
-
-
-def require_display() -> None:
-    """Says whether a window can open at all.
-
-    Raises
-    ------
-    OutputError
-        If there is no display; names the way to a picture.
-    """
-    if sys.platform == "linux" and not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")):
+        answer = probe.wait()
+    if answer == NO_DISPLAY_CODE:
         raise OutputError(NO_DISPLAY)
+    if answer != 0:
+        raise OutputError(NO_GRAPHICS)

@@ -30,9 +30,10 @@ LIGHTS = (((-0.45, 0.6, 1.0), 0.85), ((1.0, 0.3, 0.8), 0.25))
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Layer:
-    """One mesh of the model: its stage, its actor, the item of each of its cells."""
+    """One mesh of the model: its stage, its actor, the item of each of its cells; edges have neither mesh nor item."""
 
     stage: Stage
+    see_through: bool
     mesh: Any
     actor: Any
     item: Any
@@ -62,6 +63,7 @@ def add_model(plotter: Any, scene: Scene) -> tuple[Layer, ...]:
     corners = scene.boxes.corners_ft()
     layers = []
     for text in STAGES:
+        see_through = text.opacity_ratio < 1.0
         for is_flat in (False, True):
             wanted = (stage == text.stage) & (flat == is_flat)
             box, triangle = wanted[scene.boxes.item], wanted[scene.solids.item]
@@ -89,11 +91,11 @@ def add_model(plotter: Any, scene: Scene) -> tuple[Layer, ...]:
                     reset_camera=False,
                     render=False,
                 )
-                layers.append(Layer(stage=text.stage, mesh=mesh, actor=actor, item=item))
+                layers.append(Layer(stage=text.stage, see_through=see_through, mesh=mesh, actor=actor, item=item))
             if triangle.any():
                 edges = mesh.extract_feature_edges(feature_angle=20.0)
                 actor = plotter.add_mesh(edges, color=EDGE, line_width=1.5, lighting=False, reset_camera=False)
-                layers.append(Layer(stage=text.stage, mesh=None, actor=actor, item=None))
+                layers.append(Layer(stage=text.stage, see_through=see_through, mesh=None, actor=actor, item=None))
     return tuple(layers)
 
 

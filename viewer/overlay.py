@@ -15,7 +15,6 @@ from PIL import Image, ImageDraw, ImageFont
 
 from viewer.camera import Camera
 from viewer.colours import Colouring, Swatch
-from viewer.ramp import Bytes
 from viewer.scene import Label, Scene
 from viewer.stages import STAGES, Stage
 
@@ -29,6 +28,8 @@ LEAST_FACING_RATIO = 0.05
 """A label whose wall is turned from the eye is not drawn: the cosine must be at least this ..."""
 STEEP_RATIO = 0.8
 """... unless the eye looks down at least this steeply, when every wall is seen from above."""
+HINT_PX = 160
+"""Kept free at the right end of the title."""
 Box = tuple[float, float, float, float]
 Ink = tuple[int, int, int, int]
 
@@ -93,7 +94,7 @@ def _lines(draw: ImageDraw.ImageDraw, at: tuple[float, float], lines: Sequence[s
 def _title(draw: ImageDraw.ImageDraw, scene: Scene, stage: Stage, frame: Frame) -> None:
     text = STAGES[stage]
     width = frame.width_px - 2 * PAD_PX
-    _lines(draw, (PAD_PX, 10), wrapped(scene.title, 26, width)[:1], 26, INK)
+    _lines(draw, (PAD_PX, 10), wrapped(scene.title, 26, width - HINT_PX)[:1], 26, INK)
     words = f"Stage {stage + 1} of {len(STAGES)}, {text.title.lower()}. {text.sentence}"
     _lines(draw, (PAD_PX, 44), wrapped(words, 18, width)[:2], 18, FAINT_INK)
 
@@ -188,15 +189,15 @@ def draw_labels(sheet: Image.Image, frame: Frame, placed: Sequence[tuple[Label, 
         draw.text(middle, spoken(label), font=letters(letter_px), fill=ink, anchor="mm")
 
 
-def draw_panel(sheet: Image.Image, frame: Frame, rows: Sequence[tuple[str, str]], corner: str) -> None:
-    """A panel of rows, word and value, in the top left or the middle ('middle') of the model's part."""
+def draw_panel(sheet: Image.Image, frame: Frame, rows: Sequence[tuple[str, str]], *, middle: bool) -> None:
+    """A panel of rows, word and value, in the middle or at the bottom left of the model's part."""
     size, pitch = 16, 22
     font = letters(size)
     first = max(font.getlength(word) for word, _ in rows) + 16
     width = first + max(font.getlength(value) for _, value in rows)
     left, top, room, height = frame.model_px
-    x, y = left + 14, top + 14
-    if corner == "middle":
+    x, y = left + 20, top + height - pitch * len(rows) - 18
+    if middle:
         x, y = left + int((room - width) / 2), top + int((height - pitch * len(rows)) / 2)
     draw = ImageDraw.Draw(sheet)
     draw.rectangle((x - 10, y - 10, x + width + 10, y + pitch * len(rows) + 6), fill=(255, 255, 255, 244), outline=INK)
@@ -205,6 +206,7 @@ def draw_panel(sheet: Image.Image, frame: Frame, rows: Sequence[tuple[str, str]]
         draw.text((x + first, y + k * pitch), value, font=font, fill=INK)
 
 
-def as_pixels(sheet: Image.Image) -> Bytes:
-    """A sheet as (height, width, 4) uint8."""
-    return np.asarray(sheet, np.uint8)
+def draw_hint(sheet: Image.Image, frame: Frame, text: str) -> None:
+    """A short text at the right end of the title."""
+    at = (frame.width_px - PAD_PX, 26)
+    ImageDraw.Draw(sheet).text(at, text, font=letters(15), fill=FAINT_INK, anchor="rm")

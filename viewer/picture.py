@@ -12,12 +12,11 @@ from PIL import Image
 
 from framing.errors import OutputError
 from framing.run import Run
-from viewer.camera import View, standard_camera
-from viewer.colours import ColourKey
+from viewer.camera import standard_camera
 from viewer.graphics import off_screen, require_graphics, start_probe
+from viewer.look import Look, look_from
 from viewer.overlay import Frame, draw_labels, frame_sheet, place_labels
 from viewer.scene import Scene, build_scene
-from viewer.stages import Stage
 
 WIDTH_PX, HEIGHT_PX = 1600, 1000
 LABEL_PX = 13
@@ -27,9 +26,9 @@ def picture(
     run: Run,
     path: Path,
     *,
-    colour: ColourKey | str = ColourKey.UPLIFT,
-    view: View | str = View.CORNER,
-    stage: Stage = Stage.COVERING,
+    colour: str = "uplift",
+    view: str = "corner",
+    stage: str = "covering",
     labels: bool = True,
 ) -> None:
     """Writes the PNG picture of a run, whole or not at all.
@@ -40,15 +39,15 @@ def picture(
         What is drawn.
     path : Path
         Where the picture goes; an earlier one is replaced.
-    colour, view : str
-        A key of `ColourKey` and of `View`.
-    stage : Stage
-        The last build stage that is drawn.
+    colour, view, stage : str
+        Words of `ColourKey` and `View`, and the last build stage that is drawn.
     labels : bool
         Whether walls and marks are named where there is room.
 
     Raises
     ------
+    StraplineError
+        If a word is none that can be chosen.
     OutputError
         If this machine cannot draw, or the file cannot be written.
     """
@@ -71,32 +70,33 @@ def picture(
 def picture_png(
     run: Run,
     *,
-    colour: ColourKey | str = ColourKey.UPLIFT,
-    view: View | str = View.CORNER,
-    stage: Stage = Stage.COVERING,
+    colour: str = "uplift",
+    view: str = "corner",
+    stage: str = "covering",
     labels: bool = True,
 ) -> bytes:
     """The picture as the bytes of a PNG file, 1600 x 1000; arguments and errors as for `picture`."""
+    look = look_from(colour=colour, view=view, stage=stage)
     with off_screen():
         probe = start_probe()
         scene = build_scene(run)
         importlib.import_module("pyvista.plotting")  # while the probe runs; loading it needs no driver
         require_graphics(probe)
-        return _drawn(scene, ColourKey(colour), View(view), stage, labels)
+        return _drawn(scene, look, labels)
 
 
-def _drawn(scene: Scene, colour: ColourKey, view: View, stage: Stage, labels: bool) -> bytes:
+def _drawn(scene: Scene, look: Look, labels: bool) -> bytes:
     """The picture of a scene on a machine that can draw."""
     from viewer.meshes import model_pixels  # noqa: PLC0415  (pyvista, and only once the probe has passed)
 
     frame = Frame(width_px=WIDTH_PX, height_px=HEIGHT_PX)
     left, top, width, height = frame.model_px
-    camera = standard_camera(scene, view, width, height)
-    colouring = scene.colouring(colour)
+    camera = standard_camera(scene, look.view, width, height)
+    colouring = scene.colouring(look.colour)
     page = Image.new("RGB", (WIDTH_PX, HEIGHT_PX), "white")
-    page.paste(Image.fromarray(model_pixels(scene, colouring, stage, camera, (width, height))), (left, top))
-    sheet = frame_sheet(scene, colouring, stage, frame)
-    wanted = [label for label in scene.labels if labels and label.stage <= stage]
+    page.paste(Image.fromarray(model_pixels(scene, colouring, look.stage, camera, (width, height))), (left, top))
+    sheet = frame_sheet(scene, colouring, look.stage, frame)
+    wanted = [label for label in scene.labels if labels and label.stage <= look.stage]
     shown = place_labels(wanted, camera, (width, height), LABEL_PX)
     draw_labels(sheet, frame, shown, LABEL_PX)
     page.paste(sheet, (0, 0), sheet)

@@ -143,11 +143,11 @@ def _bearings(run: Run, items: tuple[Item, ...], boxes: Boxes) -> tuple[BearingP
 
 def _labels(run: Run, bearings: tuple[BearingPoint, ...]) -> tuple[Label, ...]:
     """Unresolved marks, then wall names, then the other marks from the greatest uplift down."""
-    middle = run.plan.ground_to_floor_ft + run.plan.wall_height_ft / 2
+    height_ft = run.plan.ground_to_floor_ft + run.plan.wall_height_ft / 3
     walls = [
         Label(
             text=w.name,
-            point_ft=(*w.point_ft(w.length_ft / 2), middle),
+            point_ft=(*w.point_ft(w.length_ft / 2), height_ft),
             outward=w.outward,
             rank=0,
             stage=Stage.WALLS,

@@ -1,0 +1,59 @@
+"""What is said about a bearing or a member that somebody points at: rows of a word and a value."""
+
+from __future__ import annotations
+
+from framing.anchors import Mark
+from framing.members import CarrierKind, Member
+from framing.plan import Side
+from framing.run import Run
+from framing.units import feet_inches
+
+Rows = tuple[tuple[str, str], ...]
+
+
+def bearing_card(mark: Mark) -> Rows:
+    """The card of a mark: where it is, what pulls on it, what holds it, and which case governs."""
+    reach = "never below 300 mph" if mark.good_to_mph is None else f"{mark.good_to_mph:,.0f} mph"
+    if mark.anchor is None:
+        holds: Rows = (("anchor", "none in the catalogue holds it: ask the engineer"),)
+    else:
+        sides = {Side.START: "start side", Side.FAR: "far side", Side.BOTH: "both sides"}
+        holds = (
+            ("anchor", f"{mark.count} x {mark.anchor.name}, {sides[mark.side]} of the truss"),
+            ("allowable uplift", f"{mark.allowable_uplift_lb:,.0f} lb"),
+            ("share used", f"{mark.ratio:.2f}"),
+            ("reached at", reach),
+        )
+    return (
+        ("bearing", mark.mark),
+        ("member", f"{mark.member}, {mark.plies} ply"),
+        ("truss centre", feet_inches(mark.station_ft)),
+        ("mark for strap", feet_inches(mark.strap_station_ft)),
+        ("uplift", f"{mark.uplift_lb:,.0f} lb"),
+        ("load down", f"{mark.down_lb:,.0f} lb"),
+        *holds,
+        ("basis", mark.basis),
+        ("governing case", mark.case),
+    )
+
+
+def member_card(run: Run, member: Member) -> Rows:
+    """The card of a member: its kind and size, what carries it, and the uplift at each of its marks."""
+    carried = list(dict.fromkeys(_carrier(c.kind, c.name) for c in member.carriers))
+    shown = carried if len(carried) <= 4 else [*carried[:3], f"{len(carried) - 3} more"]
+    marks = [m for m in run.schedule.marks if m.member == member.name]
+    lifts = tuple(
+        (f"uplift at {m.mark}", f"{m.uplift_lb:,.0f} lb{'' if m.resolved else ', no anchor holds it'}") for m in marks
+    )
+    return (
+        ("member", member.name),
+        ("plies", str(member.plies)),
+        ("between bearings", feet_inches(member.span_ft)),
+        ("carried by", ", ".join(shown)),
+        *(lifts or (("uplift", "reaches no wall, so it has no wall anchor"),)),
+        ("webs", "a pattern only: the truss engineer's"),
+    )
+
+
+def _carrier(kind: CarrierKind, name: str) -> str:
+    return f"wall {name}" if kind is CarrierKind.WALL else f"support {name}" if kind is CarrierKind.SUPPORT else name

@@ -1,0 +1,43 @@
+"""How a scene is looked at - colouring, view, stage - from the words that people type."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from framing.errors import StraplineError
+from framing.units import shown
+from viewer.camera import View
+from viewer.colours import ColourKey
+from viewer.stages import Stage
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Look:
+    """A colouring, a standard view and the last build stage that is drawn."""
+
+    colour: ColourKey
+    view: View
+    stage: Stage
+
+
+def look_from(*, colour: str, view: str, stage: str) -> Look:
+    """The look that three words mean; capitals and outer spaces do not matter.
+
+    Raises
+    ------
+    StraplineError
+        If a word is none of those that can be chosen; lists them.
+    """
+    return Look(
+        colour=ColourKey(_word("colour", colour, list(ColourKey))),
+        view=View(_word("view", view, list(View))),
+        stage=Stage[_word("stage", stage, [s.key for s in Stage]).upper().replace(" ", "_")],
+    )
+
+
+def _word(what: str, typed: str, words: Sequence[str]) -> str:
+    word = " ".join(typed.lower().split())
+    if word not in words:
+        raise StraplineError(f"{what} {shown(typed)} is not known; choose one of {', '.join(words)}")
+    return word
