@@ -58,7 +58,7 @@ class Tributary:
     the eave there falls, or -1 for any. `measure` replaces the member's direction when a load's place along it
     is measured inside the bearings. On a gable end `bearing` is the anchor that takes the piece, and `lever`
     the truss inside that takes the outlookers' other end: (member, axis along the ridge, coordinates of the
-    gable and of that truss).
+    gable and of that truss). `wing` is the wing that the trusses there are shaped to.
     """
 
     ring_ft: tuple[Point, ...]
@@ -67,6 +67,7 @@ class Tributary:
     measure: Point | None
     bearing: int | None
     lever: tuple[int, int, float, float] | None
+    wing: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

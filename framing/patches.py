@@ -22,6 +22,7 @@ Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 FLAT_DEG = 7.0
 SAME_FT = 1e-6
+MISSED_FT2 = 1e-7
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,8 +70,10 @@ def build_patches(plan: Plan, outline: Outline, roof: Roof, widths: EdgeWidths) 
     """The visible roof as patches of constant pressure."""
     walls = Polygon(outline.local_ft)
     bearings = walls.buffer(-plan.wall_thickness_ft / 2.0, join_style="mitre", mitre_limit=10.0)
-    rings = [walls.exterior] + [p.exterior for p in shapely.get_parts(bearings)]
     over = (roof.overhang_ft, roof.rake_overhang_ft)
+    rings = _run_on(walls.exterior, max(over)) + [
+        line for p in shapely.get_parts(bearings) for line in _run_on(p.exterior, plan.wall_thickness_ft / 2.0)
+    ]
     polygons: list[NDArray[np.object_]] = []
     faces: list[NDArray[np.int64]] = []
     for i, face in enumerate(roof.faces):
@@ -78,9 +81,10 @@ def build_patches(plan: Plan, outline: Outline, roof: Roof, widths: EdgeWidths) 
         cut += _zone_lines(face, roof, widths, over, roof.rise_per_run)
         parts = np.array(shapely.get_parts(shapely.polygonize([shapely.union_all(cut)])), dtype=object)
         parts = parts[shapely.area(parts) > 1e-9]
-        inside = shapely.contains(face.in_frame, shapely.point_on_surface(parts))
-        polygons.append(parts[inside])
-        faces.append(np.full(int(inside.sum()), i))
+        parts = parts[shapely.contains(face.in_frame, shapely.point_on_surface(parts))]
+        parts = np.concatenate([parts, _missed(face.in_frame, parts)])
+        polygons.append(parts)
+        faces.append(np.full(len(parts), i))
     polygon, of_face = np.concatenate(polygons), np.concatenate(faces)
     point = shapely.get_coordinates(shapely.point_on_surface(polygon))
     lines = np.array([side_line(roof.wing(f.wing), f.side) for f in roof.faces])[of_face]
@@ -99,6 +103,24 @@ def build_patches(plan: Plan, outline: Outline, roof: Roof, widths: EdgeWidths) 
     )
 
 
+def _missed(face: Polygon, parts: NDArray[np.object_]) -> NDArray[np.object_]:
+    """What rounding at crossing lines kept out of the parts of a face, usually nothing."""
+    if abs(face.area - shapely.area(parts).sum()) <= MISSED_FT2:
+        return np.array([], dtype=object)
+    rest = shapely.get_parts(face.difference(shapely.union_all(parts)))
+    return np.array([p for p in rest if p.area > MISSED_FT2], dtype=object)
+
+
+def _run_on(ring: shapely.LinearRing, by_ft: float) -> list[LineString]:
+    """The sides of a ring, each run on past both ends, so that no patch bends around a corner."""
+    out = []
+    for a, b in zip(ring.coords[:-1], ring.coords[1:], strict=True):
+        length = math.dist(a, b)
+        dx, dy = (b[0] - a[0]) / length * by_ft, (b[1] - a[1]) / length * by_ft
+        out.append(LineString([(a[0] - dx, a[1] - dy), (b[0] + dx, b[1] + dy)]))
+    return out
+
+
 def _zone_lines(
     face: Face, roof: Roof, widths: EdgeWidths, overhangs: tuple[float, float], rise: float
 ) -> list[LineString]:
@@ -114,7 +136,9 @@ def _zone_lines(
         out += [LineString([(x, y0 - 1), (x, y1 + 1)]) for x in at[0] if x0 < x < x1]
         out += [LineString([(x0 - 1, y), (x1 + 1, y)]) for y in at[1] if y0 < y < y1]
         if not flat:
-            out += [d for d in _hip_lines(wing, face, widths.a_ft) if d is not None]
+            out += _hip_lines(wing, face, widths.a_ft)
+        if wing.name != face.wing:  # where that wing's own slope begins and ends
+            out += _hip_lines(wing, face, 0.0)
     return out
 
 
@@ -127,6 +151,7 @@ def _axis_places(
     places: tuple[list[float], list[float]] = ([], [])
     for axis in (0, 1):
         low, high = wing.low_ft[axis], wing.high_ft[axis]
+        places[axis].extend((edges[axis], edges[axis + 2]))
         both_ways = any(not wing.gable[2 * ridge + k] for k in (0, 1))
         if axis == ridge or both_ways:
             places[axis].extend((low + 2 * a, high - 2 * a, (low + high) / 2.0))
@@ -136,6 +161,7 @@ def _axis_places(
         steps = (0.2 * widths.h_ft, 0.6 * widths.h_ft, 1.2 * widths.h_ft) if flat else (a,)
         places[axis].extend(edges[axis] + s for s in steps)
         places[axis].extend(edges[axis + 2] - s for s in steps)
+    places[side // 2].append((wing.low_ft[side // 2] + wing.high_ft[side // 2]) / 2.0)
     across = side // 2
     if across != ridge and not flat:
         line = wing.side_ft(side) + (1 if side % 2 == 0 else -1) * (wing.half_width_ft - a)
@@ -143,11 +169,11 @@ def _axis_places(
     return places
 
 
-def _hip_lines(wing: Wing, face: Face, a_ft: float) -> list[LineString | None]:
+def _hip_lines(wing: Wing, face: Face, a_ft: float) -> list[LineString]:
     """On a face, the lines a from each of the hips at its ends."""
     mine = side_line(wing, face.side)
     x0, y0, x1, y1 = face.in_frame.bounds
-    out: list[LineString | None] = []
+    out: list[LineString] = []
     for other in wing.eave_sides:
         if other // 2 == face.side // 2:
             continue
@@ -157,5 +183,6 @@ def _hip_lines(wing: Wing, face: Face, a_ft: float) -> list[LineString | None]:
         r = a_ft * math.sqrt(2.0) - theirs[2] + mine[2]
         at = [(x, (r - p * x) / q) for x in (x0 - 1, x1 + 1)]
         ys = sorted(y for _, y in at)
-        out.append(LineString(at) if ys[0] < y1 and ys[1] > y0 else None)
+        if ys[0] < y1 and ys[1] > y0:
+            out.append(LineString(at))
     return out

@@ -54,13 +54,12 @@ def build_pieces(roof: Roof, framing: Framing, patches: Patches) -> Pieces:
     of_tributary = np.concatenate([of_tributary, more[1]])
     cut = np.concatenate([cut, more[2]])
     centre = shapely.get_coordinates(shapely.centroid(cut))
-    owner = np.array([t.owner for t in framing.tributaries])[of_tributary]
     return Pieces(
         patch=of_patch,
         tributary=of_tributary,
         area_ft2=shapely.area(cut),
         centre_ft=centre,
-        on_valley=_on_valley(roof, framing, patches, owner, of_patch, centre),
+        on_valley=_on_valley(roof, framing, patches, of_tributary, of_patch, centre),
     )
 
 
@@ -83,11 +82,13 @@ def _left_over(
     return np.array(which, dtype=np.int64), np.array(nearest, dtype=np.int64), np.array(bits, dtype=object)
 
 
-def _on_valley(roof: Roof, framing: Framing, patches: Patches, owner: Ints, of_patch: Ints, centre: Floats) -> Bools:
-    """Whether the roof over a piece stands above the owner's own wing."""
+def _on_valley(
+    roof: Roof, framing: Framing, patches: Patches, of_tributary: Ints, of_patch: Ints, centre: Floats
+) -> Bools:
+    """Whether the roof over a piece stands above the wing that the trusses there are shaped to."""
     height = patches.height_ft(of_patch, centre)
-    out = np.zeros(len(owner), dtype=bool)
-    wing_of = np.array([m.wing for m in framing.members])[owner]
+    out = np.zeros(len(of_tributary), dtype=bool)
+    wing_of = np.array([t.wing for t in framing.tributaries])[of_tributary]
     over = (roof.overhang_ft, roof.rake_overhang_ft)
     for name in np.unique(wing_of):
         at = np.flatnonzero(wing_of == name)

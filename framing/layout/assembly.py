@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
+from dataclasses import replace
 
 from framing.layout.chords import LONGEST_GIRDER_FT, SHORT_TRUSS_FT, chords_and_cells, wall_lines
 from framing.layout.gable_ends import gable_end
@@ -42,7 +43,7 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
     spots, bearings = numbered_bearings(plan, outline, ground, drafts, names)
     index = {d.key: i for i, d in enumerate(drafts)}
     members = [_member(plan, outline, roof, d, drafts, index, names, bearings, spots) for d in drafts]
-    tributaries = tuple(_tributary(s, index, spots) for s in strips)
+    tributaries = tuple(_tributary(s, index, spots, roof.wings[s.wing].name) for s in strips)
     valleys = valley_members(plan, outline, roof, cells, tributaries, members)
     return Framing(
         members=tuple(members) + valleys,
@@ -64,7 +65,7 @@ def _cell_members(plan: Plan, ground: Ground, cp: CellPlan, seams: frozenset[int
             draft, more = gable_end(plan, ground, cp, end)
             drafts.append(draft)
             strips += more
-    return drafts, strips
+    return drafts, [replace(s, wing=cp.cell.wing) for s in strips]
 
 
 def _seams_of(cp: CellPlan, cell_plans: list[CellPlan], ground: Ground) -> frozenset[int]:
@@ -180,7 +181,7 @@ def _path(draft: Draft, end: int, drafts: list[Draft], index: dict[Key, int], sp
     return EndPath(bearing=None, carrier=index[landing.member], at_ft=at)
 
 
-def _tributary(strip: Strip, index: dict[Key, int], spots: dict[MarkSpot, int]) -> Tributary:
+def _tributary(strip: Strip, index: dict[Key, int], spots: dict[MarkSpot, int], wing: str) -> Tributary:
     lever = None
     if strip.lever is not None:
         key, axis, gable, inside = strip.lever
@@ -193,6 +194,7 @@ def _tributary(strip: Strip, index: dict[Key, int], spots: dict[MarkSpot, int]) 
         measure=strip.measure,
         bearing=bearing,
         lever=lever,
+        wing=wing,
     )
 
 

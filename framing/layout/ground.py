@@ -91,17 +91,19 @@ class Ground:
         if near and min(near)[0] <= self.walls[0].thickness_ft + TIE_FT:
             wall = self.walls[min(near)[1]]
             return Landing(wall=wall.index, member=None, point_ft=cell_point(across, wall.bearing_ft, at_ft))
-        return self._land_on_crossing_wall(cell, side, at_ft)
+        return self._land_at_chord_end(cell, side, at_ft)
 
-    def _land_on_crossing_wall(self, cell: Cell, side: int, at_ft: float) -> Landing:
-        """Past a girder's end, within a wall's thickness, stands the wall that the girder stands on."""
+    def _land_at_chord_end(self, cell: Cell, side: int, at_ft: float) -> Landing:
+        """Past a chord's last bearing, within a wall's thickness, stands what carries that end of the chord."""
         axis, across = 1 - side // 2, side // 2
         line = cell.side_ft(side)
-        for w in self.walls:
-            inside = w.low_ft - TIE_FT <= line <= w.high_ft + TIE_FT
-            if w.axis != axis and inside and abs(w.bearing_ft - at_ft) <= w.thickness_ft + TIE_FT:
-                chord = self.chord_at(cell, side)
-                bearing = chord.bearing_ft if chord is not None else line
-                return Landing(wall=w.index, member=None, point_ft=cell_point(across, bearing, w.bearing_ft))
+        for c in self.chords:
+            if c.axis != axis or abs(c.line_ft - line) > TIE_FT:
+                continue
+            for end in (c.low_end, c.high_end):
+                if abs(end.at_ft - at_ft) <= self.walls[0].thickness_ft + TIE_FT:
+                    point = cell_point(across, c.bearing_ft, end.at_ft)
+                    carrier = self.chord_key(self.chords[end.chord]) if end.chord is not None else None
+                    return Landing(wall=end.wall, member=carrier, point_ft=point)
         x, y = self.outline.frame.to_plan(cell_point(across, line, at_ft))
         raise LayoutError(f"walls outline: no wall or girder carries the truss end near ({x:.2f}, {y:.2f}) ft")

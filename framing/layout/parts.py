@@ -129,7 +129,7 @@ class Strip:
     `measure` replaces the member's direction when a load's place along the member is measured inside the
     bearings (a strip cut at 45 degrees is carried as if square: see hip_ends). For a gable end, `anchor` is
     the number of the anchor that takes the strip and `lever` the truss line inside that takes the
-    outlookers' other end: (member key, axis along the ridge, gable line, inside line).
+    outlookers' other end: (member key, axis along the ridge, gable line, inside line). `wing` is the cell's own.
     """
 
     ring_ft: tuple[Point, ...]
@@ -138,6 +138,7 @@ class Strip:
     measure: Point | None = None
     anchor: int | None = None
     lever: tuple[Key, int, float, float] | None = None
+    wing: int = 0
 
 
 def cell_point(ridge_axis: int, along_ft: float, across_ft: float) -> Point:

@@ -86,9 +86,13 @@ def plan_cell(plan: Plan, ground: Ground, cell: Cell, wing: Wing) -> CellPlan:
 
 
 def _setback_ft(plan: Plan, cell: Cell, wing: Wing, n_hips: int) -> float:
-    """Outside face to hip girder: as asked for, at most half the wing's width and half the cell's length."""
-    length = cell.size_ft(cell.ridge_axis)
-    setback = min(plan.trusses.setback_ft, wing.size_ft[1 - cell.ridge_axis] / 2.0)
+    """Outside face to hip girder: as asked for, at most half the wing's width and half the cell's length; and
+    no more than its corner jacks, at 45 degrees, find room for across the cell."""
+    length, across = cell.size_ft(cell.ridge_axis), 1 - cell.ridge_axis
+    setback = min(plan.trusses.setback_ft, wing.size_ft[across] / 2.0)
+    n_corners = sum(abs(cell.side_ft(s) - wing.side_ft(s)) <= TIE_FT for s in (2 * across, 2 * across + 1))
+    if n_hips and n_corners:
+        setback = min(setback, cell.size_ft(across) / n_corners)
     if n_hips == 2 and length - 2 * setback < SMALLEST_BAY_FT:
         return length / 2.0
     return min(setback, length / 2.0) if n_hips else setback
@@ -136,13 +140,15 @@ def _places(plan: Plan, near: CellEnd, far: CellEnd) -> tuple[list[float], tuple
     )
     origin = near.line_ft if from_corner else near.truss_ft
     run = toward * (far.truss_ft - origin)
+    room = toward * (far.line_ft - origin)
     first = toward * (near.truss_ft - origin)
     places = [near.truss_ft]
     merged = False
     k = 1
     while k * spacing < run - TIE_FT:
         if k * spacing > first + TIE_FT:
-            slim = k * spacing - first < SMALLEST_BAY_FT - TIE_FT or run - k * spacing < SMALLEST_BAY_FT - TIE_FT
+            bays = (k * spacing - first, min(run, room) - k * spacing)
+            slim = min(bays) < SMALLEST_BAY_FT - TIE_FT
             merged |= slim
             if not slim:
                 places.append(origin + toward * k * spacing)
@@ -188,7 +194,8 @@ def strip_bounds(plan: Plan, cp: CellPlan) -> list[tuple[float, float]]:
     truss itself, because the outlookers' strip reaches that far; a hip girder takes its inner half bay.
     """
     at = [s.at_ft for s in cp.slots]
-    mids = [(a + b) / 2.0 for a, b in zip(at[:-1], at[1:], strict=True)]
+    inside = (cp.low_end.line_ft, cp.high_end.line_ft)
+    mids = [min(max((a + b) / 2.0, inside[0]), inside[1]) for a, b in zip(at[:-1], at[1:], strict=True)]
     low = [_outer_bound(cp.low_end, at[0]), *mids]
     high = [*mids, _outer_bound(cp.high_end, at[-1])]
     if outlookers_reach(plan, cp, cp.low_end):
