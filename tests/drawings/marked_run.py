@@ -12,16 +12,24 @@ from pathlib import Path
 from typing import Any
 
 from framing.anchors import Anchor, AnchorSchedule, Mark
-from framing.catalogue_file import shipped_catalogue
+from framing.catalogue_file import catalogue_of, shipped_catalogue
 from framing.members import MemberKind
 from framing.outline import Wall, build_outline
 from framing.plan import Plan, Side, Support, SupportKind
 from framing.plan_file import read_plan
-from framing.run import Run
+from framing.run import Run, make_run
 
 ROOT = Path(__file__).parents[2]
 PLY_FT = 1.5 / 12
+SAMPLES = sorted(path.stem for path in (ROOT / "sample_plans").glob("*.toml"))
 CATALOGUE = shipped_catalogue()
+
+
+def sample(name: str) -> Run:
+    """The run of a sample plan, as `build` makes it."""
+    path = ROOT / "sample_plans" / f"{name}.toml"
+    plan = read_plan(path)
+    return make_run(plan, catalogue_of(plan, path.parent))
 
 
 def house(name: str = "Heron Court, lot 7", length_ft: float = 46 + 8 / 12) -> Run:
@@ -33,7 +41,7 @@ def house(name: str = "Heron Court, lot 7", length_ft: float = 46 + 8 / 12) -> R
         "W1-05": {"anchor": pair(), "side": Side.BOTH},
         "W1-08": {"anchor": None, "uplift_lb": 3829.6},
         "W3-02": {"anchor": None, "side": Side.FAR},
-        "W4-01": {"station_ft": 28.0, "side": Side.FAR},
+        "W4-12": {"station_ft": 28.0, "side": Side.FAR},
     }
     return with_marks(run, [changed(m, **awkward.get(m.mark, {})) for m in marks])
 

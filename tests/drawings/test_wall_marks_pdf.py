@@ -34,6 +34,7 @@ RUNS = {
     "crowded": marked_run.crowded(),
     "supported": marked_run.supported(),
     "random": marked_run.at_random(11),
+    **{name: marked_run.sample(name) for name in marked_run.SAMPLES},
 }
 
 
@@ -152,9 +153,9 @@ def test_stations_worked_by_hand_are_printed_in_feet_and_in_inches() -> None:
     assert read["W1-01"] == ["-0'-0 3/4\"", '-0 3/4"', "46'-8 3/4\"", '560 3/4"', "0'-0\""]
     assert read["W1-03"] == ["5'-0 3/4\"", '60 3/4"', "41'-7 1/4\"", '499 1/4"', "5'-0\""]
     assert read["W1-04"] == ["6'-10 1/2\"", '82 1/2"', "39'-9 1/2\"", '477 1/2"', "7'-0\""]
-    assert read["W4-01"] == ["28'-0 3/4\"", '336 3/4"', "-0'-0 3/4\"", '-0 3/4"', "28'-0\""]
+    assert read["W4-12"] == ["28'-0 3/4\"", '336 3/4"', "-0'-0 3/4\"", '-0 3/4"', "28'-0\""]
     assert "before START" in " ".join(columns["W1-01"].values())
-    assert "past far end" in " ".join(columns["W4-01"].values())
+    assert "past far end" in " ".join(columns["W4-12"].values())
     assert "lifts 3,830 lb" in " ".join(columns["W1-08"].values())
 
 
