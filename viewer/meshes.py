@@ -13,13 +13,11 @@ import pyvista as pv
 
 from viewer.camera import Camera
 from viewer.colours import Colouring
-from viewer.pieces import ItemKind
+from viewer.pieces import BOX_QUADS, ItemKind
 from viewer.ramp import Bytes
 from viewer.scene import Scene
 from viewer.stages import STAGES, Stage
 
-QUADS = np.array(((0, 1, 3, 2), (4, 6, 7, 5), (0, 4, 5, 1), (2, 3, 7, 6), (0, 2, 6, 4), (1, 5, 7, 3)))
-"""Faces of a box by its corners as `Boxes.corners_ft` lists them, counter-clockwise from outside."""
 FLAT_KINDS = (ItemKind.TAG, ItemKind.CROSS)
 """Drawn without shading, so that their colour is exactly the legend's."""
 SKY = "#f6f8fa"
@@ -69,7 +67,7 @@ def add_model(plotter: Any, scene: Scene) -> tuple[Layer, ...]:
             box, triangle = wanted[scene.boxes.item], wanted[scene.solids.item]
             pieces = []
             if box.any():
-                faces = (np.arange(int(box.sum()))[:, None, None] * 8 + QUADS).reshape(-1, 4)
+                faces = (np.arange(int(box.sum()))[:, None, None] * 8 + BOX_QUADS).reshape(-1, 4)
                 mesh = pv.PolyData.from_regular_faces(corners[box].reshape(-1, 3), faces)
                 pieces.append((mesh, np.repeat(scene.boxes.item[box], 6)))
             if triangle.any():

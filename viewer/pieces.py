@@ -15,6 +15,10 @@ from viewer.stages import Stage
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int32]
 
+BOX_QUADS = np.array(((0, 1, 3, 2), (4, 6, 7, 5), (0, 4, 5, 1), (2, 3, 7, 6), (0, 2, 6, 4), (1, 5, 7, 3)))
+"""Faces of a box by its corners as `Boxes.corners_ft` lists them, counter-clockwise from outside."""
+BOX_QUADS.setflags(write=False)
+
 
 class ItemKind(StrEnum):
     """What an item is."""

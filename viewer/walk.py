@@ -20,8 +20,9 @@ from viewer.camera import Camera, View, standard_camera
 from viewer.cards import Rows, bearing_card, member_card
 from viewer.colours import ColourKey
 from viewer.look import Look
-from viewer.meshes import QUADS, add_model, colour_model, set_camera, show_stage
+from viewer.meshes import add_model, colour_model, set_camera, show_stage
 from viewer.overlay import Frame, draw_hint, draw_labels, draw_panel, frame_sheet, place_labels
+from viewer.pieces import BOX_QUADS
 from viewer.scene import Point3, Scene
 from viewer.stages import Stage
 
@@ -119,7 +120,7 @@ class Walk:
             return
         picked = [i for i, item in enumerate(self.scene.items) if name in (item.mark, item.node)]
         corners = self.scene.boxes.corners_ft()[np.isin(self.scene.boxes.item, picked)]
-        faces = (np.arange(len(corners))[:, None, None] * 8 + QUADS).reshape(-1, 4)
+        faces = (np.arange(len(corners))[:, None, None] * 8 + BOX_QUADS).reshape(-1, 4)
         mesh = pv.PolyData.from_regular_faces(corners.reshape(-1, 3), faces)
         self._highlight = self.plotter.add_mesh(
             mesh, style="wireframe", color="black", line_width=2.5, lighting=False, reset_camera=False, render=False
