@@ -8,95 +8,141 @@ piece, at the piece's middle and at its height.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 
 import numpy as np
 from shapely.geometry import Polygon
 
-from framing.members import Framing, Member
+from framing.members import Framing, Member, Tributary
 from framing.outline import Outline
+from framing.plan import Point
 from framing.roof import Face, Roof, own_height_ft
-from statics.frame_model import Beam, Load, Seat
+from statics.frame_model import Beam, Load, Seat, seat_forces_lb
 
-DOWNHILL = ((-1.0, 0.0), (1.0, 0.0), (0.0, -1.0), (0.0, 1.0))
 Pressure = Callable[[Face], float]
 
 
-def beams_of(framing: Framing) -> list[Beam]:
-    """Every spanning member as a beam between its two bearings, hung on the members that carry it."""
-    return [
-        Beam(
-            name=member.name,
-            start_ft=member.frame_ft[0],
-            end_ft=member.frame_ft[1],
-            seats=tuple(
-                Seat(at_ft=at, on=None if path.carrier is None else framing.members[path.carrier].name)
-                for at, path in zip((0.0, member.span_ft), member.paths, strict=True)
-            ),
-        )
-        for member in framing.members
-        if member.paths
-    ]
+@dataclass(frozen=True, slots=True, kw_only=True)
+class House:
+    """What the model is built from."""
+
+    outline: Outline
+    roof: Roof
+    framing: Framing
+
+    def plane(self, face: Face) -> np.ndarray:
+        """a, b, c of a face's height a x + b y + c above the roof plane over the walls' outside faces, in the frame."""
+        corners = np.array([(*self.outline.frame.to_local((x, y)), 1.0) for x, y, _ in face.ring_ft])
+        heights = np.array([z for _, _, z in face.ring_ft]) - self.roof.heel_ft
+        return np.linalg.lstsq(corners, heights, rcond=None)[0]
 
 
-def loads_of(roof: Roof, framing: Framing, outline: Outline, pressure_psf: Pressure, *, heel: bool) -> list[Load]:
-    """Outward pressures, by face, as forces on the members.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """The roof over a piece of plan that one member takes, under one face.
 
-    With `heel` the part in the member's plane pushes at its height above the roof plane over the bearing line
-    (the height of the heel itself is left out, as in the closed forms of practice); without, the deck holds it
-    where it acts. A valley piece, inside the walls and above the member's own wing, drops its vertical part only.
+    `ways` is the direction along which its place on the member is measured where that is not the member's own.
     """
+
+    tributary: Tributary
+    face: Face
+    polygon: Polygon
+    ways: Point | None
+
+    @property
+    def centre_ft(self) -> Point:
+        return (self.polygon.centroid.x, self.polygon.centroid.y)
+
+
+def bearing_forces_lb(house: House, pressure_psf: Pressure, *, heel: bool) -> np.ndarray:
+    """What every bearing receives from outward pressures by face, positive up, by the frame solver.
+
+    With `heel` the part in a member's plane pushes at its height above the roof plane over the bearing line (the
+    height of the heel itself is left out, as in the closed forms of practice); without, the deck holds it where it
+    acts. A valley piece drops its vertical part only. What lies on a gable end's strip is carried by an outlooker
+    over the wall to the first truss inside.
+    """
+    framing = house.framing
+    beams = [_beam(framing, member) for member in framing.members if member.paths]
+    stands = {(m.name, n): path.bearing for m in framing.members for n, path in enumerate(m.paths)}
     loads = []
-    thickness_ft = outline.walls[0].thickness_ft
-    for member, face, piece, measure in _pieces(roof, framing, outline):
-        centre = (piece.centroid.x, piece.centroid.y)
-        force_lb = pressure_psf(face) * piece.area
-        (x0, y0), (x1, y1) = member.frame_ft
-        along = ((x1 - x0) / member.span_ft, (y1 - y0) / member.span_ft)
-        down = DOWNHILL[face.side]
-        push = force_lb * roof.rise_per_run * (down[0] * along[0] + down[1] * along[1])
-        height = _height_ft(face, outline, centre) - roof.heel_ft
-        own = own_height_ft(
-            roof.wing(member.wing), (roof.overhang_ft, roof.rake_overhang_ft), roof.rise_per_run, np.array([centre])
-        )
-        inside = Polygon(outline.local_ft).contains(piece.centroid)
-        valley = inside and -np.inf < float(own[0]) < height - 1e-6
-        at = (centre[0] - x0) * (measure or along)[0] + (centre[1] - y0) * (measure or along)[1]
-        loads.append(
-            Load(
-                beam=member.name,
-                at_ft=at,
-                up_lb=force_lb,
-                along_lb=push if heel and not valley else 0.0,
-                height_ft=height - roof.rise_per_run * thickness_ft / 2,
-            )
-        )
-    return loads
+    for n, piece in enumerate(_pieces(house)):
+        member = framing.members[piece.tributary.owner]
+        force_lb = pressure_psf(piece.face) * piece.polygon.area
+        if member.paths:
+            push = heel and not _is_valley(house, piece)
+            loads.append(_load(house, member, piece, force_lb, push=push))
+        else:
+            beam = _outlooker(f"outlooker {n}", framing, piece)
+            beams.append(beam)
+            loads.append(Load(beam=beam.name, at_ft=beam.distance_ft(piece.centre_ft), up_lb=force_lb))
+            stands[beam.name, 0] = piece.tributary.bearing
+    found = np.zeros(len(framing.bearings))
+    for seat, received_lb in seat_forces_lb(beams, loads).items():
+        if stands.get(seat) is not None:
+            found[stands[seat]] += received_lb
+    return found
 
 
-def _pieces(
-    roof: Roof, framing: Framing, outline: Outline
-) -> Iterator[tuple[Member, Face, Polygon, tuple[float, float] | None]]:
-    """Each piece of plan under one face, cut at the bearing line, with the direction that replaces the member's."""
-    walls = Polygon(outline.local_ft)
-    between_bearings = walls.buffer(-outline.walls[0].thickness_ft / 2, join_style="mitre")
-    for tributary in framing.tributaries:
+def _beam(framing: Framing, member: Member) -> Beam:
+    """A spanning member between its two bearings, hung on the members that carry it."""
+    seats = tuple(
+        Seat(at_ft=at, on=None if path.carrier is None else framing.members[path.carrier].name)
+        for at, path in zip((0.0, member.span_ft), member.paths, strict=True)
+    )
+    return Beam(name=member.name, start_ft=member.frame_ft[0], end_ft=member.frame_ft[1], seats=seats)
+
+
+def _outlooker(name: str, framing: Framing, piece: Piece) -> Beam:
+    """A beam across the gable wall to the truss inside, at the piece's own place along the wall."""
+    inside, axis, gable_ft, inside_ft = piece.tributary.lever
+    across = piece.centre_ft[1 - axis]
+    ends = [(at, across) if axis == 0 else (across, at) for at in (gable_ft, inside_ft)]
+    seats = (Seat(at_ft=0.0), Seat(at_ft=abs(inside_ft - gable_ft), on=framing.members[inside].name))
+    return Beam(name=name, start_ft=ends[0], end_ft=ends[1], seats=seats)
+
+
+def _load(house: House, member: Member, piece: Piece, force_lb: float, *, push: bool) -> Load:
+    """A piece's force on its member; the horizontal part points downhill."""
+    (x0, y0), (x1, y1) = member.frame_ft
+    along = ((x1 - x0) / member.span_ft, (y1 - y0) / member.span_ft)
+    ways, (x, y) = piece.ways or along, piece.centre_ft
+    a, b, c = house.plane(piece.face)
+    over_bearing_ft = house.roof.rise_per_run * house.outline.walls[0].thickness_ft / 2
+    return Load(
+        beam=member.name,
+        at_ft=(x - x0) * ways[0] + (y - y0) * ways[1],
+        up_lb=force_lb,
+        along_lb=-force_lb * (a * along[0] + b * along[1]) if push else 0.0,
+        height_ft=a * x + b * y + c - over_bearing_ft,
+    )
+
+
+def _pieces(house: House) -> Iterator[Piece]:
+    """Each piece of plan under one face, cut at the bearing line where it matters on which side a piece lies."""
+    walls = Polygon(house.outline.local_ft)
+    between_bearings = walls.buffer(-house.outline.walls[0].thickness_ft / 2, join_style="mitre")
+    for tributary in house.framing.tributaries:
         ring = Polygon(tributary.ring_ft)
         ring = ring.intersection(walls) if tributary.outward is None else ring.difference(walls)
-        for face in roof.faces:
-            if tributary.outward is not None and tributary.outward not in {-1, face.side}:
+        for face in house.roof.faces:
+            if tributary.outward not in {None, -1, face.side}:
                 continue
-            piece, member = ring.intersection(face.in_frame), framing.members[tributary.owner]
-            for part, measure in (
-                (piece.intersection(between_bearings), tributary.measure),
-                (piece.difference(between_bearings), None),
-            ):
+            polygon = ring.intersection(face.in_frame)
+            parts = [(polygon, None)]
+            if tributary.measure is not None:
+                inside, outside = polygon.intersection(between_bearings), polygon.difference(between_bearings)
+                parts = [(inside, tributary.measure), (outside, None)]
+            for part, ways in parts:
                 if part.area > 1e-9:
-                    yield member, face, part, measure
+                    yield Piece(tributary=tributary, face=face, polygon=part, ways=ways)
 
 
-def _height_ft(face: Face, outline: Outline, centre_ft: tuple[float, float]) -> float:
-    """Height of a face's plane above the top of the tie beam at a point of the frame."""
-    corners = np.array([(*outline.frame.to_local((x, y)), 1.0) for x, y, _ in face.ring_ft])
-    heights = np.array([z for _, _, z in face.ring_ft])
-    a, b, c = np.linalg.lstsq(corners, heights, rcond=None)[0]
-    return float(a * centre_ft[0] + b * centre_ft[1] + c)
+def _is_valley(house: House, piece: Piece) -> bool:
+    """Whether a piece lies inside the walls, above the roof of the wing that the trusses there are shaped to."""
+    roof, (x, y) = house.roof, piece.centre_ft
+    overhangs = (roof.overhang_ft, roof.rake_overhang_ft)
+    own = own_height_ft(roof.wing(piece.tributary.wing), overhangs, roof.rise_per_run, np.array([(x, y)]))
+    a, b, c = house.plane(piece.face)
+    inside = Polygon(house.outline.local_ft).contains(piece.polygon.centroid)
+    return inside and -np.inf < float(own[0]) < a * x + b * y + c - 1e-6
