@@ -1,11 +1,11 @@
 """The one family of errors. Each is one sentence: where, what is wrong, what would be right.
 
-    StraplineError (also a ValueError)
-    |-- PlanError        the plan file: a field or a corner
-    |-- CatalogueError   the anchor catalogue: a row and a column
-    |-- LayoutError      a plan that reads well but cannot be framed
-    |-- LoadError        a clause asked for something outside its limits
-    `-- OutputError      a file that cannot be written (a fault, not an input)
+StraplineError (also a ValueError)
+|-- PlanError        the plan file: a field or a corner
+|-- CatalogueError   the anchor catalogue: a row and a column
+|-- LayoutError      a plan that reads well but cannot be framed
+|-- LoadError        a clause asked for something outside its limits
+`-- OutputError      a file that cannot be written (a fault, not an input)
 """
 
 

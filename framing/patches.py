@@ -21,6 +21,7 @@ from framing.wings import Wing, reach, side_line
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 FLAT_DEG = 7.0
+MID_LENGTH_DEG = 10.0
 SAME_FT = 1e-6
 MISSED_FT2 = 1e-7
 
@@ -127,12 +128,13 @@ def _zone_lines(
     """Every line on a face at which a coefficient of a wing that may claim it changes."""
     x0, y0, x1, y1 = face.in_frame.bounds
     plane = side_line(roof.wing(face.wing), face.side)
-    flat = math.degrees(math.atan(rise)) <= FLAT_DEG
+    theta_deg = math.degrees(math.atan(rise))
+    flat = theta_deg <= FLAT_DEG
     out: list[LineString] = []
     for i, wing in enumerate(roof.wings):
         if face.side not in wing.eave_sides or side_line(wing, face.side) != plane:
             continue
-        at = _axis_places(wing, face.side, widths, i, overhangs, flat=flat)
+        at = _axis_places(wing, face.side, widths, i, overhangs, theta_deg)
         out += [LineString([(x, y0 - 1), (x, y1 + 1)]) for x in at[0] if x0 < x < x1]
         out += [LineString([(x0 - 1, y), (x1 + 1, y)]) for y in at[1] if y0 < y < y1]
         if not flat:
@@ -143,16 +145,16 @@ def _zone_lines(
 
 
 def _axis_places(
-    wing: Wing, side: int, widths: EdgeWidths, index: int, overhangs: tuple[float, float], *, flat: bool
+    wing: Wing, side: int, widths: EdgeWidths, index: int, overhangs: tuple[float, float], theta_deg: float
 ) -> tuple[list[float], list[float]]:
     """Coordinates along x and y of the zone lines square to the walls."""
-    a, ridge = widths.a_ft, wing.ridge_axis
+    a, ridge, flat = widths.a_ft, wing.ridge_axis, theta_deg <= FLAT_DEG
     edges = reach(wing, overhangs)
     places: tuple[list[float], list[float]] = ([], [])
     for axis in (0, 1):
         low, high = wing.low_ft[axis], wing.high_ft[axis]
         places[axis].extend((edges[axis], edges[axis + 2]))
-        both_ways = any(not wing.gable[2 * ridge + k] for k in (0, 1))
+        both_ways = theta_deg <= MID_LENGTH_DEG or any(not wing.gable[2 * ridge + k] for k in (0, 1))
         if axis == ridge or both_ways:
             places[axis].extend((low + 2 * a, high - 2 * a, (low + high) / 2.0))
         if axis != ridge or wing.square:

@@ -16,11 +16,10 @@ from framing.asce7.chapter28 import OVERHANG_UNDERSIDE_GC_P, EnvelopeCoefficient
 from framing.asce7.curves import RoofForm
 from framing.asce7.edition import Edition
 from framing.outline import TIE_FT
-from framing.patches import FLAT_DEG, Bools, EdgeWidths, Floats, Patches
+from framing.patches import FLAT_DEG, MID_LENGTH_DEG, Bools, EdgeWidths, Floats, Patches
 from framing.roof import Roof
 from framing.wings import Wing, reach, side_line
 
-MID_LENGTH_DEG = 10.0
 SIDES = (0, 1, 2, 3)
 
 
@@ -82,7 +81,7 @@ def _on_wing(
         top = _mid_length(wing, widths, patches, tables[1], pattern)
     else:
         top = _along(wing, widths, patches, tables[0], pattern)
-    return top - OVERHANG_UNDERSIDE_GC_P * _windward_overhang(wing, patches, pattern)
+    return top - OVERHANG_UNDERSIDE_GC_P * _windward_overhang(wing, patches, pattern, along=wind_axis == ridge)
 
 
 def _from_windward(wing: Wing, patches: Patches, pattern: Pattern) -> Floats:
@@ -100,8 +99,16 @@ def _from_corner(wing: Wing, patches: Patches, pattern: Pattern) -> Floats:
     return out
 
 
-def _windward_overhang(wing: Wing, patches: Patches, pattern: Pattern) -> Bools:
-    out: Bools = ~patches.in_walls & (_from_windward(wing, patches, pattern) < 0)
+def _windward_overhang(wing: Wing, patches: Patches, pattern: Pattern, *, along: bool) -> Bools:
+    """Overhangs whose underside the wind pushes up: the eaves that face it, the rake past a gable that faces it
+    and, in load case 2, the eaves at the reference corner (the published table for 5:12 and over has it so:
+    tests/published/test_irc_r802_11.py)."""
+    faces_wind = patches.side == pattern.from_side
+    if wing.gable[pattern.from_side]:
+        faces_wind |= _from_windward(wing, patches, pattern) < 0
+    if along:
+        faces_wind |= patches.side == 2 * (1 - pattern.from_side // 2) + int(pattern.high_corner)
+    out: Bools = ~patches.in_walls & faces_wind
     return out
 
 

@@ -51,22 +51,20 @@ def gable_end(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd) -> tuple[D
     mids = [(a + b) / 2.0 for a, b in zip(places[:-1], places[1:], strict=True)]
     for k, (c0, c1) in enumerate(zip([low, *mids], [*mids, high], strict=True)):
         first, last = k == 0, k == len(places) - 1
-        wide = (
-            c0 - (over if first and ground.is_outside_corner(cell_point(axis, end.line_ft, low)) else 0.0),
-            c1 + (over if last and ground.is_outside_corner(cell_point(axis, end.line_ft, high)) else 0.0),
-        )
         inner, beyond = (end.line_ft, to), (end.line_ft, end.line_ft - end.inward * rake)
-        strips.append(
-            Strip(ring_ft=cell_ring(axis, inner, (c0, c1)), owner=end.key, outward=None, anchor=k, lever=lever)
-        )
+        pieces: list[tuple[tuple[float, float], tuple[float, float], int | None]] = [(inner, (c0, c1), None)]
         if rake:
-            ring = cell_ring(axis, beyond, wide)
-            strips.append(Strip(ring_ft=ring, owner=end.key, outward=-1, anchor=k, lever=lever))
-        for at_end, side, c in ((first, 0, (c0 - over, c0)), (last, 1, (c1, c1 + over))):
-            if at_end and over and ground.walls_at(cp.cell, 2 * (1 - axis) + side):
-                ring = cell_ring(axis, inner, c)
-                outward = 2 * (1 - axis) + side
-                strips.append(Strip(ring_ft=ring, owner=end.key, outward=outward, anchor=k, lever=lever))
+            pieces.append((beyond, (c0, c1), -1))
+        for at_end, k_side, c in ((first, 0, (c0 - over, c0)), (last, 1, (c1, c1 + over))):
+            side = 2 * (1 - axis) + k_side
+            if at_end and over and rake:
+                pieces.append((beyond, c, side))
+            if at_end and over and ground.walls_at(cp.cell, side):
+                pieces.append((inner, c, side))
+        strips += [
+            Strip(ring_ft=cell_ring(axis, a, c), owner=end.key, outward=out, anchor=k, lever=lever)
+            for a, c, out in pieces
+        ]
     return draft, strips
 
 

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from shapely import LineString, Polygon
 
 from framing.errors import PlanError
-from framing.outline import build_outline
+from framing.outline import TIE_FT, build_outline
 from framing.plan import Plan, Point, Support
 from framing.units import feet_inches, shown
 
@@ -44,7 +44,7 @@ def check_outline(corners_ft: tuple[Point, ...]) -> None:
             right = "leave it out, the outline closes by itself" if close else "write each corner once"
             raise PlanError(f"walls outline corner {j}: repeats corner {i}; {right}")
     for i, (a, b) in enumerate(_sides(corners_ft)):
-        if math.dist(a, b) < SHORTEST_JOG_FT:
+        if math.dist(a, b) < SHORTEST_JOG_FT - TIE_FT:
             raise PlanError(
                 f"walls outline {_side(i, n)}: {feet_inches(math.dist(a, b))} is too short for a side; "
                 'make it 1" or more'
