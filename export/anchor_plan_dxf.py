@@ -15,16 +15,16 @@ from ezdxf.filemanagement import new
 from ezdxf.layouts.layout import Paperspace
 
 from export.anchor_plan.dxf_entities import (
-    Placement,
     add_anchor_block,
     add_insert,
-    add_primitive,
+    add_plain,
     add_running_dimension,
     set_up,
 )
+from export.anchor_plan.dxf_strokes import Placement
 from export.anchor_plan.sheets import ARCH_D, TABLOID, anchor_plan_sheets
 from export.anchor_plan.symbols import plain_strokes, shapes_of
-from export.sheet import PLAN_LAYERS, Layer, Point, RunningDimension, Shape, Sheet, Stroke, Symbol, View
+from export.sheet import PLAN_LAYERS, Layer, Point, Primitive, RunningDimension, Shape, Sheet, Stroke, Symbol, View
 from framing.run import Run
 
 BETWEEN_SHEETS_IN = 2.0
@@ -91,14 +91,15 @@ def _fill_model(doc: Drawing, run: Run, sheets: tuple[Sheet, ...]) -> None:
     marks = {m.mark: m for m in run.schedule.marks}
     for k, sheet in enumerate(sheets):
         here = _model_placement(sheet.view, k)
+        plain: list[Primitive] = []
         for s in (*sheet.surround, *sheet.drawing):
             if isinstance(s, Symbol) and s.mark:
                 add_insert(space, marks[s.mark], s.shape, here.turn_deg)
             elif isinstance(s, RunningDimension):
                 add_running_dimension(space, s, here)
             else:
-                for plain in plain_strokes(s):
-                    add_primitive(space, plain, here)
+                plain += plain_strokes(s)
+        add_plain(space, plain, here)
 
 
 def _fill_paper(layout: Paperspace, sheet: Sheet, corner: Point, k: int, large: tuple[Sheet, ...]) -> None:
@@ -109,9 +110,7 @@ def _fill_paper(layout: Paperspace, sheet: Sheet, corner: Point, k: int, large: 
     strokes: list[Stroke] = list(sheet.surround)
     if not is_large:
         strokes += [s for s in sheet.drawing if isinstance(s, Symbol) or getattr(s, "layer", None) not in PLAN_LAYERS]
-    for s in strokes:
-        for plain in plain_strokes(s):
-            add_primitive(layout, plain, here)
+    add_plain(layout, [plain for s in strokes for plain in plain_strokes(s)], here)
     if is_large:
         _add_viewport(layout, sheet, corner, k, frozen=())
     elif k == len(large):

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 
 from reportlab.pdfbase.pdfmetrics import stringWidth
 
@@ -173,13 +174,17 @@ class Symbol:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RunningDimension:
-    """A dimension from the wall's START to a point of its outside face, on the wall's one dimension line."""
+    """A dimension from the wall's START to a point of its outside face, on the wall's one dimension line.
+
+    `whole` is True for the one that reaches the wall's far end.
+    """
 
     wall: str
     start: Point
     end: Point
     outward: Point
     figure: str
+    whole: bool
 
 
 Primitive = Line | Polyline | Circle | Text
@@ -242,6 +247,7 @@ def along(p: Point, angle_deg: float, distance: float) -> Point:
     return (p[0] + math.cos(a) * distance, p[1] + math.sin(a) * distance)
 
 
+@lru_cache(maxsize=8192)
 def text_width_in(text: str, height_in: float, *, bold: bool = False) -> float:
     """How wide a text of that height of capitals is. [in]."""
     font = "Helvetica-Bold" if bold else "Helvetica"

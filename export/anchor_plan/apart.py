@@ -8,12 +8,9 @@ from dataclasses import dataclass, replace
 import shapely
 
 from export.anchor_plan.rows import Row, RowKind, TextSizes, WallLine
-from export.anchor_plan.strips import BELOW, Strip, face_point, row_strokes, strip_of, tick_point
+from export.anchor_plan.strips import BELOW, Strip, face_point, row_strokes, start_arrow, strip_of
 from export.anchor_plan.symbols import plain_strokes, shape_strokes
 from export.sheet import (
-    DIMENSION_OFFSET_IN,
-    Circle,
-    Fill,
     Layer,
     Line,
     Pen,
@@ -118,19 +115,18 @@ def piece_strokes(piece: Piece, corner: Point, shapes: dict[str, Shape], sizes: 
     ]
     middle = origin[1] + thick / 2
     start = view.paper((piece.from_ft, 0.0))
+    last = strip.rows[-1]
     for p in strip.rows:
-        tick = tick_point(p.row, line, view)
         if p.row.kind is RowKind.START:
-            at = (start[0], start[1] - DIMENSION_OFFSET_IN)
-            strokes.append(Circle(centre=at, radius_in=0.06, layer=Layer.DETAIL, fill=Fill.BLACK))
+            strokes.append(start_arrow(start, (0.0, -1.0), Layer.DETAIL))
         elif p.row.kind is not RowKind.HEADING:
             end = face_point(p.row, line, view)
             strokes += plain_strokes(
-                RunningDimension(wall=line.name, start=start, end=end, outward=(0.0, -1.0), figure="")
+                RunningDimension(wall=line.name, start=start, end=end, outward=(0.0, -1.0), figure="", whole=p is last)
             )
         if p.row.mark:
             m = p.row.mark
             shape = shapes[m.anchor.id] if m.anchor else Shape.UNRESOLVED
             strokes += shape_strokes(shape, (view.paper((p.row.station_ft, 0.0))[0], middle), 0.0, Layer.DETAIL)
-        strokes += row_strokes(p, strip, tick, sizes)
+        strokes += row_strokes(p, strip, view, sizes)
     return tuple(strokes)

@@ -194,7 +194,7 @@ def schedule_block(run: Run, width_in: float, sizes: TextSizes) -> Block:
     rows = [(t.name, _counts(t, columns)) for t in tapes]
     total = ("all", [sum(c[i] for _, c in rows) for i in range(len(columns))])
     head = _paragraphs([("Straps by wall", sizes.figure_in, True)], width_in, Layer.SCHEDULE)
-    first, pitch = 0.45, sizes.label_in * 1.9
+    first, pitch = 0.45, sizes.label_in * 2.2
     step = (width_in - first - 0.5) / max(1, len(columns))
     strokes, y = list(head.strokes), -head.height_in - 0.2
     strokes += [
@@ -211,7 +211,7 @@ def schedule_block(run: Run, width_in: float, sizes: TextSizes) -> Block:
     strokes += _table_row(("wall", ids, "straps"), y, (first, step, width_in), sizes, bold=False)
     for name, counts in (*rows, total):
         if name == "all" or name == rows[0][0]:
-            rule = y - 0.06
+            rule = y - 0.7 * sizes.label_in
             strokes.append(Line(start=(0, rule), end=(width_in, rule), layer=Layer.SCHEDULE))
         y -= pitch
         n = sum(counts[: len(shapes)])
@@ -253,10 +253,11 @@ def notes_block(run: Run, width_in: float, sizes: TextSizes) -> Block:
     beam = run.plan.tie_beam.name
     notes = [
         f"A row says: {', '.join(HEADINGS)}. The tape figure is the truss face that the strap lies against, "
-        "from the black dot at START, along the outside face; the truss centre is for checking.",
+        "from the black arrowhead at START, along the outside face; the truss centre is for checking.",
         f"Straps stand on the {side} side of the truss, in the middle of the wall, unless the row has a far face too: "
         "then one strap on each face.",
         "START is the wall's left end seen from outside, facing the wall. A figure below zero lies before that corner.",
+        "A wall marked 'apart' has its rows on its own drawing of the wall, beside or on the next sheet.",
         "Embedment and edge distance are the anchor approval's.",
         f"Tie beam {beam}: between the heavy line (outside face) and the line inside it. Girders are heavy lines.",
     ]

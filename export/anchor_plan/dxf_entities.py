@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
-from dataclasses import dataclass
 
 from ezdxf.document import Drawing
-from ezdxf.enums import TextEntityAlignment
 from ezdxf.layouts.base import BaseLayout
 from ezdxf.layouts.blocklayout import BlockLayout
 
+from export.anchor_plan.dxf_strokes import LINEWEIGHT, Placement, add_strokes
 from export.anchor_plan.symbols import RADIUS_IN, shape_strokes
 from export.sheet import (
     DIMENSION_OFFSET_IN,
@@ -19,34 +17,21 @@ from export.sheet import (
     Fill,
     Layer,
     Line,
-    Pen,
-    Point,
     Polyline,
     Primitive,
     RunningDimension,
     Shape,
     Text,
-    along,
 )
 from framing.anchors import Mark
 from framing.units import feet_inches
 
 ATTRIBUTES = ("MARK", "ANCHOR", "COUNT", "SIDE", "UPLIFT", "WALL", "STATION")
-LINEWEIGHT = {Pen.FINE: 18, Pen.MEDIUM: 35, Pen.HEAVY: 70}
 GREY_LAYERS = frozenset({Layer.TRUSS, Layer.TRUSS_NAMES})
-BLACK, GREY = 7, 8
+BLACK, GREY, BY_LAYER = 7, 8, 256
 DIMSTYLE = "RUNNING"
 FEET_AND_INCHES = 4
 SIXTEENTHS = 4
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Placement:
-    """How paper inches become drawing units: a point map, a turn and a factor."""
-
-    point: Callable[[Point], Point]
-    turn_deg: float
-    factor: float
 
 
 def set_up(doc: Drawing, factor: float) -> None:
@@ -74,6 +59,8 @@ def set_up(doc: Drawing, factor: float) -> None:
         "dimzin": 1,
         "dimfrac": 2,
         "dimtad": 1,
+        "dimse1": 1,
+        "dimse2": 1,
     }
     for name, value in settings.items():
         style.dxf.set(name, value)
@@ -94,7 +81,15 @@ def add_anchor_block(doc: Drawing, shape: Shape, factor: float) -> None:
     block = doc.blocks.new(block_name(shape))
     here = Placement(point=lambda p: (p[0] * factor, p[1] * factor), turn_deg=0.0, factor=factor)
     for s in shape_strokes(shape, (0.0, 0.0), 0.0):
-        add_primitive(block, s, here, on_layer_0=True)
+        attributes = {"layer": Layer.ANCHOR.value, "lineweight": LINEWEIGHT[s.pen] if not isinstance(s, Text) else -1}
+        if isinstance(s, Line):
+            block.add_line(here.point(s.start), here.point(s.end), dxfattribs=attributes)
+        elif isinstance(s, Circle):
+            block.add_circle(here.point(s.centre), s.radius_in * factor, dxfattribs=attributes)
+        elif isinstance(s, Polyline):
+            block.add_lwpolyline([here.point(p) for p in s.points], close=s.closed, dxfattribs=attributes)
+        if isinstance(s, Circle | Polyline) and s.fill is Fill.BLACK:
+            _add_solid(block, s, here, Layer.ANCHOR.value)
     for i, tag in enumerate(ATTRIBUTES):
         attribute = block.add_attdef(tag, (RADIUS_IN * factor, -i * 0.14 * factor), height=SMALLEST_TEXT_IN * factor)
         attribute.is_invisible = True
@@ -136,46 +131,24 @@ def add_running_dimension(space: BaseLayout, d: RunningDimension, here: Placemen
         dxfattribs={"layer": Layer.DIMENSIONS.value},
     )
     dimension.render()
+    dimension.dimension.dxf.text_midpoint = here.point((d.end[0] + out[0], d.end[1] + out[1]))
 
 
-def add_primitive(space: BaseLayout | BlockLayout, s: Primitive, here: Placement, *, on_layer_0: bool = False) -> None:
-    """One plain stroke; white fills are left out, the plan under them is white already."""
-    attributes: dict[str, object] = {"layer": "0" if on_layer_0 else s.layer.value}
-    if isinstance(s, Text):
-        _add_text(space, s, here, attributes)
-        return
-    attributes["lineweight"] = LINEWEIGHT[s.pen]
-    if isinstance(s, Line):
-        space.add_line(here.point(s.start), here.point(s.end), dxfattribs=attributes)
-    elif isinstance(s, Circle):
-        centre, radius = here.point(s.centre), s.radius_in * here.factor
-        space.add_circle(centre, radius, dxfattribs=attributes)
-        if s.fill is Fill.BLACK:
-            x, y = centre
-            _add_solid(space, [(x - radius, y, 1.0), (x + radius, y, 1.0)], attributes)
-    elif isinstance(s, Polyline):
-        points = [here.point(p) for p in s.points]
-        space.add_lwpolyline(points, close=s.closed, dxfattribs=attributes)
-        if s.fill is Fill.BLACK:
-            _add_solid(space, [(x, y, 0.0) for x, y in points], attributes)
+def add_plain(space: BaseLayout, strokes: list[Primitive], here: Placement) -> None:
+    """Plain strokes; black fills as hatches, white ones left out: the plan under them is white already."""
+    add_strokes(space, strokes, here)
+    for s in strokes:
+        if isinstance(s, Circle | Polyline) and s.fill is Fill.BLACK:
+            _add_solid(space, s, here, s.layer.value)
 
 
-def _add_solid(
-    space: BaseLayout | BlockLayout, ring: list[tuple[float, float, float]], attributes: dict[str, object]
-) -> None:
-    """A solid fill of a ring of (x, y, bulge)."""
-    hatch = space.add_hatch(dxfattribs={"layer": attributes["layer"], "hatch_style": 0})
-    hatch.set_solid_fill(color=256)
+def _add_solid(space: BaseLayout | BlockLayout, s: Circle | Polyline, here: Placement, layer: str) -> None:
+    """A solid fill of a circle, as two half circles, or of a closed polyline."""
+    hatch = space.add_hatch(dxfattribs={"layer": layer, "hatch_style": 0})
+    hatch.set_solid_fill(color=BY_LAYER)
+    if isinstance(s, Circle):
+        (x, y), r = here.point(s.centre), s.radius_in * here.factor
+        ring = [(x - r, y, 1.0), (x + r, y, 1.0)]
+    else:
+        ring = [(*here.point(p), 0.0) for p in s.points]
     hatch.paths.add_polyline_path(ring, is_closed=True, flags=1)
-
-
-def _add_text(space: BaseLayout | BlockLayout, s: Text, here: Placement, attributes: dict[str, object]) -> None:
-    """A text fitted between the two ends of its measured baseline, so that no reader's font makes it wider."""
-    start, end = here.point(s.start), here.point(along(s.start, s.angle_deg, s.width_in))
-    text = space.add_text(
-        s.text.replace("%%", "% %"),
-        height=s.height_in * here.factor,
-        rotation=s.angle_deg + here.turn_deg,
-        dxfattribs={**attributes, "style": "PLAN-BOLD" if s.bold else "PLAN"},
-    )
-    text.set_placement(start, end, align=TextEntityAlignment.FIT)

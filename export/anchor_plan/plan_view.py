@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 from shapely.affinity import translate
 from shapely.geometry import Polygon
 
-from export.anchor_plan.names import GIRDERS, name_texts
-from export.anchor_plan.rows import Detail, TextSizes, WallLine, rows_of, wall_lines
+from export.anchor_plan.names import GIRDERS, name_texts, wall_labels
+from export.anchor_plan.rows import Detail, Row, TextSizes, WallLine, rows_of, wall_lines
 from export.anchor_plan.strips import (
     FACINGS,
     FAN_TO_IN,
@@ -63,6 +63,10 @@ class PlanView:
         x0, y0, x1, y1 = self.house.bounds
         return (x1 - x0 + left + right, y1 - y0 + below + above)
 
+    def fits(self, room_in: Point) -> bool:
+        """Whether it fits the room with no two rows in each other's way."""
+        return not self.crowded and self.size_in[0] <= room_in[0] and self.size_in[1] <= room_in[1]
+
     def shifted(self, by: Point) -> PlanView:
         """The same plan elsewhere on the sheet."""
         view = replace(self.view, shift=(self.view.shift[0] + by[0], self.view.shift[1] + by[1]))
@@ -90,38 +94,48 @@ def fit_plan(run: Run, room_in: Point, sizes: TextSizes) -> PlanView:
     tries = [(s, Detail.FULL) for s in SCALES[:4]] + [(s, Detail.SHORT) for s in SCALES] + [(s, None) for s in SCALES]
     for scale, detail in tries:
         plan = _at_scale(run, lines, scale, sizes, detail)
-        if not plan.crowded and plan.size_in[0] <= room_in[0] and plan.size_in[1] <= room_in[1]:
-            return plan
+        if not plan.fits(room_in):
+            continue
+        names, unnamed = name_texts(run, plan.view, lines, sizes)
+        if sizes.names_in_rows:
+            plan = _at_scale(run, lines, scale, sizes, detail, unnamed=unnamed)
+        if plan.fits(room_in):
+            return replace(plan, names=names, unnamed=unnamed)
     raise OutputError("the anchor plan: the house is larger than a sheet at 1 in. = 100 ft; a side is at most 500 ft")
 
 
-def _at_scale(run: Run, lines: tuple[WallLine, ...], scale: Scale, sizes: TextSizes, detail: Detail | None) -> PlanView:
+def _at_scale(
+    run: Run,
+    lines: tuple[WallLine, ...],
+    scale: Scale,
+    sizes: TextSizes,
+    detail: Detail | None,
+    *,
+    unnamed: frozenset[str] = frozenset(),
+) -> PlanView:
+    """House and rows set out, the members' names still left out."""
     view = View(scale=scale, angle_deg=sheet_angle_deg(run), shift=(0.0, 0.0))
     x0, y0 = house_on_paper(lines, view).bounds[:2]
     view = replace(view, shift=(-x0, -y0))
     house = house_on_paper(lines, view)
-    names, unnamed = name_texts(run, view, lines, sizes)
     tapes = {t.name: t for t in wall_tapes(run)}
-    by_facing: dict[Facing, list[WallLine]] = {f: [] for f in FACINGS}
+    by_facing: dict[Facing, list[tuple[WallLine, tuple[Row, ...]]]] = {f: [] for f in FACINGS}
+    apart = []
     for w in lines:
         facing = facing_of(w, view, house) if detail else None
-        if facing:
-            by_facing[facing].append(w)
-    shown = {w.name for walls in by_facing.values() for w in walls} if detail is Detail.FULL else set()
-    strips = tuple(
-        strip_of(
-            f, [(w, rows_of(tapes[w.name], unnamed, sizes, detail or Detail.FULL)) for w in walls], view, house, sizes
-        )
-        for f, walls in by_facing.items()
-    )
+        if detail and facing:
+            by_facing[facing].append((w, rows_of(tapes[w.name], unnamed, sizes, detail)))
+        if not facing or detail is not Detail.FULL:
+            apart.append(w)
+    strips = tuple(strip_of(f, walls, view, house, sizes) for f, walls in by_facing.items())
     reach, crowded = _reach(strips, house, sizes)
     return PlanView(
         view=view,
         house=house,
         strips=strips,
-        apart=tuple(w for w in lines if w.name not in shown),
+        apart=tuple(apart),
         crowded=crowded,
-        names=names,
+        names=(),
         unnamed=unnamed,
         lines=lines,
         reach_in=reach,
@@ -160,7 +174,9 @@ def plan_strokes(run: Run, plan: PlanView, sizes: TextSizes) -> tuple[Stroke, ..
         strokes += anchor_symbols(mark, shapes, view)
     for strip in plan.strips:
         strokes += strip_strokes(strip, view, sizes)
-    return tuple(strokes)
+    named = {p.line.name for strip in plan.strips for p in strip.rows}
+    silent = tuple(w for w in plan.lines if w.name not in named)
+    return (*strokes, *wall_labels(silent, strokes, view, sizes))
 
 
 def anchor_symbols(m: Mark, shapes: dict[str, Shape], view: View) -> list[Symbol]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from export.anchor_plan.apart import BETWEEN_IN, Piece, piece_strokes, pieces_of
 from export.anchor_plan.blocks import (
@@ -41,6 +42,7 @@ class Paper:
     stamp_in: float
     apart: Scale
     sizes: TextSizes
+    column_sizes: TextSizes
 
     @property
     def window(self) -> tuple[float, float, float, float]:
@@ -58,6 +60,7 @@ ARCH_D = Paper(
     stamp_in=3.0,
     apart=Scale(in_per_ft=1 / 4, written="1/4 in. = 1 ft"),
     sizes=TextSizes(label_in=3 / 32, figure_in=1 / 8, start_in=3 / 16, width_ratio=1.0, names_in_rows=True),
+    column_sizes=TextSizes(label_in=0.115, figure_in=0.16, start_in=0.22, width_ratio=1.0, names_in_rows=True),
 )
 TABLOID = Paper(
     name="Tabloid",
@@ -68,6 +71,7 @@ TABLOID = Paper(
     stamp_in=1.2,
     apart=Scale(in_per_ft=1 / 8, written="1/8 in. = 1 ft"),
     sizes=TextSizes(label_in=3 / 32, figure_in=3 / 32, start_in=5 / 32, width_ratio=0.85, names_in_rows=False),
+    column_sizes=TextSizes(label_in=3 / 32, figure_in=0.1, start_in=5 / 32, width_ratio=0.85, names_in_rows=False),
 )
 PAPERS = (ARCH_D, TABLOID)
 
@@ -81,6 +85,7 @@ class _Spot:
     item: Item
 
 
+@lru_cache(maxsize=4)  # DXF and PDF of one run ask for the same sheets
 def anchor_plan_sheets(run: Run, paper: Paper) -> tuple[Sheet, ...]:
     """The anchor placement plan on one size of paper.
 
@@ -98,7 +103,7 @@ def anchor_plan_sheets(run: Run, paper: Paper) -> tuple[Sheet, ...]:
         )
     ]
     under = top - plan.size_in[1] - 0.3
-    spots = _shelved([*flow, *pieces], paper.window, under)
+    spots = _shelved([*pieces, *flow], paper.window, under)
     n_sheets = 1 + max((s.sheet for s in spots), default=0)
     if any(s.sheet == 0 for s in spots):
         corner_y = top - plan.size_in[1]
@@ -143,7 +148,7 @@ def _at(plan: PlanView, corner: Point) -> PlanView:
 
 def _fixed(run: Run, paper: Paper, plan: PlanView, name: str, *, first: bool) -> list[Block]:
     """What stands in the column of every sheet."""
-    width, sizes = paper.column_in, paper.sizes
+    width, sizes = paper.column_in, paper.column_sizes
     north = north_on_sheet_deg(run, plan.view.angle_deg)
     return [
         title_block(run, name, width, sizes),
@@ -155,7 +160,7 @@ def _fixed(run: Run, paper: Paper, plan: PlanView, name: str, *, first: bool) ->
 
 def _column_flow(run: Run, paper: Paper, plan: PlanView) -> tuple[list[Block], list[Item]]:
     """What else stands in the column while there is room, and what has to go elsewhere."""
-    width, sizes = paper.column_in, paper.sizes
+    width, sizes = paper.column_in, paper.column_sizes
     room = paper.height_in - 2 * paper.margin_in - paper.stamp_in - 0.3
     room -= sum(b.height_in for b in _fixed(run, paper, plan, "", first=True))
     said = [*run.flags, *run.outline.notes, *run.roof.notes, *run.framing.notes, *run.notes]
@@ -190,7 +195,7 @@ def _surround(
     for block in [*_fixed(run, paper, plan, name, first=first), *(side if first else [])]:
         strokes += placed(block, (x, y))
         y -= block.height_in
-    stamp = stamp_block(paper.column_in, paper.stamp_in, paper.sizes)
+    stamp = stamp_block(paper.column_in, paper.stamp_in, paper.column_sizes)
     return (*strokes, *placed(stamp, (x, m + paper.stamp_in + 0.1)))
 
 

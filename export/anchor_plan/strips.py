@@ -21,7 +21,6 @@ from export.anchor_plan.rows import (
 )
 from export.sheet import (
     DIMENSION_OFFSET_IN,
-    Circle,
     Fill,
     Layer,
     Pen,
@@ -34,6 +33,8 @@ from export.sheet import (
 )
 from framing.units import feet_inches
 
+OFF_THE_WALL_IN = 0.06
+ARROW_IN = 0.18
 FAN_FROM_IN = 0.42
 FAN_TO_IN = 0.7
 CLEAR_OF_CORNER_FT = 0.02
@@ -144,33 +145,41 @@ def tick_point(row: Row, line: WallLine, view: View) -> Point:
 def strip_strokes(strip: Strip, view: View, sizes: TextSizes) -> tuple[Stroke, ...]:
     """Dimensions, leaders and text of a strip."""
     strokes: list[Stroke] = []
+    last = {p.line.name: p for p in strip.rows}
     for p in strip.rows:
-        strokes += _dimension_strokes(p, view)
-        strokes += row_strokes(p, strip, tick_point(p.row, p.line, view), sizes)
+        out = view.turned(p.line.outward)
+        start, end = view.paper(p.line.point_ft(0.0)), face_point(p.row, p.line, view)
+        if p.row.kind is RowKind.START:
+            strokes.append(start_arrow(start, out, Layer.DIMENSIONS))
+        elif p.row.kind is not RowKind.HEADING:
+            figure, whole = feet_inches(p.row.station_ft), last[p.line.name] is p
+            strokes.append(
+                RunningDimension(wall=p.line.name, start=start, end=end, outward=out, figure=figure, whole=whole)
+            )
+        strokes += row_strokes(p, strip, view, sizes)
     return tuple(strokes)
 
 
-def _dimension_strokes(p: Placed, view: View) -> list[Stroke]:
-    if p.row.kind is RowKind.HEADING:
-        return []
-    out = view.turned(p.line.outward)
-    start, end = view.paper(p.line.point_ft(0.0)), face_point(p.row, p.line, view)
-    if p.row.kind is RowKind.START:
-        at = _move(start, out, DIMENSION_OFFSET_IN)
-        return [Circle(centre=at, radius_in=0.06, layer=Layer.DIMENSIONS, pen=Pen.MEDIUM, fill=Fill.BLACK)]
-    figure = feet_inches(p.row.station_ft)
-    return [RunningDimension(wall=p.line.name, start=start, end=end, outward=out, figure=figure)]
+def start_arrow(start: Point, outward: Point, layer: Layer) -> Polyline:
+    """The full arrowhead on the dimension line whose tip is the tape's zero."""
+    tape = (-outward[1], outward[0])
+    tip = _move(start, outward, DIMENSION_OFFSET_IN)
+    base = _move(tip, tape, ARROW_IN)
+    wings = (_move(base, outward, 0.4 * ARROW_IN), _move(base, outward, -0.4 * ARROW_IN))
+    return Polyline(points=(tip, *wings), layer=layer, pen=Pen.MEDIUM, closed=True, fill=Fill.BLACK)
 
 
-def row_strokes(p: Placed, strip: Strip, tick: Point, sizes: TextSizes) -> list[Stroke]:
-    """The leader from a tick to its row, and the row's text in its columns."""
+def row_strokes(p: Placed, strip: Strip, view: View, sizes: TextSizes) -> list[Stroke]:
+    """The line from the wall's face through the tick to the row, and the row's text in its columns."""
     facing, edge_in = strip.facing, strip.edge_in
     strokes: list[Stroke] = []
     near = _point(facing, p.at_in, edge_in + FAN_TO_IN - 0.04)
     if p.row.kind is not RowKind.HEADING:
+        face, tick = face_point(p.row, p.line, view), tick_point(p.row, p.line, view)
+        off = _move(face, view.turned(p.line.outward), OFF_THE_WALL_IN)
         knee = _point(facing, p.wanted_in, edge_in + FAN_FROM_IN)
-        pen = Pen.HEAVY if p.row.kind is RowKind.START else Pen.FINE
-        strokes.append(Polyline(points=(tick, knee, near), layer=Layer.DIMENSIONS, pen=pen))
+        pen = Pen.MEDIUM if p.row.kind is RowKind.START else Pen.FINE
+        strokes.append(Polyline(points=(off, tick, knee, near), layer=Layer.DIMENSIONS, pen=pen))
     flat = facing in (RIGHT, LEFT)
     angle = 0.0 if flat else 90.0
     forward = facing in (RIGHT, ABOVE)  # the text begins at the wall's end of the strip

@@ -77,18 +77,14 @@ def plain_strokes(stroke: Stroke) -> tuple[Primitive, ...]:
 
 
 def _dimension(d: RunningDimension) -> tuple[Primitive, ...]:
-    """The line from START, the extension from the wall's face, and a slanted tick where they meet."""
+    """A slanted tick on the wall's dimension line, and once the line itself."""
     a, b = (
         (p[0] + d.outward[0] * DIMENSION_OFFSET_IN, p[1] + d.outward[1] * DIMENSION_OFFSET_IN) for p in (d.start, d.end)
     )
-    gap = (d.end[0] + d.outward[0] * 0.06, d.end[1] + d.outward[1] * 0.06)
     square_deg = math.degrees(math.atan2(d.outward[1], d.outward[0]))
-    tick = (along(b, square_deg + 45.0, -TICK_IN), along(b, square_deg + 45.0, TICK_IN))
-    return (
-        Line(start=a, end=b, layer=Layer.DIMENSIONS),
-        Line(start=gap, end=b, layer=Layer.DIMENSIONS),
-        Line(start=tick[0], end=tick[1], layer=Layer.DIMENSIONS, pen=Pen.MEDIUM),
-    )
+    ends = (along(b, square_deg + 45.0, -TICK_IN), along(b, square_deg + 45.0, TICK_IN))
+    tick = Line(start=ends[0], end=ends[1], layer=Layer.DIMENSIONS, pen=Pen.MEDIUM)
+    return (tick, Line(start=a, end=b, layer=Layer.DIMENSIONS)) if d.whole else (tick,)
 
 
 def _cross(at: Point, angle_deg: float, r: float, layer: Layer, pen: Pen) -> tuple[Line, Line]:
