@@ -32,16 +32,17 @@ STILL_RGB: dict[ItemKind, Rgb] = {
 NO_ANCHOR_RGB: Rgb = (158, 160, 163)
 UNRESOLVED_RGB: Rgb = (0, 150, 214)
 KIND_RGB: dict[MemberKind, Rgb] = {
-    MemberKind.COMMON: (236, 214, 150),
-    MemberKind.STEP_DOWN: (222, 164, 62),
-    MemberKind.HIP_GIRDER: (150, 28, 40),
+    MemberKind.COMMON: (238, 214, 140),
+    MemberKind.STEP_DOWN: (222, 160, 52),
+    MemberKind.HIP_GIRDER: (140, 20, 34),
     MemberKind.GIRDER: (46, 10, 78),
     MemberKind.GABLE_END: (34, 86, 168),
-    MemberKind.END_JACK: (110, 196, 226),
-    MemberKind.SIDE_JACK: (42, 140, 116),
-    MemberKind.CORNER_JACK: (232, 96, 148),
-    MemberKind.VALLEY: (196, 222, 190),
+    MemberKind.END_JACK: (120, 206, 236),
+    MemberKind.SIDE_JACK: (24, 116, 78),
+    MemberKind.CORNER_JACK: (246, 118, 168),
+    MemberKind.VALLEY: (224, 242, 214),
 }
+"""Ours: far apart to the colour-blind too, and each of another lightness, so that grey keeps them apart."""
 
 
 class ColourKey(StrEnum):

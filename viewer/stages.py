@@ -64,7 +64,7 @@ STAGES: tuple[StageText, ...] = (
         stage=Stage.DECK,
         title="Deck",
         sentence="Wood panels are nailed over the trusses; they hold the trusses upright and carry the wind to them.",
-        opacity_ratio=0.24,
+        opacity_ratio=0.16,
     ),
     StageText(
         stage=Stage.COVERING,
