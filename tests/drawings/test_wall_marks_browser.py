@@ -264,7 +264,7 @@ def test_nothing_is_cut_off_and_every_control_is_large_enough_for_a_glove(phone:
     assert min(page.evaluate(sizes)) >= 44
 
 
-def test_the_page_reads_black_on_white_and_the_station_is_the_largest(phone: Phone) -> None:
+def test_the_page_reads_black_on_white_in_large_type(phone: Phone) -> None:
     page = phone.open(marked_run.house())
     assert page.evaluate("getComputedStyle(document.body).color + getComputedStyle(document.body).backgroundColor") == (
         "rgb(0, 0, 0)rgb(255, 255, 255)"
@@ -275,3 +275,16 @@ def test_the_page_reads_black_on_white_and_the_station_is_the_largest(phone: Pho
         .filter(e => e.tagName !== "OPTION" && e.textContent.trim() !== "")
         .map(e => parseFloat(getComputedStyle(e).fontSize)))"""
     assert page.evaluate(smallest) >= 14
+
+
+def test_the_x_stands_on_the_side_of_the_truss_and_the_arrow_on_the_strap_s(phone: Phone) -> None:
+    run = marked_run.house()
+    page = phone.open(run)
+    drawn = page.evaluate("""[...document.querySelectorAll(".tick")].map(tick => {
+        const middle = name => { const b = tick.querySelector(name).getBoundingClientRect(); return b.left + b.width / 2; };
+        const line = middle(".line");
+        return [middle(".cross") > line, middle(".head") < line, tick.querySelector(".rest").textContent.split(" side")[0]];
+    })""")
+    faces = {"start": [True, True, "strap on the START"], "far": [False, False, "strap on the far"]}
+    sides = [m.side.value for m in run.schedule.marks if m.wall == "W1"]
+    assert drawn == [faces[face] for side in sides for face in (["start", "far"] if side == "both" else [side])]

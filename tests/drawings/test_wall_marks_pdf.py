@@ -244,6 +244,22 @@ def test_the_ruler_is_to_scale_in_the_numbers_of_the_pdf() -> None:
     assert [(x - start[0]) / POINTS / 3.75 * 10 for x in ticks] == pytest.approx(on_strip, abs=2e-4)
 
 
+@pytest.mark.parametrize("name", RUNS)
+def test_the_x_stands_on_the_side_of_the_truss_and_the_arrow_on_the_strap_s(name: str) -> None:
+    drawn = []
+    for page in pypdf.PdfReader(io.BytesIO(pdf_of(name))).pages:
+        lines = [(w, a, b) for w, a, b in strokes(page) if w in (1.6, 2.0)]
+        middle = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2, w, a[0] - b[0], a[1] - b[1]) for w, a, b in lines]
+        ticks = [(x, y) for x, y, w, dx, _ in middle if w == 2.0 and dx == 0]
+        crosses = [(x, y) for x, y, _, dx, dy in middle if dx != 0 and abs(abs(dx) - abs(dy)) < 0.01]
+        shafts = [(x, y) for x, y, _, dx, dy in middle if dy == 0 and 0.1 < abs(dx) / POINTS < 0.2]
+        for x, y in sorted(ticks, key=lambda p: (-round(p[1]), p[0])):
+            near = [min(marks, key=lambda p: abs(p[0] - x) + 9 * abs(p[1] - y))[0] - x for marks in (crosses, shafts)]
+            assert all(5 < abs(d) < 15 for d in near)
+            drawn.append({(True, False): "START side", (False, True): "far side"}[near[0] > 0, near[1] > 0])
+    assert drawn == [" ".join(row(c, "strap").split()[:2]) for c in columns_of(pdf_of(name))]
+
+
 @pytest.mark.parametrize("seed", range(50))
 def test_no_text_meets_a_text_or_a_stroke_and_nothing_leaves_the_page(seed: int) -> None:
     for page in wall_mark_pages(marked_run.at_random(seed)):
