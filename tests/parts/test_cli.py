@@ -8,28 +8,14 @@ import sys
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, given, settings
-from hypothesis import strategies as st
 from typer.testing import CliRunner, Result
 
 from export import notices
 from export.cli import app
 from export.outputs import OUTPUTS
 from framing.run import CAUTION
+from parts.plans import SMALL
 
-SAMPLES = Path(__file__).parents[2] / "sample_plans"
-SMALL = """# invented
-[walls]
-outline = [["0'", "0'"], ["20'", "0'"], ["20'", "16'"], ["0'", "16'"]]
-[roof]
-type = "gable"
-pitch = "5:12"
-[trusses]
-spacing = "4'"
-[wind]
-speed = 140
-exposure = "B"
-"""
 QUICK = ["quick", "--span", "36ft", "--spacing", "24in", "--pitch", "4:12", "--wind", "160", "--exposure", "C"]
 
 
@@ -270,54 +256,3 @@ def test_remarks_go_to_a_person_at_a_terminal_only(monkeypatch: pytest.MonkeyPat
     assert said(Terminal(), quiet=True) == ""
     monkeypatch.setenv("NO_COLOR", "1")
     assert said(Terminal(), quiet=False) == "warning\n"
-
-
-# ------------------------------------------------------------------ damage
-
-
-def damaged(data: st.DataObject, good: str) -> bytes:
-    """A good plan with bytes cut and put in, or with one word changed for another of its words."""
-    words = good.replace(",", " ").split()
-    if data.draw(st.booleans()):
-        new = good.replace(data.draw(st.sampled_from(words)), data.draw(st.sampled_from(words)))
-        return new.encode()
-    raw = good.encode()
-    at, cut = data.draw(st.integers(0, len(raw))), data.draw(st.integers(0, 12))
-    return raw[:at] + data.draw(st.binary(max_size=4)) + raw[at + cut :]
-
-
-def check_damage(tmp_path: Path, data: st.DataObject, good: str) -> None:
-    plan, out = tmp_path / "damaged.toml", tmp_path / "damaged-out"
-    if out.exists():
-        for path in out.iterdir():
-            path.unlink()
-        out.rmdir()
-    plan.write_bytes(damaged(data, good))
-    result = call("build", plan)
-    assert result.exit_code in {0, 1, 2}, result.stderr
-    assert "Traceback" not in result.stderr
-    if result.exit_code == 2:
-        assert result.stderr.count("\n") == 1
-        assert result.stderr.startswith("strapline: ")
-        assert not out.exists()
-    else:
-        assert {path.name for path in out.iterdir()} == set(OUTPUTS)
-    assert not list(tmp_path.glob(".*"))
-
-
-@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
-@given(st.data())
-def test_a_damaged_plan_is_built_whole_or_refused_in_one_line(tmp_path: Path, data: st.DataObject) -> None:
-    check_damage(tmp_path, data, SMALL)
-
-
-@pytest.mark.full
-@pytest.mark.parametrize("name", ["cottage", "hip_house", "garage_wing"])
-@settings(max_examples=300, deadline=None, suppress_health_check=list(HealthCheck))
-@given(st.data())
-def test_damaged_sample_plans_are_built_whole_or_refused_in_one_line(
-    tmp_path: Path, name: str, data: st.DataObject
-) -> None:
-    catalogue = f"{name}_anchors.csv"
-    (tmp_path / catalogue).write_bytes((SAMPLES / catalogue).read_bytes())
-    check_damage(tmp_path, data, (SAMPLES / f"{name}.toml").read_text())

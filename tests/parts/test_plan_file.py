@@ -23,23 +23,7 @@ from framing.plan import (
 )
 from framing.plan_file import plan_from_text, read_plan
 from framing.plan_file.schema import plan_schema
-
-SHORT = """
-[walls]
-outline = [["0'", "0'"], ["46'-8\\"", "0'"], ["46'-8\\"", "28'"], ["0'", "28'"]]
-[roof]
-type = "hip"
-pitch = "5:12"
-[wind]
-speed = 160
-exposure = "C"
-"""
-
-
-def with_(section: str, lines: str) -> str:
-    """The short plan with lines added to a section, or a new section at its end."""
-    head = f"[{section}]\n"
-    return SHORT.replace(head, head + lines + "\n") if head in SHORT else f"{SHORT}{head}{lines}\n"
+from parts.plans import SHORT, with_
 
 
 def test_the_five_needed_keys_make_a_plan_with_the_documented_defaults() -> None:
