@@ -17,11 +17,11 @@ from viewer.colours import HIGHEST_MPH, Colouring, ColourKey
 from viewer.scene import build_scene
 from viewer.stages import STAGES
 
-SCRIPTS = ("walkthrough.gl.js", "walkthrough.js", "walkthrough.start.js")
+SCRIPTS = ("walkthrough.gl.js", "walkthrough.labels.js", "walkthrough.js", "walkthrough.start.js")
 CHOICES = {
     ColourKey.UPLIFT: "Uplift",
     ColourKey.SHARE: "Share used",
-    ColourKey.WIND: "Wind it is good to",
+    ColourKey.WIND: "Good to, mph",
     ColourKey.KIND: "Kind of member",
 }
 KEYS = (

@@ -39,7 +39,7 @@ def plan_svg(run: Run, scene: Scene) -> str:
         return " ".join(f"{x:g},{y:g}" for x, y in map(at, points))
 
     parts = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {wide:.2f} {deep:.2f}" role="img" '
+        f'<svg viewBox="0 0 {wide:.2f} {deep:.2f}" role="img" '
         f'aria-label="Plan of the walls, the trusses and the {len(run.schedule.marks)} bearings">',
         f'<g fill="none" stroke="{INK}">',
         f'<polygon points="{line(run.outline.corners_ft)}" stroke-width=".16"/>',

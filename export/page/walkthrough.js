@@ -69,7 +69,7 @@ class Walkthrough {
     for (const one of [this.canvas, this.pen.canvas]) if (one.width !== wide || one.height !== high) Object.assign(one, { width: wide, height: high });
     this.matrix = this.camera.matrix(wide / high);
     this.picture.draw(this.camera, this.matrix, this.stage);
-    this.write();
+    write(this);
   }
 
   /* Finds which marks and walls can be seen, so that no label stands before something that is hidden. */
@@ -96,14 +96,18 @@ class Walkthrough {
     });
   }
 
-  /* The bearing seen nearest to a place on the picture, at most `reach` pixels away, or -1. */
+  /* The bearing at a place on the picture, or the one in sight at most `reach` pixels away whose plate is nearest, or -1. */
   nearest(x, y, reach) {
     if (!this.settled) this.settle();
-    for (const ring of RINGS.slice(0, reach + 1)) {
-      const hit = ring.map(([dx, dy]) => this.itemAt(x + dx, y + dy)).find((item) => item >= 0 && this.itemBearing[item] >= 0);
-      if (hit !== undefined) return this.itemBearing[hit];
-    }
-    return -1;
+    const bearingAt = ([dx, dy]) => this.itemBearing[this.itemAt(x + dx, y + dy)] ?? -1;
+    const [here] = RINGS[0].map(bearingAt);
+    if (here >= 0) return here;
+    const away = (i) => {
+      const at = this.project(this.point(i));
+      return Math.hypot(at.x - x, at.y - y);
+    };
+    const near = new Set(RINGS.slice(1, reach + 1).flat().map(bearingAt));
+    return [...near].filter((i) => i >= 0).sort((a, b) => away(a) - away(b))[0] ?? -1;
   }
 
   /* The member seen at a place on the picture, or ''. */
@@ -123,66 +127,13 @@ class Walkthrough {
     return this.points.subarray(3 * i, 3 * i + 3);
   }
 
-  /* Labels that do not touch one another: the chosen bearing first, then by the rank of the scene. */
-  write() {
-    const { pen, chosen } = this;
-    pen.setTransform(this.ratio, 0, 0, this.ratio, 0, 0);
-    pen.clearRect(0, 0, this.width, this.height);
-    pen.font = "600 12px system-ui, sans-serif";
-    pen.textBaseline = "middle";
-    this.drawn = [];
-    this.cross();
-    if (chosen >= 0) this.ring(this.project(this.point(chosen)));
-    const isChosen = (label) => chosen >= 0 && label.bearing === chosen;
-    const wanted = byId("show-labels").checked ? this.labels.filter((label) => this.seen.has(label) && !isChosen(label)) : [];
-    for (const label of [...this.labels.filter(isChosen), ...wanted]) {
-      const { x, y } = this.project(label.point);
-      const width = pen.measureText(label.text).width + 8;
-      const left = label.bearing < 0 ? x - width / 2 : x + 9;
-      const box = { text: label.text, left, top: y - 9, width, height: 18 };
-      const outside = left < 2 || box.top < 2 || left + width > this.width - 2 || box.top + 18 > this.height - 58;
-      if ((outside && !isChosen(label)) || this.drawn.some((other) => touching(box, other, 6))) continue;
-      this.drawn.push(box);
-      pen.fillStyle = isChosen(label) || label.bearing < 0 ? "#14202b" : "rgba(255,255,255,.9)";
-      pen.fillRect(left, box.top, width, box.height);
-      pen.fillStyle = isChosen(label) || label.bearing < 0 ? "#ffffff" : "#14202b";
-      pen.fillText(label.text, left + 4, y + 1);
-    }
-  }
-
-  /* A cross on every bearing in sight whose anchor would be past its allowable load in the wind chosen. */
-  cross() {
-    if (this.mph === this.data.design_mph) return;
-    const places = this.labels.filter((label) => this.seen.has(label) && label.bearing >= 0 && this.data.good_to_mph[label.bearing] < this.mph);
-    for (const [width, colour] of [[6, "#ffffff"], [3, "#14202b"]]) {
-      Object.assign(this.pen, { lineWidth: width, strokeStyle: colour });
-      this.pen.beginPath();
-      for (const { x, y } of places.map((label) => this.project(label.point))) {
-        for (const way of [-1, 1]) {
-          this.pen.moveTo(x - 6, y - 6 * way);
-          this.pen.lineTo(x + 6, y + 6 * way);
-        }
-      }
-      this.pen.stroke();
-    }
-  }
-
   blow(mph) {
     this.mph = mph;
     const n = this.data.good_to_mph.filter((good) => good < mph).length;
-    byId("gale-shown").textContent = `${mph} mph${mph === this.data.design_mph ? ", the design wind" : ""}`;
+    byId("gale-shown").textContent = `${mph} mph${mph === this.data.design_mph ? " (design)" : ""}`;
     byId("gale-count").textContent = `${n} of ${this.marks.length} bearings would be past what their anchors are allowed to hold.`;
     if (mph !== this.data.design_mph && this.stage < this.data.anchors_stage) this.step(this.data.anchors_stage);
     this.ask();
-  }
-
-  ring({ x, y }) {
-    for (const [width, colour] of [[6, "#ffffff"], [3, "#14202b"]]) {
-      Object.assign(this.pen, { lineWidth: width, strokeStyle: colour });
-      this.pen.beginPath();
-      this.pen.arc(x, y, 11, 0, 2 * Math.PI);
-      this.pen.stroke();
-    }
   }
 
   choose(i) {
@@ -263,6 +214,7 @@ class Walkthrough {
       this.ask();
     };
     if (!this.matrix || matchMedia("(prefers-reduced-motion: reduce)").matches) return this.ask();
+    set(0);
     const start = performance.now();
     const tick = (now) => {
       const t = Math.min(1, Math.max(0, (now - start) / 330));
@@ -293,8 +245,4 @@ class Walkthrough {
     camera.target = camera.target.map((t, k) => t - (right[k] * dx - up[k] * dy) * feet);
     this.ask();
   }
-}
-
-function touching(a, b, gap) {
-  return a.left < b.left + b.width + gap && b.left < a.left + a.width + gap && a.top < b.top + b.height + gap && b.top < a.top + a.height + gap;
 }

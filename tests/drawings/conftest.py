@@ -12,7 +12,7 @@ from playwright.sync_api import Browser, Playwright, sync_playwright
 
 from framing.catalogue_file import read_catalogue, shipped_catalogue
 from framing.plan_file import read_plan
-from framing.run import Run
+from framing.run import Run, make_run
 
 SAMPLES = Path(__file__).parents[2] / "sample_plans"
 SOFTWARE_3D = ("--use-angle=swiftshader", "--enable-unsafe-swiftshader")
@@ -23,8 +23,6 @@ QUIET = ("--no-sandbox", "--disable-background-networking", "--disable-component
 @cache
 def run_of(sample: str) -> Run:
     """The run of one sample plan, by the name of its file without the ending."""
-    from framing.run import make_run
-
     path = SAMPLES / f"{sample}.toml"
     plan = read_plan(path)
     named = plan.anchors.catalogue

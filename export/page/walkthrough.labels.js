@@ -1,0 +1,62 @@
+/* What is written over the model: marks and wall names, a ring round the bearing chosen, crosses in another wind. */
+"use strict";
+
+/* Dark on a white edge, so that a line shows on every colour. */
+const INKS = [[6, "#ffffff"], [3, "#14202b"]];
+
+/* Labels that do not touch one another: the chosen bearing first, then by the rank of the scene. */
+function write(walk) {
+  const { pen, chosen } = walk;
+  pen.setTransform(walk.ratio, 0, 0, walk.ratio, 0, 0);
+  pen.clearRect(0, 0, walk.width, walk.height);
+  pen.font = "600 12px system-ui, sans-serif";
+  pen.textBaseline = "middle";
+  walk.drawn = [];
+  cross(walk);
+  if (chosen >= 0) ring(pen, walk.project(walk.point(chosen)));
+  const isChosen = (label) => chosen >= 0 && label.bearing === chosen;
+  const wanted = byId("show-labels").checked ? walk.labels.filter((label) => walk.seen.has(label) && !isChosen(label)) : [];
+  for (const label of [...walk.labels.filter(isChosen), ...wanted]) {
+    const { x, y } = walk.project(label.point);
+    const width = pen.measureText(label.text).width + 8;
+    const left = label.bearing < 0 ? x - width / 2 : x + 9;
+    const box = { text: label.text, left, top: y - 9, width, height: 18 };
+    const outside = left < 2 || box.top < 2 || left + width > walk.width - 2 || box.top + 18 > walk.height - 58;
+    if ((outside && !isChosen(label)) || walk.drawn.some((other) => touching(box, other, 6))) continue;
+    walk.drawn.push(box);
+    pen.fillStyle = isChosen(label) || label.bearing < 0 ? "#14202b" : "rgba(255,255,255,.9)";
+    pen.fillRect(left, box.top, width, box.height);
+    pen.fillStyle = isChosen(label) || label.bearing < 0 ? "#ffffff" : "#14202b";
+    pen.fillText(label.text, left + 4, y + 1);
+  }
+}
+
+function touching(a, b, gap) {
+  return a.left < b.left + b.width + gap && b.left < a.left + a.width + gap && a.top < b.top + b.height + gap && b.top < a.top + a.height + gap;
+}
+
+/* A cross on every bearing in sight whose anchor would be past its allowable load in the wind chosen. */
+function cross(walk) {
+  if (walk.mph === walk.data.design_mph) return;
+  const places = walk.labels.filter((label) => walk.seen.has(label) && label.bearing >= 0 && walk.data.good_to_mph[label.bearing] < walk.mph);
+  for (const [width, colour] of INKS) {
+    Object.assign(walk.pen, { lineWidth: width, strokeStyle: colour });
+    walk.pen.beginPath();
+    for (const { x, y } of places.map((label) => walk.project(label.point))) {
+      for (const way of [-1, 1]) {
+        walk.pen.moveTo(x - 6, y - 6 * way);
+        walk.pen.lineTo(x + 6, y + 6 * way);
+      }
+    }
+    walk.pen.stroke();
+  }
+}
+
+function ring(pen, { x, y }) {
+  for (const [width, colour] of INKS) {
+    Object.assign(pen, { lineWidth: width, strokeStyle: colour });
+    pen.beginPath();
+    pen.arc(x, y, 11, 0, 2 * Math.PI);
+    pen.stroke();
+  }
+}
