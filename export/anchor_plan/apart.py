@@ -22,6 +22,7 @@ from export.sheet import (
     Stroke,
     Text,
     View,
+    text_width_in,
 )
 
 TITLE_IN = 0.42
@@ -33,6 +34,7 @@ class Piece:
     """A stretch of a wall drawn apart; the drawn wall's left end on the outside face is the origin."""
 
     line: WallLine
+    title: str
     rows: tuple[Row, ...]
     from_ft: float
     to_ft: float
@@ -54,7 +56,19 @@ def pieces_of(line: WallLine, rows: tuple[Row, ...], scale: Scale, width_in: flo
             low, high = (-math.inf if k == 0 else a), (math.inf if k == n - 1 else b)
             own = tuple(r for r in marks if low <= r.station_ft < high)
             head = tuple(first) if k == 0 else tuple(replace(r, station_ft=a) for r in first[1:])
-            pieces.append(_piece(line, (*head, *own), (a, b), scale, sizes))
+            title = f"{line.name} apart, {scale.written}" + (f", part {k + 1} of {n}" if n > 1 else "")
+            draft = Piece(
+                line=line,
+                title=title,
+                rows=(*head, *own),
+                from_ft=a,
+                to_ft=b,
+                scale=scale,
+                left_in=0.0,
+                width_in=0.0,
+                height_in=0.0,
+            )
+            pieces.append(_measured(draft, sizes))
         if all(p.width_in <= width_in for p in pieces):
             return pieces
         n += 1
@@ -65,18 +79,16 @@ def _straight(line: WallLine) -> WallLine:
     return replace(line, start_ft=(0.0, 0.0), end_ft=end, outward=(0.0, -1.0), outside=True)
 
 
-def _piece(
-    line: WallLine, rows: tuple[Row, ...], reach_ft: tuple[float, float], scale: Scale, sizes: TextSizes
-) -> Piece:
-    a, b = reach_ft
-    draft = Piece(line=line, rows=rows, from_ft=a, to_ft=b, scale=scale, left_in=0.0, width_in=0.0, height_in=0.0)
+def _measured(draft: Piece, sizes: TextSizes) -> Piece:
+    """The piece with the room that it needs."""
     strip, _view = _laid_out(draft, (0.0, 0.0), sizes)
-    right = (b - a) * scale.in_per_ft
+    right = (draft.to_ft - draft.from_ft) * draft.scale.in_per_ft
     low = min((p.at_in - p.row.height_in(sizes) / 2 for p in strip.rows), default=0.0)
     high = max((p.at_in + p.row.height_in(sizes) / 2 for p in strip.rows), default=right)
     left = max(0.1, -low)
     height = TITLE_IN + _thickness_in(draft) + strip.depth_in
-    return replace(draft, left_in=left, width_in=left + max(right, high) + 0.1, height_in=height)
+    title = 0.1 + sizes.width_ratio * text_width_in(draft.title, sizes.figure_in, bold=True)
+    return replace(draft, left_in=left, width_in=max(left + max(right, high), title) + 0.1, height_in=height)
 
 
 def _thickness_in(piece: Piece) -> float:
@@ -97,18 +109,15 @@ def piece_strokes(piece: Piece, corner: Point, shapes: dict[str, Shape], sizes: 
     strip, view = _laid_out(piece, origin, sizes)
     line = _straight(piece.line)
     x1 = origin[0] + (piece.to_ft - piece.from_ft) * piece.scale.in_per_ft
-    whole = piece.from_ft == 0 and abs(piece.to_ft - piece.line.length_ft) < 1e-9
-    title = f"WALL {line.name} APART, {piece.scale.written}, seen in plan, outside below"
-    if not line.outside and not whole:
-        title = f"LINE {line.name} APART, {piece.scale.written}"
     band = ((origin[0], origin[1]), (x1, origin[1]), (x1, origin[1] + thick), (origin[0], origin[1] + thick))
     strokes: list[Stroke] = [
         Text(
             at=(corner[0] + 0.1, corner[1] - 0.2),
-            text=title if whole else f"{title}, part",
+            text=piece.title,
             height_in=sizes.figure_in,
             layer=Layer.DETAIL,
             bold=True,
+            width_ratio=sizes.width_ratio,
         ),
         Polyline(points=band, layer=Layer.DETAIL, pen=Pen.MEDIUM, closed=True),
         Line(start=band[0], end=band[1], layer=Layer.DETAIL, pen=Pen.HEAVY),

@@ -6,8 +6,7 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from export.anchor_plan.rows import HEADINGS, UNRESOLVED, TextSizes
-from export.anchor_plan.symbols import shape_strokes, shapes_of
+from export.anchor_plan.rows import HEADINGS, TextSizes
 from export.sheet import (
     Align,
     Circle,
@@ -19,14 +18,11 @@ from export.sheet import (
     Polyline,
     Primitive,
     Scale,
-    Shape,
     Text,
     along,
-    clipped,
     printable,
     wrapped,
 )
-from export.tape import SAMPLE_WORDS, Tape, n_straps_by_type, wall_tapes
 from framing.plan import Side
 from framing.run import CAUTION, Run
 
@@ -76,13 +72,13 @@ def title_block(run: Run, sheet: str, width_in: float, sizes: TextSizes) -> Bloc
         (f"Use with truss package revision {package}", sizes.label_in, True),
         (f"Fingerprint {run.fingerprint}    strapline {run.version}", sizes.label_in, False),
     ]
-    return _paragraphs(lines, width_in, Layer.TITLE)
+    return paragraphs(lines, width_in, Layer.TITLE)
 
 
 def caution_block(width_in: float, sizes: TextSizes) -> Block:
     """The caution, word for word, in a frame."""
     words = [("CAUTION", sizes.figure_in, True), (CAUTION, sizes.label_in, False)]
-    inner = _paragraphs(words, width_in - 2 * PAD_IN, Layer.NOTES)
+    inner = paragraphs(words, width_in - 2 * PAD_IN, Layer.NOTES)
     height = inner.height_in + PAD_IN
     frame = ((0.0, 0.0), (width_in, 0.0), (width_in, -height), (0.0, -height))
     strokes = (Polyline(points=frame, layer=Layer.NOTES, pen=Pen.HEAVY, closed=True), *placed(inner, (PAD_IN, 0.0)))
@@ -143,110 +139,6 @@ def _scale_bar(scale: Scale, longest_in: float, sizes: TextSizes) -> list[Primit
     return [*boxes, *figures]
 
 
-def legend_block(run: Run, width_in: float, sizes: TextSizes) -> Block:
-    """Shape, word, name and number of every anchor type used."""
-    pitch = sizes.label_in * 2.1
-    marks = run.schedule.marks
-    names = {a.id: a.name for a in sorted(run.schedule.catalogue.anchors, key=lambda a: (-a.count, -a.order))}
-    counts = dict(n_straps_by_type(marks))
-    entries = [(shape, f"{i}: {names[i]}", str(counts[i])) for i, shape in shapes_of(run).items()]
-    if n := len(run.schedule.unresolved):
-        entries.append((Shape.UNRESOLVED, f"{UNRESOLVED}: no anchor holds; ask the engineer", str(n)))
-    head = f"Anchors, {sum(counts.values())} in all"
-    block = _paragraphs([(head, sizes.figure_in, True)], width_in, Layer.LEGEND)
-    strokes, y = list(block.strokes), -block.height_in
-    if run.schedule.catalogue.invented:
-        said = _paragraphs([(SAMPLE_WORDS, sizes.label_in, True)], width_in, Layer.LEGEND, sizes.width_ratio)
-        strokes += placed(said, (0.0, y))
-        y -= said.height_in
-    for shape, words, count in entries:
-        y -= pitch
-        strokes += shape_strokes(shape, (0.12, y + sizes.label_in / 2), 0.0, Layer.LEGEND)
-        room = (width_in - 0.8) / sizes.width_ratio
-        strokes.append(
-            Text(
-                at=(0.3, y),
-                text=clipped(words, room, sizes.label_in),
-                height_in=sizes.label_in,
-                layer=Layer.LEGEND,
-                width_ratio=sizes.width_ratio,
-            )
-        )
-        strokes.append(
-            Text(
-                at=(width_in, y),
-                text=count,
-                height_in=sizes.label_in,
-                layer=Layer.LEGEND,
-                align=Align.RIGHT,
-                bold=True,
-            )
-        )
-    return Block(strokes=tuple(strokes), width_in=width_in, height_in=-y + 0.15)
-
-
-def schedule_block(run: Run, width_in: float, sizes: TextSizes) -> Block:
-    """How many of each anchor on each wall, and in all."""
-    shapes = shapes_of(run)
-    tapes = [t for t in wall_tapes(run) if t.ticks]
-    unresolved = [UNRESOLVED] if run.schedule.unresolved else []
-    columns = [*shapes, *unresolved]
-    rows = [(t.name, _counts(t, columns)) for t in tapes]
-    total = ("all", [sum(c[i] for _, c in rows) for i in range(len(columns))])
-    head = _paragraphs([("Straps by wall", sizes.figure_in, True)], width_in, Layer.SCHEDULE)
-    first, pitch = 0.45, sizes.label_in * 2.2
-    step = (width_in - first - 0.5) / max(1, len(columns))
-    strokes, y = list(head.strokes), -head.height_in - 0.2
-    strokes += [
-        s
-        for i, c in enumerate(columns)
-        for s in shape_strokes(
-            shapes.get(c, Shape.UNRESOLVED), (first + (i + 0.5) * step, y + 0.08), 0.0, Layer.SCHEDULE
-        )
-    ]
-    y -= pitch
-    ids = [
-        clipped(c if c != UNRESOLVED else "none", (step - 0.05) / sizes.width_ratio, sizes.label_in) for c in columns
-    ]
-    strokes += _table_row(("wall", ids, "straps"), y, (first, step, width_in), sizes, bold=False)
-    for name, counts in (*rows, total):
-        if name == "all" or name == rows[0][0]:
-            rule = y - 0.7 * sizes.label_in
-            strokes.append(Line(start=(0, rule), end=(width_in, rule), layer=Layer.SCHEDULE))
-        y -= pitch
-        n = sum(counts[: len(shapes)])
-        cells = [str(c) if c else "-" for c in counts]
-        strokes += _table_row((name, cells, str(n)), y, (first, step, width_in), sizes, bold=name == "all")
-    return Block(strokes=tuple(strokes), width_in=width_in, height_in=-y + 0.18)
-
-
-def _counts(tape: Tape, columns: list[str]) -> list[int]:
-    straps = dict(n_straps_by_type(tape.marks))
-    straps[UNRESOLVED] = sum(1 for m in tape.marks if not m.resolved)
-    return [straps.get(c, 0) for c in columns]
-
-
-def _table_row(
-    row: tuple[str, list[str], str], y: float, x: tuple[float, float, float], sizes: TextSizes, *, bold: bool
-) -> list[Primitive]:
-    name, cells, end = row
-    first, step, width_in = x
-    spots = [(0.0, name, Align.LEFT), (width_in, end, Align.RIGHT)]
-    spots += [(first + (i + 0.5) * step, c, Align.CENTRE) for i, c in enumerate(cells)]
-    return [
-        Text(
-            at=(x, y),
-            text=text,
-            height_in=sizes.label_in,
-            layer=Layer.SCHEDULE,
-            align=align,
-            bold=bold,
-            width_ratio=sizes.width_ratio,
-        )
-        for x, text, align in spots
-    ]
-
-
 def notes_block(run: Run, width_in: float, sizes: TextSizes) -> Block:
     """How to read the rows, and what holds for the whole house."""
     side = "START" if run.plan.anchors.side is Side.START else "far"
@@ -257,18 +149,18 @@ def notes_block(run: Run, width_in: float, sizes: TextSizes) -> Block:
         f"Straps stand on the {side} side of the truss, in the middle of the wall, unless the row has a far face too: "
         "then one strap on each face.",
         "START is the wall's left end seen from outside, facing the wall. A figure below zero lies before that corner.",
-        "A wall marked 'apart' has its rows on its own drawing of the wall, beside or on the next sheet.",
+        "A wall marked 'apart' is drawn again with its rows, straight, outside below, here or on the next sheets.",
         "Embedment and edge distance are the anchor approval's.",
         f"Tie beam {beam}: between the heavy line (outside face) and the line inside it. Girders are heavy lines.",
     ]
     lines = [("Notes", sizes.figure_in, True), *((n, sizes.label_in, False) for n in notes)]
-    return _paragraphs(lines, width_in, Layer.NOTES, sizes.width_ratio)
+    return paragraphs(lines, width_in, Layer.NOTES, sizes.width_ratio)
 
 
 def said_block(head: str, said: Iterable[str], width_in: float, sizes: TextSizes) -> Block:
     """A heading and sentences; no height where there is nothing to say."""
     lines = [(s, sizes.label_in, False) for s in said]
-    return _paragraphs(
+    return paragraphs(
         [(head, sizes.figure_in, True), *lines] if lines else [], width_in, Layer.NOTES, sizes.width_ratio
     )
 
@@ -286,7 +178,7 @@ def stamp_block(width_in: float, height_in: float, sizes: TextSizes) -> Block:
     )
 
 
-def _paragraphs(
+def paragraphs(
     lines: Iterable[tuple[str, float, bool]], width_in: float, layer: Layer, width_ratio: float = 1.0
 ) -> Block:
     """Texts one below another, each (words, height, heavy) broken into lines."""

@@ -1,7 +1,7 @@
 """Plain strokes straight to DXF tags: thousands of lines and texts in a hundredth of the time of entity objects.
 
 Everything a CAD program should find by its data (anchors, dimensions, hatches, viewports) stays an ezdxf entity.
-Group codes. Source: the published DXF reference for R2010 (entities TEXT, LINE, CIRCLE, LWPOLYLINE).
+Group codes as the published DXF reference for R2010 gives them (TEXT, LINE, CIRCLE, LWPOLYLINE).
 """
 
 from __future__ import annotations

@@ -9,19 +9,18 @@ from export.anchor_plan.apart import BETWEEN_IN, Piece, piece_strokes, pieces_of
 from export.anchor_plan.blocks import (
     Block,
     caution_block,
-    legend_block,
     north_on_sheet_deg,
     notes_block,
     placed,
     said_block,
     scale_block,
-    schedule_block,
     stamp_block,
     title_block,
 )
 from export.anchor_plan.plan_view import PlanView, fit_plan, plan_strokes
 from export.anchor_plan.rows import TextSizes, rows_of
 from export.anchor_plan.symbols import shapes_of
+from export.anchor_plan.tables import legend_block, schedule_block
 from export.sheet import Layer, Pen, Point, Polyline, Scale, Shape, Sheet, Stroke
 from export.tape import wall_tapes
 from framing.run import Run
