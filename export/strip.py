@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from export.strip_column import COLUMN_IN, Column, record_columns, rectangle
 from export.strokes import Drawing, Line, Shape, Text, text_width_in, wrapped
 from export.tape import HALF_PLY_FT, Tape, Tick, count_words
+from framing.members import MemberKind
 from framing.units import feet_inches
 
 WIDTH_IN = 10.3  # letter, landscape, less the margins
@@ -205,6 +206,7 @@ def _ruler(tape: Tape, piece: _Piece, per_ft: float, top_in: float) -> Drawing:
             width_pt=0.4,
         )
         for m in dict.fromkeys(t.mark for t in piece.ticks)
+        if m.kind is not MemberKind.GABLE_END
     )
     return Drawing(lines=tuple(lines), shapes=trusses, texts=tuple(texts))
 

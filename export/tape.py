@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from framing.anchors import Mark
+from framing.members import MemberKind
 from framing.plan import Side
 from framing.run import Run
 from framing.units import sixteenths
@@ -85,8 +86,10 @@ def count_words(marks: Sequence[Mark]) -> str:
 
 
 def tick_words(tick: Tick) -> str:
-    """What is out of the ordinary about a tick: one of two straps, or beyond an end of the wall; else empty."""
+    """What is out of the ordinary about a tick: one of two straps, a truss that runs along the wall, beyond an end."""
     words = [f"strap {tick.number} of {tick.n_ticks}"] if tick.n_ticks > 1 else []
+    if tick.mark.kind is MemberKind.GABLE_END:
+        words.append("truss along wall")
     if sixteenths(tick.station_ft) < 0:
         words.append("before START")
     if sixteenths(tick.far_ft) < 0:

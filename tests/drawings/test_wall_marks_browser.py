@@ -281,9 +281,10 @@ def test_the_x_stands_on_the_side_of_the_truss_and_the_arrow_on_the_strap_s(phon
     run = marked_run.house()
     page = phone.open(run)
     drawn = page.evaluate("""[...document.querySelectorAll(".tick")].map(tick => {
-        const middle = name => { const b = tick.querySelector(name).getBoundingClientRect(); return b.left + b.width / 2; };
-        const line = middle(".line");
-        return [middle(".cross") > line, middle(".head") < line, tick.querySelector(".rest").textContent.split(" side")[0]];
+        const box = name => tick.querySelector(name).getBoundingClientRect();
+        const middle = name => box(name).left + box(name).width / 2;
+        const line = middle(".line"), says = tick.querySelector(".rest").textContent.split(" side")[0];
+        return [middle(".cross") > line, middle(".head") < line, says];
     })""")
     faces = {"start": [True, True, "strap on the START"], "far": [False, False, "strap on the far"]}
     sides = [m.side.value for m in run.schedule.marks if m.wall == "W1"]

@@ -2,18 +2,12 @@
 
 from __future__ import annotations
 
-import dataclasses
 import io
 import itertools
 import re
-import shutil
-import subprocess
 import time
 from collections import Counter
-from collections.abc import Iterator
-from fractions import Fraction
 from functools import cache
-from html import unescape
 
 import pypdf
 import pytest
@@ -22,13 +16,13 @@ from shapely import STRtree
 from shapely.geometry import LineString, box
 
 from drawings import marked_run
+from drawings.strip_reader import POINTS, columns_of, in_inches, row, strokes, words_of
 from export.strip import fan_out
 from export.wall_marks_pdf import wall_mark_pages, wall_marks_pdf
+from framing.members import MemberKind
 from framing.plan import Side
 from framing.run import CAUTION, Run
 
-POINTS = 72.0
-LABELS = ("mark", "from START", "in inches", "from far end", "in inches", "truss centre", "member", "anchor")
 RUNS = {
     "house": marked_run.house(),
     "crowded": marked_run.crowded(),
@@ -38,76 +32,10 @@ RUNS = {
 }
 
 
-@dataclasses.dataclass(frozen=True)
-class Word:
-    """A word that pdftotext found; y runs down, in points."""
-
-    page: int
-    x0: float
-    y0: float
-    x1: float
-    y1: float
-    text: str
-
-
 @cache
 def pdf_of(name: str) -> bytes:
     """The PDF of one of the runs above."""
     return wall_marks_pdf(RUNS[name])
-
-
-@cache
-def words_of(pdf: bytes) -> list[Word]:
-    """Every word with its box, by poppler's pdftotext."""
-    program = shutil.which("pdftotext")
-    if program is None:
-        pytest.skip("pdftotext is not here to read the PDF: install poppler-utils")
-    command = [program, "-bbox", "-", "-"]
-    told = subprocess.run(command, input=pdf, capture_output=True, check=True).stdout.decode()
-    found, page = [], 0
-    for line in told.splitlines():
-        page += "<page " in line
-        if at := re.search(r'<word xMin="(.+?)" yMin="(.+?)" xMax="(.+?)" yMax="(.+?)">(.*)</word>', line):
-            found.append(Word(page, *(float(at[k]) for k in range(1, 5)), unescape(at[5])))
-    return found
-
-
-def columns_of(pdf: bytes) -> list[dict[str, str]]:
-    """Every column of every strip as a person reads it: the words beside each label, under each mark."""
-    words = sorted(words_of(pdf), key=lambda w: (w.page, w.y0, w.x0))
-    columns: list[dict[str, str]] = []
-    for top in (w for w in words if w.text == "mark" and w.x0 < 0.4 * POINTS):
-        below = [w for w in words if w.page == top.page and w.y0 > top.y0 - 8]
-        foot = next(w for w in below if w.text == "set" and w.x0 < 0.4 * POINTS)
-        strip = [w for w in below if w.y0 < foot.y0 + 6]
-        labels = [w for w in strip if w.x0 < 0.4 * POINTS]
-        cells = [w for w in strip if w.x0 > 1.2 * POINTS]
-        heads = [w for w in cells if re.fullmatch(r"[WS]\d+-\d+", w.text) and abs(w.y1 - top.y1) < 6]
-        marks = [{"mark": h.text} for h in heads]
-        for word in cells:
-            label = max((w for w in labels if w.y1 < word.y1 + 3), key=lambda w: w.y1)
-            middle = (word.x0 + word.x1) / 2
-            near = min(range(len(heads)), key=lambda k: abs((heads[k].x0 + heads[k].x1) / 2 - middle))
-            row = f"{label.text} {labels.index(label)}"
-            marks[near][row] = f"{marks[near].get(row, '')} {word.text}".strip()
-        columns += marks
-    return columns
-
-
-def row(column: dict[str, str], label: str) -> str:
-    """The words of a column beside the label that begins so; the second `in` is that of the far end."""
-    name, _, nth = label.partition("#")
-    hits = [column[key] for key in column if key.split()[0] == name]
-    return hits[int(nth or 0)] if hits else ""
-
-
-def in_inches(text: str) -> Fraction:
-    """A printed length, read by hand: `-1'-2 3/4"` or `14 3/4"`, in inches."""
-    at = re.fullmatch(r"""(-?)(?:(\d+)'-)?(\d+)(?: (\d+)/(\d+))?\"""", text)
-    assert at is not None, text
-    size = Fraction(int(at[2] or 0) * 12 + int(at[3])) + Fraction(int(at[4] or 0), int(at[5] or 1))
-    assert int(at[5] or 1) in (1, 2, 4, 8, 16)
-    return -size if at[1] else size
 
 
 def expected_columns(run: Run) -> list[tuple[str, float, str]]:
@@ -157,6 +85,12 @@ def test_stations_worked_by_hand_are_printed_in_feet_and_in_inches() -> None:
     assert "before START" in " ".join(columns["W1-01"].values())
     assert "past far end" in " ".join(columns["W4-12"].values())
     assert "lifts 3,830 lb" in " ".join(columns["W1-08"].values())
+
+
+def test_a_truss_that_runs_along_its_wall_is_said_to() -> None:
+    along = [c["mark"] for c in columns_of(pdf_of("cottage")) if "truss along wall" in row(c, "strap")]
+    gables = [m.mark for m in RUNS["cottage"].schedule.marks if m.kind is MemberKind.GABLE_END]
+    assert along == gables != []
 
 
 @pytest.mark.parametrize("name", RUNS)
@@ -215,20 +149,6 @@ def test_a_broken_wall_says_its_overlap_and_keeps_every_strip_on_the_one_start()
     assert re.findall(r"Overlap: (W1-\d+) is on strip \d+ too", text) == repeated
     assert text.count("the tape stays at START") == len(repeated)
     assert text.count("START is its left end, seen from outside") == 4
-
-
-def strokes(page: pypdf.PageObject) -> Iterator[tuple[float, tuple[float, float], tuple[float, float]]]:
-    """(width, start, end) of every straight stroke on the page, from the PDF's own numbers, in points."""
-    width, at = 0.0, (0.0, 0.0)
-    for operands, operator in ContentStream(page.get_contents(), page.pdf).operations:
-        numbers = [float(n) for n in operands] if operator in (b"w", b"m", b"l") else []
-        if operator == b"w":
-            width = numbers[0]
-        elif operator == b"m":
-            at = (numbers[0], numbers[1])
-        elif operator == b"l":
-            yield width, at, (numbers[0], numbers[1])
-            at = (numbers[0], numbers[1])
 
 
 def test_the_ruler_is_to_scale_in_the_numbers_of_the_pdf() -> None:
