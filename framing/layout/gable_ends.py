@@ -11,6 +11,7 @@ from framing.layout.ground import Ground
 from framing.layout.parts import SHORTEST_PIECE_FT, SMALLEST_BAY_FT, Draft, Landing, Strip, cell_point, cell_ring
 from framing.layout.trusses import CellEnd, CellPlan, outlookers_reach
 from framing.members import MemberKind
+from framing.outline import TIE_FT
 from framing.plan import Plan
 
 
@@ -57,7 +58,8 @@ def gable_end(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd) -> tuple[D
             pieces.append((beyond, (c0, c1), -1))
         for at_end, k_side, c in ((first, 0, (c0 - over, c0)), (last, 1, (c1, c1 + over))):
             side = 2 * (1 - axis) + k_side
-            if at_end and over and rake:
+            at_wing_edge = abs(cp.cell.side_ft(side) - cp.wing.side_ft(side)) <= TIE_FT
+            if at_end and at_wing_edge and over and rake:
                 pieces.append((beyond, c, side))
             if at_end and over and ground.walls_at(cp.cell, side):
                 pieces.append((inner, c, side))

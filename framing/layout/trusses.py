@@ -87,7 +87,8 @@ def plan_cell(plan: Plan, ground: Ground, cell: Cell, wing: Wing) -> CellPlan:
 
 def _setback_ft(plan: Plan, cell: Cell, wing: Wing, n_hips: int) -> float:
     """Outside face to hip girder: as asked for, at most half the wing's width and half the cell's length; and
-    no more than its corner jacks, at 45 degrees, find room for across the cell."""
+    no more than its corner jacks, at 45 degrees, find room for across the cell.
+    """
     length, across = cell.size_ft(cell.ridge_axis), 1 - cell.ridge_axis
     setback = min(plan.trusses.setback_ft, wing.size_ft[across] / 2.0)
     n_corners = sum(abs(cell.side_ft(s) - wing.side_ft(s)) <= TIE_FT for s in (2 * across, 2 * across + 1))

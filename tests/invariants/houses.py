@@ -1,0 +1,153 @@
+"""Plans made in memory: random rectangles, L, T, U and Z on a 4 in. grid, and the motions that must change nothing."""
+
+from __future__ import annotations
+
+import math
+import random
+from dataclasses import replace
+
+from framing.outline import build_outline
+from framing.plan import (
+    AnchorSpec,
+    Basis,
+    DeadLoads,
+    EditionName,
+    Enclosure,
+    Exposure,
+    HipOrigin,
+    MwfrsProcedure,
+    Plan,
+    Point,
+    Project,
+    RoofSpec,
+    RoofType,
+    Side,
+    TieBeam,
+    TrussSpec,
+    WindSpec,
+)
+
+Outline = list[Point]
+
+
+def plan_of(outline: Outline, **changed: object) -> Plan:
+    """A plan with the program's defaults; `changed` names any field of the plan or of its parts."""
+    plan = Plan(
+        project=Project(name="invented", revision="A", date=None, north_deg=90.0, truss_package=""),
+        outline_ft=tuple(outline),
+        wall_height_ft=9.0 + 4.0 / 12.0,
+        ground_to_floor_ft=16.0 / 12.0,
+        wall_thickness_ft=8.0 / 12.0,
+        tie_beam=TieBeam(nominal_width_in=8, nominal_depth_in=16),
+        supports=(),
+        roof=RoofSpec(
+            type=RoofType.HIP,
+            rise_per_run=5.0 / 12.0,
+            overhang_ft=2.0,
+            rake_overhang_ft=1.0,
+            outlooker_backspan_ft=2.0,
+            covering="concrete tile",
+            edges=(),
+        ),
+        trusses=TrussSpec(
+            spacing_ft=2.0,
+            setback_ft=7.0,
+            heel_ft=0.5,
+            girder_plies=2,
+            gable_anchor_spacing_ft=4.0,
+            start="W1",
+            hip_origin=HipOrigin.GIRDER,
+        ),
+        dead=DeadLoads(
+            top_for_uplift_psf=10.0,
+            bottom_for_uplift_psf=5.0,
+            top_for_gravity_psf=15.0,
+            bottom_for_gravity_psf=10.0,
+            roof_live_psf=20.0,
+        ),
+        wind=WindSpec(
+            speed_mph=160.0,
+            exposure=Exposure.C,
+            enclosure=Enclosure.ENCLOSED,
+            edition=EditionName.ASCE_7_22,
+            basis=Basis.WORSE,
+            mwfrs_procedure=MwfrsProcedure.ENVELOPE,
+        ),
+        anchors=AnchorSpec(catalogue="", minimum="", side=Side.START),
+        assumed=(),
+    )
+    return changed_plan(plan, **changed)
+
+
+def changed_plan(plan: Plan, **changed: object) -> Plan:
+    """The plan with fields of its own or of its roof, trusses and wind replaced by name."""
+    for name, value in changed.items():
+        parts = [p for p in ("roof", "trusses", "wind") if name in type(getattr(plan, p)).__dataclass_fields__]
+        if parts:
+            plan = replace(plan, **{parts[0]: replace(getattr(plan, parts[0]), **{name: value})})
+        else:
+            plan = replace(plan, **{name: value})
+    return plan
+
+
+def random_outline(dice: random.Random) -> Outline:
+    """A rectangle, L, T, U or Z with wings of different widths."""
+
+    def feet(low: float, high: float) -> float:
+        return dice.randint(math.ceil(low * 3), int(high * 3)) / 3.0
+
+    kind = dice.choice("RLTUZ")
+    width, depth = feet(24, 80), feet(16, 44)
+    if kind == "R":
+        return [(0, 0), (width, 0), (width, depth), (0, depth)]
+    if kind == "L":
+        at, out = feet(8, width - 6), feet(4, 30)
+        return [(0, 0), (at, 0), (at, -out), (width, -out), (width, depth), (0, depth)]
+    if kind == "T":
+        at, to, out = feet(5, width / 2 - 2), feet(width / 2 + 2, width - 5), feet(4, 30)
+        return [(0, 0), (at, 0), (at, -out), (to, -out), (to, 0), (width, 0), (width, depth), (0, depth)]
+    if kind == "U":
+        width = max(width, 40.0)
+        at, to = feet(10, width / 2 - 6), feet(width / 2 + 6, width - 10)
+        up, upper = depth + feet(5, 30), depth + feet(5, 30)
+        return [(0, 0), (width, 0), (width, up), (to, up), (to, depth), (at, depth), (at, upper), (0, upper)]
+    at, shift, beyond = feet(6, width - 8), feet(3, depth - 8), feet(6, 40)
+    far, top = width + beyond, shift + depth
+    return [(0, 0), (width, 0), (width, shift), (far, shift), (far, top), (at, top), (at, depth), (0, depth)]
+
+
+def random_plan(seed: int) -> Plan:
+    """A random house with random roof and layout choices."""
+    dice = random.Random(seed)
+    outline = random_outline(dice)
+    return plan_of(
+        outline,
+        type=dice.choice(list(RoofType)),
+        overhang_ft=dice.choice([0.0, 1.0, 1.5, 2.0, 2.5]),
+        rake_overhang_ft=dice.choice([0.0, 1.0, 1.5]),
+        rise_per_run=dice.choice([2, 4, 5, 6, 8]) / 12.0,
+        spacing_ft=dice.choice([2.0, 4.0 / 3.0]),
+        setback_ft=dice.choice([6.0, 7.0, 8.0, 10.0]),
+        hip_origin=dice.choice(list(HipOrigin)),
+        start=f"W{dice.randint(1, len(outline))}",
+    )
+
+
+def moved(point: Point, turn_deg: float, *, mirror: bool, shift: Point) -> Point:
+    """A point mirrored in the y axis, then turned about the origin, then shifted."""
+    x, y = (-point[0] if mirror else point[0]), point[1]
+    c, s = math.cos(math.radians(turn_deg)), math.sin(math.radians(turn_deg))
+    return (x * c - y * s + shift[0], x * s + y * c + shift[1])
+
+
+def moved_plan(plan: Plan, turn_deg: float, *, mirror: bool = False, shift: Point = (0.0, 0.0)) -> Plan:
+    """The same house moved. Mirrored, the outline runs the other way round: the layout still starts at the image
+    of its corner, whose wall has another name.
+    """
+    outline = [moved(p, turn_deg, mirror=mirror, shift=shift) for p in plan.outline_ft]
+    start = plan.trusses.start
+    if mirror:
+        corner = moved(build_outline(plan).wall(start).start_ft, turn_deg, mirror=True, shift=shift)
+        walls = build_outline(replace(plan, outline_ft=tuple(outline))).walls
+        start = min(walls, key=lambda w: math.dist(w.start_ft, corner)).name
+    return changed_plan(replace(plan, outline_ft=tuple(outline)), start=start)

@@ -1,0 +1,168 @@
+"""What holds for every plan that is accepted, on random houses. Ten share the work in CI, 200 under the mark 'full'."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import numpy as np
+import pytest
+import shapely
+
+from framing.catalogue_file import shipped_catalogue
+from framing.load_path import Variant, build_map
+from framing.members import CarrierKind, MemberKind
+from framing.outline import build_outline
+from framing.plan import Plan, RoofType
+from framing.roof import build_roof
+from framing.run import Run, make_run
+from invariants.houses import changed_plan, moved, moved_plan, plan_of, random_plan
+
+SHARE, ALL = range(12), range(12, 212)
+SAME_PLACE_FT = 2e-3
+SAME_LB = 1e-6
+
+
+SEEDS = [*SHARE, *(pytest.param(seed, marks=pytest.mark.full) for seed in ALL)]
+
+
+@cache
+def run_of(plan: Plan) -> Run:
+    return make_run(plan, shipped_catalogue())
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_every_member_end_stands_on_a_wall_or_on_another_member_and_nothing_carries_itself(seed: int) -> None:
+    """Invariant 1: every member end stands on a wall, a declared support or another member, without a loop."""
+    run = run_of(random_plan(seed))
+    by_name = {m.name: m for m in run.framing.members}
+    walls = {w.name for w in run.outline.walls}
+    standing: set[str] = set()
+
+    def stands(name: str, above: tuple[str, ...]) -> None:
+        assert name not in above, f"{' -> '.join((*above, name))} is a loop"
+        if name in standing:
+            return
+        member = by_name[name]
+        assert len(member.carriers) >= (1 if member.kind in (MemberKind.GABLE_END, MemberKind.VALLEY) else 2)
+        for carrier in member.carriers:
+            if carrier.kind is CarrierKind.MEMBER:
+                stands(carrier.name, (*above, name))
+            else:
+                assert carrier.name in walls
+        standing.add(name)
+
+    for name in by_name:
+        stands(name, ())
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_every_square_foot_of_the_roof_belongs_to_one_member(seed: int) -> None:
+    """Invariant 2: the faces cover the eave outline once, the pieces cover the faces once."""
+    run = run_of(random_plan(seed))
+    eave = run.roof.eave_in_frame
+    assert sum(f.in_frame.area for f in run.roof.faces) == pytest.approx(eave.area, rel=1e-9)
+    assert shapely.union_all([f.in_frame for f in run.roof.faces]).area == pytest.approx(eave.area, rel=1e-9)
+    assert run.pieces.area_ft2.sum() == pytest.approx(eave.area, rel=1e-9)
+    by_patch = np.bincount(run.pieces.patch, weights=run.pieces.area_ft2, minlength=len(run.patches.side))
+    np.testing.assert_allclose(by_patch, shapely.area(run.patches.polygon), atol=1e-6)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_every_case_comes_down_at_the_bearings(seed: int) -> None:
+    """Invariant 3: vertical forces balance to 1e-9 of the load, case by case, and for any pressure field."""
+    run = run_of(random_plan(seed))
+    for case in run.reactions.cases:
+        assert case.reactions_vertical_lb == pytest.approx(case.applied_vertical_lb, rel=1e-9, abs=1e-6)
+    plan = run.plan
+    for variant in Variant:
+        load_path = build_map(
+            run.framing, run.patches, run.pieces, plan.roof.rise_per_run, plan.wall_thickness_ft, variant
+        )
+        np.testing.assert_allclose(load_path.column_sums(), 1.0, atol=1e-9)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_a_uniform_pressure_on_a_hip_roof_pushes_nowhere_sideways(seed: int) -> None:
+    """Statics: under a uniform normal pressure p any roof has a vertical sum of p x plan area inside the eaves; a hip
+    roof, whose eave is level all round, has no horizontal sum.
+    """
+    run = run_of(changed_plan(random_plan(seed), type=RoofType.HIP))
+    area = run.pieces.area_ft2
+    sideways = -(run.patches.gradient[run.pieces.patch] * area[:, None]).sum(axis=0)
+    np.testing.assert_allclose(sideways, 0.0, atol=1e-9 * area.sum())
+
+
+def test_a_uniform_pressure_on_a_gabled_t_pushes_with_the_triangle_of_its_one_open_gable() -> None:
+    """Statics: the main wing's two gables cancel; the stem's triangle, 24 ft and two 2 ft overhangs wide, is left."""
+    stem = [(0, 0), (20, 0), (20, -12), (44, -12), (44, 0), (70, 0), (70, 30), (0, 30)]
+    run = run_of(plan_of(stem, type=RoofType.GABLE))
+    sideways = -(run.patches.gradient[run.pieces.patch] * run.pieces.area_ft2[:, None]).sum(axis=0)
+    triangle_ft2 = 0.5 * 28.0 * (14.0 * 5.0 / 12.0)
+    np.testing.assert_allclose(np.abs(sideways), [0.0, triangle_ft2], atol=1e-9 * run.pieces.area_ft2.sum())
+
+
+@pytest.mark.parametrize("turn_deg", [90.0, 180.0, 270.0, 33.0])
+@pytest.mark.parametrize("seed", SEEDS)
+def test_turning_and_shifting_the_plan_changes_no_reaction(seed: int, turn_deg: float) -> None:
+    """Invariant 4, turning by 90, 180, 270 and 33 degrees far from the origin."""
+    plan = random_plan(seed)
+    shift = (1234.5, -678.9)
+    assert worst_difference_lb(plan, moved_plan(plan, turn_deg, shift=shift), turn_deg, False, shift) <= SAME_LB
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_mirroring_the_plan_and_its_start_changes_no_reaction(seed: int) -> None:
+    """Invariant 4, mirrored: the layout's start mirrored too."""
+    plan = random_plan(seed)
+    assert worst_difference_lb(plan, moved_plan(plan, 0.0, mirror=True), 0.0, True, (0.0, 0.0)) <= SAME_LB
+
+
+def worst_difference_lb(plan: Plan, other: Plan, turn_deg: float, mirror: bool, shift: tuple[float, float]) -> float:
+    """The largest difference of an uplift or a gravity reaction between a plan and its image."""
+    here, there = run_of(plan), run_of(other)
+    assert len(here.framing.bearings) == len(there.framing.bearings)
+    left = list(range(len(there.framing.bearings)))
+    places = np.array([b.point_ft for b in there.framing.bearings])
+    worst = 0.0
+    for i, b in enumerate(here.framing.bearings):
+        x, y = moved(b.point_ft, turn_deg, mirror=mirror, shift=shift)
+        near = [
+            j
+            for j in left
+            if np.hypot(*(places[j] - (x, y))) < SAME_PLACE_FT and there.framing.bearings[j].kind is b.kind
+        ]
+        assert near, f"{b.mark} ({b.member}) has no image"
+        j = min(near, key=lambda k: abs(there.reactions.down_lb[k] - here.reactions.down_lb[i]))
+        left.remove(j)
+        for values in ("uplift_lb", "down_lb"):
+            worst = max(worst, abs(getattr(here.reactions, values)[i] - getattr(there.reactions, values)[j]))
+    return worst
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_a_right_angled_hip_roof_rises_with_the_square_ball_distance_to_the_eave(seed: int) -> None:
+    """The roof over equal pitches: its height above the eave is the pitch times the L-infinity distance to the
+    eave outline, at 1,000 random points (where no recess is closed by its eaves).
+    """
+    plan = changed_plan(random_plan(seed), type=RoofType.HIP)
+    outline = build_outline(plan)
+    roof = build_roof(plan, outline)
+    eave = roof.eave_in_frame
+    x0, y0, x1, y1 = eave.bounds
+    points = np.random.default_rng(seed).uniform((x0, y0), (x1, y1), (1000, 2))
+    points = points[shapely.contains_xy(eave, points)]
+    edges = np.array([[*a, *b] for r in (eave.exterior, *eave.interiors) for a, b in zip(r.coords, r.coords[1:])])
+    low, high = np.minimum(edges[:, :2], edges[:, 2:]), np.maximum(edges[:, :2], edges[:, 2:])
+    gap = np.maximum(np.maximum(low - points[:, None], points[:, None] - high), 0.0)
+    distance = gap.max(axis=2).min(axis=1)
+    tree = shapely.STRtree([f.in_frame for f in roof.faces])
+    at_point, at_face = tree.query(shapely.points(points), predicate="within")
+    height = np.full(len(points), np.nan)
+    for i, k in zip(at_point, at_face, strict=True):
+        ring = np.array([(*outline.frame.to_local(p[:2]), p[2] - roof.heel_ft) for p in roof.faces[k].ring_ft])
+        plane, *_ = np.linalg.lstsq(np.column_stack([ring[:, :2], np.ones(len(ring))]), ring[:, 2], rcond=None)
+        height[i] = plane @ (*points[i], 1.0)
+    seen = ~np.isnan(height)
+    assert seen.sum() > 0.95 * len(points)
+    over = plan.roof.overhang_ft
+    np.testing.assert_allclose(height[seen], plan.roof.rise_per_run * (distance[seen] - over), atol=1e-7)
