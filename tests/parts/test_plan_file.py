@@ -237,3 +237,9 @@ def test_each_sample_plan_says_that_it_is_invented_and_reads(name: str) -> None:
     catalogue = catalogue_of(plan, path.parent)
     assert catalogue.invented
     assert catalogue.name == f"{name}_anchors.csv"
+
+
+def test_a_file_saved_with_a_byte_order_mark_and_windows_line_ends_reads_the_same(tmp_path: Path) -> None:
+    path = tmp_path / "house.toml"
+    path.write_bytes(b"\xef\xbb\xbf" + SHORT.replace("\n", "\r\n").encode())
+    assert read_plan(path) == plan_from_text(SHORT, "house.toml")
