@@ -27,6 +27,7 @@ from export.sheet import (
 
 TITLE_IN = 0.42
 BETWEEN_IN = 0.35
+MOST_PIECES = 60
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +70,7 @@ def pieces_of(line: WallLine, rows: tuple[Row, ...], scale: Scale, width_in: flo
                 height_in=0.0,
             )
             pieces.append(_measured(draft, sizes))
-        if all(p.width_in <= width_in for p in pieces):
+        if all(p.width_in <= width_in for p in pieces) or n > MOST_PIECES:
             return pieces
         n += 1
 

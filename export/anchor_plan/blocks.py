@@ -28,6 +28,7 @@ from framing.run import CAUTION, Run
 
 LEADING = 1.75
 PAD_IN = 0.08
+TALLEST_IN = 6.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +66,7 @@ def title_block(run: Run, sheet: str, width_in: float, sizes: TextSizes) -> Bloc
     date = project.date.isoformat() if project.date else "no date given"
     package = printable(project.truss_package) or "____________"
     lines = [
-        (project.name, sizes.start_in, True),
+        *((line, sizes.start_in, True) for line in wrapped(project.name, width_in, sizes.start_in, bold=True)[:2]),
         ("Tie-beam anchor placement plan", sizes.figure_in, True),
         (sheet, sizes.label_in, False),
         (f"Revision {printable(project.revision) or '__'}    {date}", sizes.label_in, True),
@@ -85,7 +86,7 @@ def caution_block(width_in: float, sizes: TextSizes) -> Block:
     return Block(strokes=strokes, width_in=width_in, height_in=height + 0.06)
 
 
-def scale_block(scale: Scale | None, north_deg: float, width_in: float, sizes: TextSizes) -> Block:
+def scale_block(scale: Scale, north_deg: float, width_in: float, sizes: TextSizes) -> Block:
     """The scale in words and as a bar, and the direction of north on this sheet."""
     r = 0.26
     height = 2 * r + 0.5
@@ -107,7 +108,7 @@ def scale_block(scale: Scale | None, north_deg: float, width_in: float, sizes: T
             bold=True,
         ),
     ]
-    words = f"Plan {scale.written}" if scale else "Walls to the scales written at them"
+    words = f"Plan {scale.written}"
     strokes.append(
         Text(
             at=(0, -0.25),
@@ -118,8 +119,7 @@ def scale_block(scale: Scale | None, north_deg: float, width_in: float, sizes: T
             width_ratio=sizes.width_ratio,
         )
     )
-    if scale:
-        strokes += _scale_bar(scale, width_in - 2 * r - 1.0, sizes)
+    strokes += _scale_bar(scale, width_in - 2 * r - 1.0, sizes)
     return Block(strokes=tuple(strokes), width_in=width_in, height_in=height)
 
 
@@ -157,12 +157,18 @@ def notes_block(run: Run, width_in: float, sizes: TextSizes) -> Block:
     return paragraphs(lines, width_in, Layer.NOTES, sizes.width_ratio)
 
 
-def said_block(head: str, said: Iterable[str], width_in: float, sizes: TextSizes) -> Block:
-    """A heading and sentences; no height where there is nothing to say."""
-    lines = [(s, sizes.label_in, False) for s in said]
-    return paragraphs(
-        [(head, sizes.figure_in, True), *lines] if lines else [], width_in, Layer.NOTES, sizes.width_ratio
-    )
+def said_blocks(head: str, said: tuple[str, ...], width_in: float, sizes: TextSizes) -> list[Block]:
+    """A heading and sentences, in as many blocks as keep each under a tabloid sheet's height; none without any."""
+    blocks: list[Block] = []
+    lines: list[tuple[str, float, bool]] = []
+    for sentence in said:
+        longer = [*(lines or [(head, sizes.figure_in, True)]), (sentence, sizes.label_in, False)]
+        block = paragraphs(longer, width_in, Layer.NOTES, sizes.width_ratio)
+        if len(longer) > 2 and block.height_in > TALLEST_IN:
+            blocks.append(paragraphs(lines, width_in, Layer.NOTES, sizes.width_ratio))
+            longer = [(head + ", continued", sizes.figure_in, True), (sentence, sizes.label_in, False)]
+        lines = longer
+    return [*blocks, paragraphs(lines, width_in, Layer.NOTES, sizes.width_ratio)] if lines else []
 
 
 def stamp_block(width_in: float, height_in: float, sizes: TextSizes) -> Block:

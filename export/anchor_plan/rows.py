@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import accumulate
 
-from export.sheet import Point, printable, text_width_in
+from export.sheet import Point, clipped, printable, text_width_in
 from export.tape import Tape, Tick
 from framing.anchors import Mark
 from framing.members import MemberKind
@@ -20,6 +20,7 @@ COLUMN_GAP_IN = 0.08
 
 
 FEWEST_MARKS_WITH_HEADING = 4
+LONGEST_ID_IN = 2.0
 
 
 class Detail(StrEnum):
@@ -159,7 +160,7 @@ def _tick_row(t: Tick, also_named: frozenset[str], sizes: TextSizes) -> Row:
     if t.number > 1:
         cells = (m.mark, tape, "far face", "")
         return Row(wall=m.wall, kind=RowKind.FAR_FACE, station_ft=t.station_ft, cells=cells, mark=m)
-    anchor = f"{m.count} {printable(m.anchor.id)}" if m.anchor else UNRESOLVED
+    anchor = f"{m.count} {clipped(m.anchor.id, LONGEST_ID_IN, sizes.label_in)}" if m.anchor else UNRESOLVED
     cells = (m.mark, tape, feet_inches(m.station_ft), anchor)
     call = _call(m, also_named, sizes)
     return Row(wall=m.wall, kind=RowKind.MARK, station_ft=t.station_ft, cells=cells, call=call, mark=m)

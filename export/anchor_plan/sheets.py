@@ -12,7 +12,7 @@ from export.anchor_plan.blocks import (
     north_on_sheet_deg,
     notes_block,
     placed,
-    said_block,
+    said_blocks,
     scale_block,
     stamp_block,
     title_block,
@@ -93,32 +93,18 @@ def anchor_plan_sheets(run: Run, paper: Paper) -> tuple[Sheet, ...]:
     left, bottom, right, top = paper.window
     plan = fit_plan(run, (right - left, top - bottom), paper.sizes)
     side, flow = _column_flow(run, paper, plan)
-    tapes = {t.name: t for t in wall_tapes(run)}
-    pieces: list[Item] = [
-        p
-        for line in plan.apart
-        for p in pieces_of(
-            line, rows_of(tapes[line.name], plan.unnamed, paper.sizes), paper.apart, right - left, paper.sizes
-        )
-    ]
-    under = top - plan.size_in[1] - 0.3
-    spots = _shelved([*pieces, *flow], paper.window, under)
-    n_sheets = 1 + max((s.sheet for s in spots), default=0)
-    if any(s.sheet == 0 for s in spots):
-        corner_y = top - plan.size_in[1]
-    else:
-        corner_y = bottom + (top - bottom - plan.size_in[1]) / 2
-    corner = (left + (right - left - plan.size_in[0]) / 2, corner_y)
-    plan = _at(plan, corner)
+    spots = _shelved([*_pieces(run, paper, plan), *flow], paper.window, top - plan.size_in[1] - 0.3)
+    above = 0.0 if any(s.sheet == 0 for s in spots) else (top - bottom - plan.size_in[1]) / 2
+    x = left + (right - left - plan.size_in[0]) / 2 + plan.reach_in[0]
+    plan = plan.shifted((x, top - above - plan.size_in[1] + plan.reach_in[1]))
     shapes = shapes_of(run)
+    n_sheets = 1 + max((s.sheet for s in spots), default=0)
     sheets = []
     for k in range(n_sheets):
-        drawing: list[Stroke] = list(plan_strokes(run, plan, paper.sizes)) if k == 0 else []
-        for spot in spots:
-            if spot.sheet == k:
-                drawing += _item_strokes(spot, shapes, paper.sizes)
         name = f"{paper.name}, sheet {k + 1} of {n_sheets}"
-        around = _surround(run, paper, plan, name, side, first=k == 0)
+        drawing: list[Stroke] = list(plan_strokes(run, plan, paper.sizes)) if k == 0 else []
+        for spot in (s for s in spots if s.sheet == k):
+            drawing += _item_strokes(spot, shapes, paper.sizes)
         sheets.append(
             Sheet(
                 name=name,
@@ -127,10 +113,21 @@ def anchor_plan_sheets(run: Run, paper: Paper) -> tuple[Sheet, ...]:
                 view=plan.view,
                 window=paper.window,
                 drawing=tuple(drawing),
-                surround=around,
+                surround=_surround(run, paper, plan, name, side if k == 0 else []),
             )
         )
     return tuple(sheets)
+
+
+def _pieces(run: Run, paper: Paper, plan: PlanView) -> list[Piece]:
+    """The walls drawn apart."""
+    left, _, right, _ = paper.window
+    tapes = {t.name: t for t in wall_tapes(run)}
+    pieces = []
+    for line in plan.apart:
+        rows = rows_of(tapes[line.name], plan.unnamed, paper.sizes)
+        pieces += pieces_of(line, rows, paper.apart, right - left, paper.sizes)
+    return pieces
 
 
 def _item_strokes(spot: _Spot, shapes: dict[str, Shape], sizes: TextSizes) -> tuple[Stroke, ...]:
@@ -139,21 +136,14 @@ def _item_strokes(spot: _Spot, shapes: dict[str, Shape], sizes: TextSizes) -> tu
     return piece_strokes(spot.item, spot.corner, shapes, sizes)
 
 
-def _at(plan: PlanView, corner: Point) -> PlanView:
-    """The plan set out again with its lower left corner, rows included, there."""
-    x, y = corner[0] + plan.reach_in[0], corner[1] + plan.reach_in[1]
-    return plan.shifted((x, y))
-
-
-def _fixed(run: Run, paper: Paper, plan: PlanView, name: str, *, first: bool) -> list[Block]:
-    """What stands in the column of every sheet."""
+def _fixed(run: Run, paper: Paper, plan: PlanView, name: str) -> list[Block]:
+    """What stands at the top of the column of every sheet."""
     width, sizes = paper.column_in, paper.column_sizes
     north = north_on_sheet_deg(run, plan.view.angle_deg)
     return [
         title_block(run, name, width, sizes),
         caution_block(width, sizes),
-        scale_block(plan.view.scale if first else None, north, width, sizes),
-        legend_block(run, width, sizes),
+        scale_block(plan.view.scale, north, width, sizes),
     ]
 
 
@@ -161,16 +151,17 @@ def _column_flow(run: Run, paper: Paper, plan: PlanView) -> tuple[list[Block], l
     """What else stands in the column while there is room, and what has to go elsewhere."""
     width, sizes = paper.column_in, paper.column_sizes
     room = paper.height_in - 2 * paper.margin_in - paper.stamp_in - 0.3
-    room -= sum(b.height_in for b in _fixed(run, paper, plan, "", first=True))
+    room -= sum(b.height_in for b in _fixed(run, paper, plan, ""))
     said = [*run.flags, *run.outline.notes, *run.roof.notes, *run.framing.notes, *run.notes]
     more = [
+        legend_block(run, width, sizes),
         schedule_block(run, width, sizes),
         notes_block(run, width, sizes),
-        said_block("Notes of this run", dict.fromkeys(said), width, sizes),
-        said_block("Assumed, not given in the plan file", run.plan.assumed, width, sizes),
+        *said_blocks("Notes of this run", tuple(dict.fromkeys(said)), width, sizes),
+        *said_blocks("Assumed, not given in the plan file", run.plan.assumed, width, sizes),
     ]
     kept, flow = [], list[Item]()
-    for block in (b for b in more if b.height_in > 0):
+    for block in more:
         if block.height_in <= room and not flow:
             kept.append(block)
             room -= block.height_in
@@ -179,9 +170,7 @@ def _column_flow(run: Run, paper: Paper, plan: PlanView) -> tuple[list[Block], l
     return kept, flow
 
 
-def _surround(
-    run: Run, paper: Paper, plan: PlanView, name: str, side: list[Block], *, first: bool
-) -> tuple[Stroke, ...]:
+def _surround(run: Run, paper: Paper, plan: PlanView, name: str, side: list[Block]) -> tuple[Stroke, ...]:
     """The border, and the column with its blocks from the top and the stamp at its foot."""
     m, right, top = paper.margin_in, paper.width_in - paper.margin_in, paper.height_in - paper.margin_in
     x = right - paper.column_in - GUTTER_IN
@@ -191,7 +180,7 @@ def _surround(
         Polyline(points=((x - GUTTER_IN, m), (x - GUTTER_IN, top)), layer=Layer.TITLE, pen=Pen.MEDIUM),
     ]
     y = top - 0.05
-    for block in [*_fixed(run, paper, plan, name, first=first), *(side if first else [])]:
+    for block in [*_fixed(run, paper, plan, name), *side]:
         strokes += placed(block, (x, y))
         y -= block.height_in
     stamp = stamp_block(paper.column_in, paper.stamp_in, paper.column_sizes)
