@@ -64,13 +64,32 @@ class Project(Section):
     truss_package: Text = given("", "The truss engineer's revision, shown on the sheets.")
 
 
+class OutlineDxf(Section):
+    """A drawing that holds the outline, and the layer on which it stands alone."""
+
+    file: Text = required("The drawing, a DXF file; its path is relative to the plan.", 'file = "floor.dxf"')
+    layer: Text = required("The layer with the outside face of the walls.", 'layer = "A-WALL"')
+    unit: Annotated[str | None, Choice(("in", "ft", "mm", "cm", "m"))] = worked_out(
+        "The drawing's unit, where the drawing says none or a wrong one."
+    )
+
+
+def _outline_or_drawing(schema: dict[str, Any]) -> None:
+    """The JSON Schema's way to say that one of the two gives the outline."""
+    schema.pop("required")
+    schema["oneOf"] = [{"required": ["outline"]}, {"required": ["outline_dxf"]}]
+
+
 class Walls(Section):
     """The outside walls and the tie beam on them."""
+
+    model_config = ConfigDict(json_schema_extra=_outline_or_drawing)
 
     outline: list[Annotated[plan.Point, PlanPoint()]] = required(
         "Corners of the outside face of the block, in order, either way round.",
         'outline = [["0\'", "0\'"], ["40\'", "0\'"], ["40\'", "28\'"], ["0\'", "28\'"]]',
     )
+    outline_dxf: OutlineDxf | None = worked_out("Instead of outline: a closed polyline, or lines, of a drawing.")
     height: Annotated[float, Length("4'", "40'")] = given("9'-4\"", "Floor to the top of the tie beam.")
     ground_to_floor: Annotated[float, Length("0'", "20'")] = given("1'-4\"", "Ground to floor.")
     thickness: Annotated[float, Length('4"', '24"')] = given('8"', "Thickness of the wall.")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import tomllib
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -18,14 +19,19 @@ from framing.plan_file.sentences import first_sentence
 from framing.text_file import read_text
 from framing.units import shown
 
+OutlineReader = Callable[[Path, str, str | None], tuple[tuple[plan.Point, ...], tuple[str, ...]]]
+"""Drawing, layer, unit (None: the drawing's own) -> corners in feet, and what was assumed about them."""
 
-def read_plan(path: Path) -> plan.Plan:
+
+def read_plan(path: Path, read_outline: OutlineReader | None = None) -> plan.Plan:
     """The plan in a file, every assumption filled in.
 
     Parameters
     ----------
     path : Path
         A plan file (TOML). A plan without a project name takes the file's.
+    read_outline : OutlineReader, optional
+        What reads the drawing of a plan whose outline is in one; such a plan is refused without it.
 
     Returns
     -------
@@ -37,11 +43,13 @@ def read_plan(path: Path) -> plan.Plan:
     PlanError
         If the file cannot be read or anything in it is wrong: one sentence, the first mistake in the file.
     """
-    return plan_from_text(read_text(path, "plan", PlanError), path.name)
+    return plan_from_text(read_text(path, "plan", PlanError), path.name, path.parent, read_outline)
 
 
-def plan_from_text(text: str, name: str) -> plan.Plan:
+def plan_from_text(text: str, name: str, folder: Path = Path(), read_outline: OutlineReader | None = None) -> plan.Plan:
     """The plan in a text; `name` is the file name, for messages and the project's name.
+
+    Paths in the plan are relative to `folder`.
 
     Raises
     ------
@@ -49,12 +57,13 @@ def plan_from_text(text: str, name: str) -> plan.Plan:
         As `read_plan`.
     """
     data, said = _current(_toml(text, name))
-    _check_unread(data)
+    _stand_in(data)
     try:
         form = PlanForm.model_validate(data)
     except ValidationError as problem:
         raise PlanError(first_sentence(problem, data)) from None
-    return _plan(form, name.removesuffix(".toml"), said)
+    outline_ft, drawn = _outline(form, folder, read_outline)
+    return _plan(form, outline_ft, name.removesuffix(".toml"), said + drawn)
 
 
 def _toml(text: str, name: str) -> dict[str, Any]:
@@ -91,17 +100,32 @@ def _current(data: dict[str, Any]) -> tuple[dict[str, Any], tuple[str, ...]]:
     return data | {"format": FORMAT}, (f"format = {FORMAT} (the file says {number}, which is older)",)
 
 
-def _check_unread(data: dict[str, Any]) -> None:
+def _stand_in(data: dict[str, Any]) -> None:
+    """Let the form pass a plan whose corners are in a drawing; they are read once the rest is known to be right."""
     walls = data.get("walls")
     if isinstance(walls, dict) and "outline_dxf" in walls:
-        raise PlanError(
-            "walls outline_dxf: an outline in a DXF file is not read yet; write the corners as outline = [...]"
-        )
+        if "outline" in walls:
+            raise PlanError("walls outline_dxf: outline gives the corners too; keep one of the two")
+        walls["outline"] = []
 
 
-def _plan(form: PlanForm, stem: str, said: tuple[str, ...]) -> plan.Plan:
+def _outline(
+    form: PlanForm, folder: Path, read_outline: OutlineReader | None
+) -> tuple[tuple[plan.Point, ...], tuple[str, ...]]:
+    """The corners, from the plan or from the drawing that it names, and what was assumed about them."""
+    drawing = form.walls.outline_dxf
+    if drawing is None:
+        return tuple(form.walls.outline), ()
+    if read_outline is None:
+        raise PlanError("walls outline_dxf: drawings are not read here; write the corners as outline = [...]")
+    try:
+        return read_outline(folder / drawing.file, drawing.layer, drawing.unit)
+    except PlanError as problem:
+        raise PlanError(f"walls outline_dxf: {problem}") from None
+
+
+def _plan(form: PlanForm, outline_ft: tuple[plan.Point, ...], stem: str, said: tuple[str, ...]) -> plan.Plan:
     """The form's values as the program's own, checked against each other."""
-    outline_ft = tuple(form.walls.outline)
     outline_rules.check_outline(outline_ft)
     supports = tuple(
         plan.Support(kind=s.kind, start_ft=s.start, end_ft=s.end, holds_down=s.holds_down) for s in form.support

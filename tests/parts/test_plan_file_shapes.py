@@ -82,7 +82,7 @@ WRONG: dict[str, tuple[str, str]] = {
     ),
     "outline from a drawing": (
         SHORT.replace(SHORT.splitlines()[2], 'outline_dxf = { file = "floor.dxf", layer = "A-WALL" }'),
-        "walls outline_dxf: an outline in a DXF file is not read yet; write the corners as outline = [...]",
+        "walls outline_dxf: drawings are not read here; write the corners as outline = [...]",
     ),
     # walls named elsewhere
     "start wall": (with_("trusses", 'start = "W5"'), 'trusses start: "W5" is no wall of this house; write W1 to W4'),
