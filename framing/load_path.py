@@ -46,7 +46,8 @@ class LinearMap:
 
     def column_sums(self) -> Floats:
         """What each piece's unit force adds up to over all bearings: one. (n_pieces,)"""
-        return np.bincount(self.piece, weights=self.share, minlength=self.n_pieces)
+        sums: Floats = np.bincount(self.piece, weights=self.share, minlength=self.n_pieces)
+        return sums
 
 
 def build_map(
@@ -55,7 +56,7 @@ def build_map(
     """The map of one variant. Heights are above the roof plane over the bearing line (the heel's own height is
     left out of the couple, as in the published tables).
     """
-    node, piece, share = _first_step(framing, patches, pieces, rise_per_run, thickness_ft, variant)
+    node, piece, share = first_step(framing, patches, pieces, rise_per_run, thickness_ft, variant)
     to_bearing = _influence(framing)
     counts = np.array([len(to_bearing[n][0]) for n in range(len(to_bearing))])
     starts = np.r_[0, np.cumsum(counts)[:-1]]
@@ -76,10 +77,23 @@ def build_map(
     )
 
 
-def _first_step(
-    framing: Framing, patches: Patches, pieces: Pieces, rise: float, thickness_ft: float, variant: Variant
+def first_step(
+    framing: Framing, patches: Patches, pieces: Pieces, rise_per_run: float, thickness_ft: float, variant: Variant
 ) -> tuple[Ints, Ints, Floats]:
-    """From pieces to nodes: member ends (2 i, 2 i + 1 of member i), then bearings after them."""
+    """From pieces to nodes: member ends (2 i, 2 i + 1 of member i), then bearings after them.
+
+    Parameters
+    ----------
+    rise_per_run : float
+        The roof's slope.
+    thickness_ft : float
+        Of the walls.
+
+    Returns
+    -------
+    tuple of (k,) arrays
+        Node, piece, and the share of that piece's force that goes to that node; in the same order for either variant.
+    """
     trib = framing.tributaries
     n_ends = 2 * len(framing.members)
     lines = np.array([[*m.frame_ft[0], *m.frame_ft[1]] for m in framing.members])
@@ -96,7 +110,7 @@ def _first_step(
     s = ((pieces.centre_ft - start[owner]) * measure).sum(axis=1)
     if variant is Variant.HEEL:
         g = (patches.gradient[pieces.patch] * unit[owner]).sum(axis=1)
-        z = patches.height_ft(pieces.patch, pieces.centre_ft) - rise * thickness_ft / 2.0
+        z = patches.height_ft(pieces.patch, pieces.centre_ft) - rise_per_run * thickness_ft / 2.0
         s = s + np.where(pieces.on_valley, 0.0, z * g)
     span = np.flatnonzero(~gable)
     far = s[span] / length[owner[span]]

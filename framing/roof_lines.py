@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import dataclass
 from enum import StrEnum
@@ -128,7 +129,7 @@ def _straight(
     """A merged line cut at its corners, with heights."""
     pts = np.array(shapely.simplify(line, 10 * GRID_FT).coords)
     out = []
-    for a, b in zip(pts[:-1], pts[1:], strict=True):
+    for a, b in itertools.pairwise(pts):
         t = (b - a) / np.hypot(*(b - a))
         n = np.array([-t[1], t[0]])
         probes = np.array([p + PROBE_FT * (0.5 * s * n + u * t) for p, u in ((a, 1.0), (b, -1.0)) for s in (1.0, -1.0)])

@@ -102,7 +102,8 @@ def _from_corner(wing: Wing, patches: Patches, pattern: Pattern) -> Floats:
 def _windward_overhang(wing: Wing, patches: Patches, pattern: Pattern, *, along: bool) -> Bools:
     """Overhangs whose underside the wind pushes up: the eaves that face it, the rake past a gable that faces it
     and, in load case 2, the eaves at the reference corner (the published table for 5:12 and over has it so:
-    tests/published/test_irc_r802_11.py)."""
+    tests/published/test_irc_r802_11.py).
+    """
     faces_wind = patches.side == pattern.from_side
     if wing.gable[pattern.from_side]:
         faces_wind |= _from_windward(wing, patches, pattern) < 0

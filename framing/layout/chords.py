@@ -5,6 +5,7 @@ Source: own derivation: tests/invariants (every outline is carried, nothing carr
 
 from __future__ import annotations
 
+import itertools
 import random
 from dataclasses import replace
 
@@ -60,13 +61,13 @@ class _Grid:
         polygons = np.array([f.in_frame for f in roof.faces], dtype=object)
         areas = shapely.area(shapely.intersection(np.array(flat, dtype=object)[at_box], polygons[at_face]))
         wing_of = np.array([int(f.wing.split()[-1]) - 1 for f in roof.faces])
-        self.seen_ft2 = np.zeros((len(flat), len(roof.wings)))
-        np.add.at(self.seen_ft2, (at_box, wing_of[at_face]), areas)
-        self.seen_ft2 = self.seen_ft2.reshape(len(self.xs) - 1, len(self.ys) - 1, -1)
+        seen_ft2 = np.zeros((len(flat), len(roof.wings)))
+        np.add.at(seen_ft2, (at_box, wing_of[at_face]), areas)
+        self.seen_ft2 = seen_ft2.reshape(len(self.xs) - 1, len(self.ys) - 1, -1)
 
 
 def _pairs(values: np.ndarray) -> list[tuple[float, float]]:
-    return [(float(a), float(b)) for a, b in zip(values[:-1], values[1:], strict=True)]
+    return [(float(a), float(b)) for a, b in itertools.pairwise(values)]
 
 
 def chords_and_cells(outline: Outline, roof: Roof, spacing_ft: float) -> tuple[tuple[Chord, ...], tuple[Cell, ...]]:
@@ -152,7 +153,8 @@ def _chord(walls: tuple[WallLine, ...], chords: list[Chord], corner: Point, wall
     )
     near = ChordEnd(wall=square.index, chord=None, at_ft=square.bearing_ft)
     hits: list[tuple[float, int, int]] = []
-    for kind, lines in ((0, walls), (1, chords)):
+    crossing: tuple[tuple[int, tuple[WallLine | Chord, ...]], ...] = ((0, walls), (1, tuple(chords)))
+    for kind, lines in crossing:
         for i, w in enumerate(lines):
             ahead = toward * (w.line_ft - p)
             if w.axis != axis and ahead > TIE_FT and w.low_ft - TIE_FT <= line <= w.high_ft + TIE_FT:

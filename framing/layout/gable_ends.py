@@ -7,6 +7,8 @@ w (b/2 - OH^2 / (2 b)). Source: own derivation: tests/statics.
 
 from __future__ import annotations
 
+import itertools
+
 from framing.layout.ground import Ground
 from framing.layout.parts import SHORTEST_PIECE_FT, SMALLEST_BAY_FT, Draft, Landing, Strip, cell_point, cell_ring
 from framing.layout.trusses import CellEnd, CellPlan, outlookers_reach
@@ -49,7 +51,7 @@ def gable_end(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd) -> tuple[D
         gable_anchors_ft=tuple(cell_point(axis, wall.bearing_ft, c) for c in places),
     )
     strips = []
-    mids = [(a + b) / 2.0 for a, b in zip(places[:-1], places[1:], strict=True)]
+    mids = [(a + b) / 2.0 for a, b in itertools.pairwise(places)]
     for k, (c0, c1) in enumerate(zip([low, *mids], [*mids, high], strict=True)):
         first, last = k == 0, k == len(places) - 1
         inner, beyond = (end.line_ft, to), (end.line_ft, end.line_ft - end.inward * rake)

@@ -8,6 +8,7 @@ wall and half to the corner jack: own derivation: tests/statics.
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
 
 from framing.layout.ground import Ground
@@ -90,7 +91,7 @@ def _side_jack_distances(plan: Plan, setback_ft: float) -> tuple[list[float], li
         all_places.append(k * spacing)
         k += 1
     all_places.append(setback_ft)
-    mids = [(a + b) / 2.0 for a, b in zip(all_places[:-1], all_places[1:], strict=True)]
+    mids = [(a + b) / 2.0 for a, b in itertools.pairwise(all_places)]
     built = [(p, m) for p, m in zip(all_places[1:-1], mids, strict=False) if p >= shortest - TIE_FT]
     if not built:
         return [], [mids[-1]]
@@ -251,7 +252,7 @@ def _end_jacks(
     places = _end_jack_places(plan, ground, cp, (first, last), keep_ends=(at_low, at_high))
     drafts: list[Draft] = []
     strips: list[Strip] = []
-    mids = [(a + b) / 2.0 for a, b in zip(places[:-1], places[1:], strict=True)]
+    mids = [(a + b) / 2.0 for a, b in itertools.pairwise(places)]
     bounds = list(zip([first, *mids], [*mids, last], strict=True))
     depth = (end.line_ft, end.line_ft + end.inward * setback)
     for i, (at, (lo, hi)) in enumerate(zip(places, bounds, strict=True)):

@@ -44,7 +44,7 @@ def _spots(draft: Draft) -> list[tuple[MarkSpot, int, Point]]:
 
 
 def _bearing(plan: Plan, outline: Outline, draft: Draft, name: str, wall_index: int, point: Point) -> Bearing:
-    """The bearing of one member on one wall; the strap lies against the face toward the tape's start (or the far one)."""
+    """The bearing of one member on one wall; the strap lies against the truss face that the plan's side names."""
     wall = outline.walls[wall_index]
     origin = outline.local_ft[wall_index]
     end = outline.local_ft[(wall_index + 1) % len(outline.walls)]

@@ -50,4 +50,4 @@ def member_shape(plan: Plan, roof: Roof, draft: Draft) -> tuple[Point, ...]:
         (s0, z0), (s1, z1), (s2, z2) = kept[-1], points[i], points[i + 1]
         if abs((z1 - z0) * (s2 - s1) - (z2 - z1) * (s1 - s0)) > 1e-9 and not math.isclose(s1, s0):
             kept.append(points[i])
-    return tuple([*kept, points[-1]])
+    return (*kept, points[-1])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
 from enum import Enum
 
@@ -196,7 +197,7 @@ def strip_bounds(plan: Plan, cp: CellPlan) -> list[tuple[float, float]]:
     """
     at = [s.at_ft for s in cp.slots]
     inside = (cp.low_end.line_ft, cp.high_end.line_ft)
-    mids = [min(max((a + b) / 2.0, inside[0]), inside[1]) for a, b in zip(at[:-1], at[1:], strict=True)]
+    mids = [min(max((a + b) / 2.0, inside[0]), inside[1]) for a, b in itertools.pairwise(at)]
     low = [_outer_bound(cp.low_end, at[0]), *mids]
     high = [*mids, _outer_bound(cp.high_end, at[-1])]
     if outlookers_reach(plan, cp, cp.low_end):

@@ -151,7 +151,9 @@ def test_a_right_angled_hip_roof_rises_with_the_square_ball_distance_to_the_eave
     x0, y0, x1, y1 = eave.bounds
     points = np.random.default_rng(seed).uniform((x0, y0), (x1, y1), (1000, 2))
     points = points[shapely.contains_xy(eave, points)]
-    edges = np.array([[*a, *b] for r in (eave.exterior, *eave.interiors) for a, b in zip(r.coords, r.coords[1:])])
+    edges = np.array(
+        [[*a, *b] for r in (eave.exterior, *eave.interiors) for a, b in zip(r.coords, r.coords[1:], strict=False)]
+    )
     low, high = np.minimum(edges[:, :2], edges[:, 2:]), np.maximum(edges[:, :2], edges[:, 2:])
     gap = np.maximum(np.maximum(low - points[:, None], points[:, None] - high), 0.0)
     distance = gap.max(axis=2).min(axis=1)
