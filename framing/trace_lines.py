@@ -1,0 +1,210 @@
+"""Run -> the lines of a trace that are pieces of roof: how much presses, and by which levers it gets to an end."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from framing.case_zones import case_zones
+from framing.load_path import Variant, first_step
+from framing.loads import LoadCase
+from framing.patches import Floats
+from framing.pieces import Ints
+from framing.run import Run
+
+SAME_PSF_DECIMALS = 9
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pressure:
+    """What presses on a part of the roof, and how it is made up.
+
+    `where` is 'roof' inside the walls' outside faces, else 'overhang'. The coefficients are None for dead load.
+    """
+
+    zone: str
+    where: str
+    q_K_d_psf: float | None
+    outside_factor: float | None
+    underside_factor: float | None
+    inside_factor: float | None
+    least: bool
+    up_psf: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lever:
+    """Where a force stands: `arm_ft` of `span_ft`, in plan and measured from the other end, goes to this end.
+
+    `push_ft` is what the horizontal part of the pressures adds to the arm (variant 'heel'). `on` names the member.
+    """
+
+    on: str
+    arm_ft: float
+    push_ft: float
+    span_ft: float
+
+    @property
+    def share_ratio(self) -> float:
+        """The part of the force that goes to this end."""
+        return (self.arm_ft + self.push_ft) / self.span_ft
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RoofLine:
+    """The roof under one pressure that bears on one end: lb = up_psf x area_ft2 x every lever's share.
+
+    No lever: it stands on the wall right there. Two: a gable end's outlookers, then the truss inside.
+    """
+
+    pressure: Pressure
+    area_ft2: float
+    levers: tuple[Lever, ...]
+    lb: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Pressures:
+    """The different pressures of a case, and for each piece (n,) which of them presses on it."""
+
+    kinds: tuple[Pressure, ...]
+    kind_of: Ints
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Shares:
+    """The way from pieces to member ends, by node: the pieces, their shares, and those without horizontal parts.
+
+    `standing` names for each member the nodes that stand on it.
+    """
+
+    piece_of: dict[int, Ints]
+    share_of: dict[int, Floats]
+    plain_of: dict[int, Floats]
+    standing: dict[int, list[int]]
+
+
+def shares_of(run: Run, variant: Variant) -> Shares:
+    """The shares of one variant, and who stands on whom."""
+
+    def step(v: Variant) -> tuple[Ints, Ints, Floats]:
+        rise, thickness_ft = run.plan.roof.rise_per_run, run.plan.wall_thickness_ft
+        return first_step(run.framing, run.patches, run.pieces, rise, thickness_ft, v)
+
+    (node, piece, share), (_, _, plain) = step(variant), step(Variant.DECK)
+    order = np.argsort(node, kind="stable")
+    nodes, starts = np.unique(node[order], return_index=True)
+    rows = dict(zip(nodes.tolist(), np.split(order, starts[1:]), strict=True))
+    standing: dict[int, list[int]] = {}
+    for i, member in enumerate(run.framing.members):
+        for k, path in enumerate(member.paths):
+            if path.carrier is not None:
+                standing.setdefault(path.carrier, []).append(2 * i + k)
+    return Shares(
+        standing=standing,
+        piece_of={n: piece[r] for n, r in rows.items()},
+        share_of={n: share[r] for n, r in rows.items()},
+        plain_of={n: plain[r] for n, r in rows.items()},
+    )
+
+
+def pressures_of(run: Run, load: LoadCase) -> Pressures:
+    """What presses on each piece, for dead load and wind alike."""
+    zones = case_zones(run, load)
+    patch = run.pieces.patch
+    up_psf = np.round(load.force_lb / run.pieces.area_ft2, SAME_PSF_DECIMALS)
+    ceiling = run.patches.in_bearings[patch] if load.basis == "dead" else np.zeros(len(patch), dtype=bool)
+    each = [zones.zone[patch] if zones else ceiling, run.patches.in_walls[patch], up_psf]
+    if zones is not None:
+        factors = (zones.outside_factor, zones.underside_factor, zones.inside_factor)
+        each += [*(np.round(f[patch], SAME_PSF_DECIMALS) for f in factors), zones.least[patch]]
+    keys = list(zip(*(a.tolist() for a in each), strict=True))
+    place = {key: n for n, key in enumerate(dict.fromkeys(keys))}
+    return Pressures(
+        kinds=tuple(_pressure(key, zones.q_K_d_psf if zones else None, load.basis) for key in place),
+        kind_of=np.array([place[key] for key in keys], dtype=np.int64),
+    )
+
+
+def _pressure(key: tuple[Any, ...], q_K_d_psf: float | None, basis: str) -> Pressure:
+    zone, in_walls, up_psf, *factors = key
+    outside, underside, inside, least = factors or (None, None, None, False)
+    if basis == "dead":
+        zone = "roof and ceiling" if zone else "roof alone"
+    return Pressure(
+        zone=zone or "",
+        where="roof" if in_walls else "overhang",
+        q_K_d_psf=q_K_d_psf,
+        outside_factor=outside,
+        underside_factor=underside,
+        inside_factor=inside,
+        least=bool(least),
+        up_psf=up_psf,
+    )
+
+
+def roof_lines_at(run: Run, shares: Shares, pressures: Pressures, node: int) -> Iterator[RoofLine]:
+    """The roof that bears on one end, a line for each pressure and each way there, the largest first."""
+    pieces = shares.piece_of.get(node, np.zeros(0, dtype=np.int64))
+    groups: dict[tuple[int, bool, int], list[int]] = {}
+    for k, p in enumerate(pieces):
+        owner = run.framing.tributaries[run.pieces.tributary[p]].owner
+        share = float(shares.share_of[node][k])
+        if share != 0.0:
+            groups.setdefault((owner, share > 0.0, int(pressures.kind_of[p])), []).append(k)
+    lines = []
+    for (owner, _, kind), rows in groups.items():
+        area = run.pieces.area_ft2[pieces[rows]]
+        pressure = pressures.kinds[kind]
+        lines.append(
+            RoofLine(
+                pressure=pressure,
+                area_ft2=float(area.sum()),
+                levers=_levers(run, shares, node, owner, rows),
+                lb=pressure.up_psf * float((area * shares.share_of[node][rows]).sum()),
+            )
+        )
+    yield from sorted(lines, key=lambda line: -abs(line.lb))
+
+
+def _levers(run: Run, shares: Shares, node: int, owner: int, rows: list[int]) -> tuple[Lever, ...]:
+    """The levers of a group of pieces, each at the middle of what it passes on."""
+    members = run.framing.members
+    pieces = shares.piece_of[node][rows]
+    area = run.pieces.area_ft2[pieces]
+    share, plain = shares.share_of[node][rows], shares.plain_of[node][rows]
+    if node < 2 * len(members) and owner == node // 2:
+        return (_lever(members[owner].name, bearing_span_ft(run, owner), area, share, plain),)
+    tributary = run.framing.tributaries[run.pieces.tributary[pieces[0]]]
+    if tributary.lever is None:
+        return ()
+    inside, _, gable_ft, inside_ft = tributary.lever
+    backspan_ft = abs(inside_ft - gable_ft)
+    outlookers = f"outlookers of {members[owner].name}"
+    if node >= 2 * len(members):
+        return (_lever(outlookers, backspan_ft, area, share, share),)
+    other = shares.share_of[node ^ 1][_same_pieces(shares, node ^ 1, pieces)]
+    lifted = share + other  # what the outlookers pass to the truss inside
+    return (
+        _lever(outlookers, backspan_ft, area, lifted, lifted),
+        _lever(members[inside].name, bearing_span_ft(run, inside), area * lifted, share / lifted, share / lifted),
+    )
+
+
+def _same_pieces(shares: Shares, node: int, pieces: Ints) -> Ints:
+    place = {int(p): k for k, p in enumerate(shares.piece_of[node])}
+    return np.array([place[int(p)] for p in pieces], dtype=np.int64)
+
+
+def _lever(on: str, span_ft: float, weight: Floats, share: Floats, plain: Floats) -> Lever:
+    middle, in_plan = float((weight * share).sum() / weight.sum()), float((weight * plain).sum() / weight.sum())
+    return Lever(on=on, arm_ft=in_plan * span_ft, push_ft=(middle - in_plan) * span_ft, span_ft=span_ft)
+
+
+def bearing_span_ft(run: Run, member: int) -> float:
+    """Distance between a member's bearings, in the outline's frame. [ft]"""
+    (ax, ay), (bx, by) = run.framing.members[member].frame_ft
+    return float(np.hypot(bx - ax, by - ay))
