@@ -46,7 +46,7 @@ class LinearMap:
 
     def column_sums(self) -> Floats:
         """What each piece's unit force adds up to over all bearings: one. (n_pieces,)"""
-        sums: Floats = np.bincount(self.piece, weights=self.share, minlength=self.n_pieces)
+        sums: Floats = np.bincount(self.piece, weights=self.share, minlength=self.n_pieces).astype(np.float64)
         return sums
 
 

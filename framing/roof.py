@@ -238,14 +238,13 @@ def _notes(eave: Polygon, outline: Outline, plan: Plan) -> tuple[str, ...]:
     """What people should hear of the eaves."""
     walls = Polygon(outline.local_ft)
     over = plan.roof.overhang_ft
-    open_area = walls.buffer(over, join_style="mitre", mitre_limit=10.0).area if over else walls.area
     notes = []
     if eave.interiors:
         notes.append("The eaves leave an open hole over the court; its edges are eaves.")
-    narrow = _closed_recess_area_ft2(walls, over)
-    if narrow > 1e-6 and open_area:
+    if _closed_recess_area_ft2(walls, over) > 1e-6:
         notes.append(
-            "Eaves meet over a recess narrower than twice the overhang: the roof covers it, the bearings stay on the walls."
+            "Eaves meet over a recess narrower than twice the overhang: the roof covers it, "
+            "the bearings stay on the walls."
         )
     return tuple(notes)
 
