@@ -48,7 +48,7 @@ def _anchor(column: Column) -> str:
 def _note(column: Column) -> str:
     mark = column.tick.mark
     lifts = "" if mark.resolved else f"lifts {mark.uplift_lb:,.0f} lb"
-    return "; ".join(filter(None, (lifts, tick_words(column.tick))))
+    return "\n".join(filter(None, (lifts, *tick_words(column.tick).split("; "))))
 
 
 ABOVE_GLYPH = (_Row(label="mark", size_pt=12, bold=True, one_line=True, words=lambda c: c.tick.mark.mark),)
@@ -98,7 +98,10 @@ def _label(text: str, y_in: float) -> Text:
 def _add_row(drawing: Drawing, row: _Row, columns: tuple[Column, ...], top_in: float) -> tuple[Drawing, float]:
     """One row of words, as high as its longest cell; a row without words takes no room."""
     size_pt = _size_pt(row, columns)
-    cells = [wrapped(row.words(c), size_pt, TEXT_IN, bold=row.bold) for c in columns]
+    cells = [
+        [line for part in row.words(c).split("\n") for line in wrapped(part, size_pt, TEXT_IN, bold=row.bold)]
+        for c in columns
+    ]
     n_lines = max(len(lines) for lines in cells)
     if not any(map(any, cells)):
         return drawing, top_in
@@ -182,7 +185,7 @@ def _warning(x: float, top: float) -> Drawing:
 
 def _frame(column: Column, top_in: float, bottom_in: float) -> Shape:
     """A dashed frame around the column of an unresolved mark."""
-    half = COLUMN_IN / 2 - 0.01
+    half = COLUMN_IN / 2
     return rectangle(column.x_in - half, top_in, column.x_in + half, bottom_in, width_pt=1.6, dashed=True)
 
 
