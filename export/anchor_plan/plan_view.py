@@ -91,52 +91,47 @@ def fit_plan(run: Run, room_in: Point, sizes: TextSizes) -> PlanView:
     Full rows down to 3/32 in. = 1 ft; else short rows, the full ones drawn apart; else a plan without rows.
     """
     lines = wall_lines(run)
-    tries = [(s, Detail.FULL) for s in SCALES[:4]] + [(s, Detail.SHORT) for s in SCALES] + [(s, None) for s in SCALES]
-    for scale, detail in tries:
-        plan = _at_scale(run, lines, scale, sizes, detail)
-        if not plan.fits(room_in):
-            continue
-        names, unnamed = name_texts(run, plan.view, lines, sizes)
-        if sizes.names_in_rows:
-            plan = _at_scale(run, lines, scale, sizes, detail, unnamed=unnamed)
-        if plan.fits(room_in):
-            return replace(plan, names=names, unnamed=unnamed)
+    tapes = wall_tapes(run)
+    for detail, scales in ((Detail.FULL, SCALES[:4]), (Detail.SHORT, SCALES), (None, SCALES)):
+        rows = {t.name: rows_of(t, frozenset(), sizes, detail) for t in tapes} if detail else {}
+        for scale in scales:
+            plan = _at_scale(run, lines, scale, sizes, rows)
+            if not plan.fits(room_in):
+                continue
+            names, unnamed = name_texts(run, plan.view, lines, sizes)
+            if sizes.names_in_rows and detail:
+                named = {t.name: rows_of(t, unnamed, sizes, detail) for t in tapes}
+                plan = _at_scale(run, lines, scale, sizes, named)
+            if plan.fits(room_in):
+                shown = {p.line.name for s in plan.strips for p in s.rows} if detail is Detail.FULL else set()
+                apart = tuple(w for w in lines if w.name not in shown)
+                return replace(plan, names=names, unnamed=unnamed, apart=apart)
     raise OutputError("the anchor plan: the house is larger than a sheet at 1 in. = 100 ft; a side is at most 500 ft")
 
 
 def _at_scale(
-    run: Run,
-    lines: tuple[WallLine, ...],
-    scale: Scale,
-    sizes: TextSizes,
-    detail: Detail | None,
-    *,
-    unnamed: frozenset[str] = frozenset(),
+    run: Run, lines: tuple[WallLine, ...], scale: Scale, sizes: TextSizes, rows: dict[str, tuple[Row, ...]]
 ) -> PlanView:
-    """House and rows set out, the members' names still left out."""
+    """House and rows set out, names and walls drawn apart still left out."""
     view = View(scale=scale, angle_deg=sheet_angle_deg(run), shift=(0.0, 0.0))
     x0, y0 = house_on_paper(lines, view).bounds[:2]
     view = replace(view, shift=(-x0, -y0))
     house = house_on_paper(lines, view)
-    tapes = {t.name: t for t in wall_tapes(run)}
     by_facing: dict[Facing, list[tuple[WallLine, tuple[Row, ...]]]] = {f: [] for f in FACINGS}
-    apart = []
     for w in lines:
-        facing = facing_of(w, view, house) if detail else None
-        if detail and facing:
-            by_facing[facing].append((w, rows_of(tapes[w.name], unnamed, sizes, detail)))
-        if not facing or detail is not Detail.FULL:
-            apart.append(w)
+        facing = facing_of(w, view, house) if rows else None
+        if facing:
+            by_facing[facing].append((w, rows[w.name]))
     strips = tuple(strip_of(f, walls, view, house, sizes) for f, walls in by_facing.items())
     reach, crowded = _reach(strips, house, sizes)
     return PlanView(
         view=view,
         house=house,
         strips=strips,
-        apart=tuple(apart),
+        apart=(),
         crowded=crowded,
         names=(),
-        unnamed=unnamed,
+        unnamed=frozenset(),
         lines=lines,
         reach_in=reach,
     )
