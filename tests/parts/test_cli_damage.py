@@ -41,7 +41,7 @@ def test_a_damaged_plan_is_built_whole_or_refused_in_one_line(tmp_path: Path, da
 
 @pytest.mark.full
 @pytest.mark.parametrize("name", ["cottage", "hip_house", "garage_wing"])
-@settings(max_examples=300, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=150, deadline=None, suppress_health_check=list(HealthCheck))
 @given(st.data())
 def test_damaged_sample_plans_are_built_whole_or_refused_in_one_line(
     tmp_path: Path, name: str, data: st.DataObject
