@@ -14,7 +14,7 @@ from framing.anchors import Mark
 from framing.run import Run
 from framing.units import feet_inches
 from viewer.colours import HIGHEST_MPH, Colouring, ColourKey
-from viewer.scene import build_scene
+from viewer.scene import INVENTED_NOTE, build_scene
 from viewer.stages import STAGES
 
 SCRIPTS = ("walkthrough.gl.js", "walkthrough.labels.js", "walkthrough.js", "walkthrough.start.js")
@@ -29,6 +29,7 @@ KEYS = (
     ("shift and arrow keys, or two fingers", "move"),
     ("+ and -, the wheel, or pinch", "nearer, farther"),
     ("n and p", "next and previous bearing"),
+    ("Enter", "closer to the bearing"),
     ("Page Down and Page Up", "next and previous stage"),
     ("c", "next colours"),
     ("l", "marks shown or not"),
@@ -66,11 +67,12 @@ def walkthrough_html(run: Run) -> bytes:
         choices="\n".join(_choice(i, c) for i, c in enumerate(scene.colourings)),
         legends="\n".join(_legend(c, shown=i == 0) for i, c in enumerate(scene.colourings)),
         keys="\n".join(f"<dt>{html.escape(k)}</dt><dd>{html.escape(does)}</dd>" for k, does in KEYS),
-        notes="\n".join(f"<p>{html.escape(note)}</p>" for note in scene.notes),
+        notes="\n".join(f"<p>{html.escape(note)}</p>" for note in scene.notes if note != INVENTED_NOTE),
         plan=plan_svg(run, scene),
         plan_legend=_legend(scene.colouring(ColourKey.UPLIFT), shown=True),
         n_bearings=f"{len(marks):,}",
         unresolved=html.escape(_unresolved(run)),
+        invented=html.escape(INVENTED_NOTE if run.schedule.catalogue.invented else ""),
         gale_least=f"{min(GALE_LEAST_MPH, run.plan.wind.speed_mph):.0f}",
         gale_most=f"{HIGHEST_MPH:.0f}",
         design_mph=f"{run.plan.wind.speed_mph:.0f}",
@@ -156,6 +158,12 @@ def _number(is_number: bool) -> str:
     return ' class="number"' if is_number else ""
 
 
+def _case(m: Mark) -> str:
+    if m.uplift_lb <= 0:
+        return "nothing lifts"
+    return m.case if m.basis in m.case else f"{m.case} ({m.basis})"
+
+
 def _good_to(m: Mark) -> float:
     """The wind that a bearing is good to, 0 where nothing holds it; beyond any wind where nothing lifts [mph]."""
     if not m.resolved:
@@ -175,8 +183,8 @@ def _cells(m: Mark) -> list[Cell]:
         ("Uplift, lb", f"{m.uplift_lb:,.0f}", True),
         ("Down, lb", f"{m.down_lb:,.0f}", True),
         ("Anchor", f"{m.count} x {anchor}" if m.count > 1 else anchor, False),
-        ("Holds, lb", "" if m.allowable_uplift_lb is None else f"{m.allowable_uplift_lb:,.0f}", True),
+        ("Allowable uplift, lb", "" if m.allowable_uplift_lb is None else f"{m.allowable_uplift_lb:,.0f}", True),
         ("Share used", "" if m.ratio is None else f"{m.ratio:.2f}", True),
         ("Good to, mph", good_to, True),
-        ("Governing case", f"{m.case} ({m.basis})" if m.uplift_lb > 0 else "nothing lifts", False),
+        ("Governing case", _case(m), False),
     ]

@@ -3,6 +3,7 @@
 
 const REACH_PX = { mouse: 8, pen: 14, touch: 24 };
 const SETTLE_MS = 140;
+const CLOSE_FT = 15;
 const VIEWS = { corner: [-0.95, 0.42], front: [-Math.PI / 2, 0.14], above: [-Math.PI / 2, 1.55] };
 /* The places around a pixel, ring by ring. */
 const RINGS = Array.from({ length: 33 }, (_, r) => {
@@ -160,8 +161,10 @@ class Walkthrough {
     const close = document.createElement("button");
     Object.assign(close, { type: "button", className: "close", textContent: "×", onclick: () => this.choose(-1) });
     close.setAttribute("aria-label", "Close the card");
+    const nearer = document.createElement("button");
+    Object.assign(nearer, { type: "button", className: "nearer", textContent: "Look closer", onclick: () => this.approach(this.chosen) });
     if (row.classList.contains("unresolved")) card.className = "unresolved";
-    card.append(title, close, list);
+    card.append(title, close, list, nearer);
     card.scrollIntoView({ block: "nearest" });
   }
 
@@ -186,42 +189,53 @@ class Walkthrough {
     this.ask();
   }
 
-  /* Walks round the house from mark to mark, turning to face the wall. */
+  /* Walks round the house from mark to mark, keeping the one chosen in sight. */
   walk(by) {
     const n = this.marks.length;
     if (!n) return;
     if (this.stage < this.data.anchors_stage) this.step(this.data.anchors_stage);
     const i = this.chosen < 0 ? (by > 0 ? 0 : n - 1) : (this.chosen + by + n) % n;
-    const [x, y] = this.outward.subarray(3 * i);
-    const { turn } = this.camera;
-    const facing = Math.cos(turn) * x + Math.sin(turn) * y > 0.3 * Math.hypot(x, y);
-    if (!facing) this.camera.turn = Math.atan2(y, x) + 0.5;
     this.choose(i);
+    const [x, y] = this.outward.subarray(3 * i);
+    const { camera } = this;
+    if (Math.cos(camera.turn) * x + Math.sin(camera.turn) * y < 0.3 * Math.hypot(x, y)) camera.turn = Math.atan2(y, x) + 0.5;
+    this.matrix = camera.matrix(this.width / this.height);
+    const at = this.project(this.point(i));
+    if (!(at.x > 0 && at.y > 0 && at.x < this.width && at.y < this.height - 60)) camera.target = [...this.point(i)];
   }
 
-  /* Turns to a named view, in a third of a second unless the reader asked for less motion. */
+  /* Goes up to a bearing, so that its strap can be seen. */
+  approach(i) {
+    const [x, y] = this.outward.subarray(3 * i);
+    this.move([Math.atan2(y, x) + 0.35, 0.5, CLOSE_FT, ...this.point(i)]);
+  }
+
   look(name) {
+    const whole = new Camera(this.camera.low, this.camera.high);
+    [whole.turn, whole.tilt] = [VIEWS[name][0] + this.data.w1_turn, VIEWS[name][1]];
+    whole.fit(this.canvas.clientWidth / Math.max(1, this.canvas.clientHeight));
+    this.move([whole.turn, whole.tilt, whole.distance, ...whole.target]);
+  }
+
+  /* Moves the camera to a turn, tilt, distance and target, in a third of a second unless the reader asked for less motion. */
+  move(to) {
     const { camera } = this;
     const from = [camera.turn, camera.tilt, camera.distance, ...camera.target];
-    [camera.turn, camera.tilt] = [VIEWS[name][0] + this.data.w1_turn, VIEWS[name][1]];
-    camera.fit(this.canvas.clientWidth / Math.max(1, this.canvas.clientHeight));
-    const to = [camera.turn, camera.tilt, camera.distance, ...camera.target];
-    const turns = Math.round((from[0] - to[0]) / (2 * Math.PI));
-    from[0] -= turns * 2 * Math.PI;
+    from[0] -= 2 * Math.PI * Math.round((from[0] - to[0]) / (2 * Math.PI));
     const set = (t) => {
-      const at = to.map((end, k) => from[k] + (end - from[k]) * t);
-      [camera.turn, camera.tilt, camera.distance, ...camera.target] = at;
+      [camera.turn, camera.tilt, camera.distance, ...camera.target] = to.map((end, k) => from[k] + (end - from[k]) * t);
       this.ask();
     };
-    if (!this.matrix || matchMedia("(prefers-reduced-motion: reduce)").matches) return this.ask();
-    set(0);
+    if (!this.matrix || matchMedia("(prefers-reduced-motion: reduce)").matches) return set(1);
     const start = performance.now();
     const tick = (now) => {
       const t = Math.min(1, Math.max(0, (now - start) / 330));
       set(t * t * (3 - 2 * t));
-      if (t < 1) requestAnimationFrame(tick);
+      if (t < 1) this.flight = requestAnimationFrame(tick);
     };
-    return requestAnimationFrame(tick);
+    cancelAnimationFrame(this.flight);
+    this.flight = requestAnimationFrame(tick);
+    return undefined;
   }
 
   turn(dx, dy) {

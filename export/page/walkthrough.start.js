@@ -72,6 +72,7 @@ function keys(walk, event) {
   const others = {
     "+": () => walk.zoom(0.85), "=": () => walk.zoom(0.85), "-": () => walk.zoom(1 / 0.85),
     n: () => walk.walk(1), p: () => walk.walk(-1), Escape: () => walk.choose(-1),
+    Enter: () => walk.chosen >= 0 && walk.approach(walk.chosen),
     PageDown: () => walk.step(walk.stage + 1), PageUp: () => walk.step(walk.stage - 1),
     l: () => byId("show-labels").click(), c: () => walk.colour((walk.colouring + 1) % walk.colours.length),
     Home: () => walk.look("corner"), f: () => walk.look("front"), a: () => walk.look("above"),

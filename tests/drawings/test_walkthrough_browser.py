@@ -155,6 +155,9 @@ def test_a_keyboard_alone_is_enough(house: Visit, run: Run) -> None:
     house.page.keyboard.press("p")
     assert house.settle()["chosen"] == run.schedule.marks[0].mark
     assert house.page.locator("#card").is_visible()
+    house.page.keyboard.press("Enter")
+    time.sleep(0.4)
+    assert house.settle()["distance"] == pytest.approx(15, rel=0.01)
     house.page.keyboard.press("PageDown")
     house.page.keyboard.press("c")
     state = house.settle()
