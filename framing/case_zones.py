@@ -19,6 +19,7 @@ from framing.asce7.chapter30 import LEAST_NET_PRESSURE_PSF, with_least_net_press
 from framing.asce7.edition import Edition, Procedure, edition
 from framing.loads import LoadCase
 from framing.patches import Floats
+from framing.plan import Point
 from framing.run import Run
 from framing.wind_patterns import (
     Pattern,
@@ -27,6 +28,7 @@ from framing.wind_patterns import (
     envelope_coefficients,
     patterns,
 )
+from framing.wings import OUTWARD
 
 Names = NDArray[np.str_]
 
@@ -37,7 +39,8 @@ class CaseZones:
 
     `zone` (n,) is the figure's own name with the load case or the roof form; `outside_factor`, `underside_factor`
     and `inside_factor` (n,) are coefficients, negative away from the surface; `up_psf` (n,) lifts where positive;
-    `least` (n,) says where the least net pressure of cladding holds instead.
+    `least` (n,) says where the least net pressure of cladding holds instead. `wind_toward` is the plan direction in
+    which the wind of a main-frame case blows; None for cladding, which takes every direction.
     """
 
     q_K_d_psf: float
@@ -47,6 +50,7 @@ class CaseZones:
     inside_factor: Floats
     up_psf: Floats
     least: NDArray[np.bool_]
+    wind_toward: Point | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,22 +100,27 @@ def case_zones(run: Run, case: LoadCase) -> CaseZones | None:
     return found if same else None
 
 
-def leading_case(run: Run, basis: str) -> int | None:
-    """The case of a basis that pulls hardest at the most bearings, its place in the reactions; None if there is none.
+def hardest_cases(run: Run, basis: str) -> NDArray[np.int64]:
+    """For every bearing the case of a basis that pulls hardest, its place in the reactions; -1 where there is none.
 
-    A cladding case counts only where its effective area is the member's own.
+    A cladding case counts only where its effective area is the member's own. (n_bearings,)
     """
-    columns = [j for j, c in enumerate(run.reactions.cases) if c.basis == basis]
-    if not columns:
-        return None
+    columns = np.array([j for j, c in enumerate(run.reactions.cases) if c.basis == basis], dtype=np.int64)
+    if not len(columns):
+        return np.full(len(run.framing.bearings), -1)
     row_of = {m.name: i for i, m in enumerate(run.framing.members)}
     own_ft2 = np.array([run.loads.area_of_member_ft2[row_of[b.member]] for b in run.framing.bearings])
     areas = [run.reactions.cases[j].area_ft2 for j in columns]
-    own = np.column_stack(
-        [np.ones(len(own_ft2), dtype=bool) if a is None else np.abs(own_ft2 - a) < 1e-6 for a in areas]
-    )
-    hardest = np.where(own, run.reactions.by_case_lb[:, columns], -np.inf).argmax(axis=1)
-    return columns[int(np.bincount(hardest, minlength=len(columns)).argmax())]
+    own = [np.ones(len(own_ft2), dtype=bool) if a is None else np.abs(own_ft2 - a) < 1e-6 for a in areas]
+    pull_lb = np.where(np.column_stack(own), run.reactions.by_case_lb[:, columns], -np.inf)
+    out: NDArray[np.int64] = columns[pull_lb.argmax(axis=1)]
+    return out
+
+
+def leading_case(run: Run, basis: str) -> int | None:
+    """The case of a basis that pulls hardest at the most bearings, its place in the reactions, if any."""
+    hardest = hardest_cases(run, basis)
+    return int(np.bincount(hardest).argmax()) if (hardest >= 0).any() else None
 
 
 def _envelope_zones(run: Run, case: LoadCase) -> CaseZones | None:
@@ -143,6 +152,7 @@ def _envelope_zones(run: Run, case: LoadCase) -> CaseZones | None:
         inside_factor=inside,
         up_psf=-q * (best - inside),
         least=np.zeros(len(best), dtype=bool),
+        wind_toward=run.outline.frame.turn_to_plan(OUTWARD[pattern.from_side ^ 1]),
     )
 
 
@@ -197,4 +207,5 @@ def _cladding_zones(run: Run, case: LoadCase) -> CaseZones | None:
         inside_factor=inside,
         up_psf=-with_least_net_pressure_psf(q * net),
         least=np.abs(q * net) < LEAST_NET_PRESSURE_PSF,
+        wind_toward=None,
     )

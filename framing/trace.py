@@ -13,20 +13,20 @@ from framing.load_path import Variant
 from framing.members import EndPath
 from framing.reactions import Case
 from framing.run import Run
-from framing.trace_lines import (
+from framing.trace_parts import (
     Lever,
     Pressures,
-    RoofLine,
+    RoofPart,
     Shares,
     bearing_span_ft,
     pressures_of,
-    roof_lines_at,
+    roof_parts_at,
     shares_of,
 )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CarriedLine:
+class CarriedPart:
     """The end of another member that stands on this one: lb = force_lb x the lever's share. `end` is its place in
     the trace's list.
     """
@@ -43,8 +43,8 @@ class EndTrace:
 
     member: str
     stands_on: str
-    roof: tuple[RoofLine, ...]
-    carried: tuple[CarriedLine, ...]
+    roof: tuple[RoofPart, ...]
+    carried: tuple[CarriedPart, ...]
     lb: float
 
 
@@ -102,8 +102,8 @@ def _ends(run: Run, shares: Shares, pressures: Pressures, bearing: int) -> tuple
         nodes += [c for c in shares.standing.get(n // 2, []) if c not in nodes]
     done: dict[int, EndTrace] = {}
     for n in sorted(nodes, key=lambda n: _depth(shares, n)):
-        roof = tuple(roof_lines_at(run, shares, pressures, n))
-        carried = tuple(_carried_lines(run, shares, done, nodes, n))
+        roof = tuple(roof_parts_at(run, shares, pressures, n))
+        carried = tuple(_carried_parts(run, shares, done, nodes, n))
         done[n] = EndTrace(
             member=_member_of(run, n),
             stands_on=_stands_on(run, n),
@@ -146,9 +146,9 @@ def _stands_on(run: Run, node: int) -> str:
     return run.framing.bearings[bearing].mark if bearing is not None else ""
 
 
-def _carried_lines(
+def _carried_parts(
     run: Run, shares: Shares, done: dict[int, EndTrace], nodes: list[int], node: int
-) -> Iterator[CarriedLine]:
+) -> Iterator[CarriedPart]:
     """What the ends that stand on this end's member bring to it, in their order along it."""
     span_ft = bearing_span_ft(run, node // 2) if node < 2 * len(run.framing.members) else 0.0
     standing = [(path.at_ft, n) for n in shares.standing.get(node // 2, []) if (path := _path(run, n)) is not None]
@@ -156,4 +156,4 @@ def _carried_lines(
         arm_ft = at_ft if node % 2 else span_ft - at_ft
         lever = Lever(on=_member_of(run, node), arm_ft=arm_ft, push_ft=0.0, span_ft=span_ft)
         force_lb = done[n].lb
-        yield CarriedLine(end=nodes.index(n), force_lb=force_lb, lever=lever, lb=force_lb * lever.share_ratio)
+        yield CarriedPart(end=nodes.index(n), force_lb=force_lb, lever=lever, lb=force_lb * lever.share_ratio)

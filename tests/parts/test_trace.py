@@ -21,7 +21,7 @@ from framing.plan import EditionName, Enclosure
 from framing.plan_file import read_plan
 from framing.run import Run, make_run
 from framing.trace import MarkTrace, trace, traces
-from framing.trace_lines import RoofLine
+from framing.trace_parts import RoofPart
 
 SAMPLES = sorted((Path(__file__).parents[2] / "sample_plans").glob("*.toml"))
 NAMES = [path.stem for path in SAMPLES]
@@ -40,7 +40,7 @@ def traces_of(name: str) -> tuple[MarkTrace, ...]:
     return tuple(traces(run_of(name)))
 
 
-def by_levers(line: RoofLine) -> float:
+def by_levers(line: RoofPart) -> float:
     return line.pressure.up_psf * line.area_ft2 * math.prod(lever.share_ratio for lever in line.levers)
 
 

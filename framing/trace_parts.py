@@ -54,7 +54,7 @@ class Lever:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class RoofLine:
+class RoofPart:
     """The roof under one pressure that bears on one end: lb = up_psf x area_ft2 x every lever's share.
 
     No lever: it stands on the wall right there. Two: a gable end's outlookers, then the truss inside.
@@ -146,7 +146,7 @@ def _pressure(key: tuple[Any, ...], q_K_d_psf: float | None, basis: str) -> Pres
     )
 
 
-def roof_lines_at(run: Run, shares: Shares, pressures: Pressures, node: int) -> Iterator[RoofLine]:
+def roof_parts_at(run: Run, shares: Shares, pressures: Pressures, node: int) -> Iterator[RoofPart]:
     """The roof that bears on one end, a line for each pressure and each way there, the largest first."""
     pieces = shares.piece_of.get(node, np.zeros(0, dtype=np.int64))
     groups: dict[tuple[int, bool, int], list[int]] = {}
@@ -160,7 +160,7 @@ def roof_lines_at(run: Run, shares: Shares, pressures: Pressures, node: int) -> 
         area = run.pieces.area_ft2[pieces[rows]]
         pressure = pressures.kinds[kind]
         lines.append(
-            RoofLine(
+            RoofPart(
                 pressure=pressure,
                 area_ft2=float(area.sum()),
                 levers=_levers(run, shares, node, owner, rows),
