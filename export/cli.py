@@ -15,6 +15,7 @@ from typer.core import TyperGroup
 from export.commands.build import build
 from export.commands.check import check
 from export.commands.new import new
+from export.commands.outline import outline
 from export.commands.quick import quick
 from export.commands.view import view
 from export.one_home import stranger
@@ -99,6 +100,7 @@ def strapline(
 app.command(epilog="Example: strapline new house.toml")(new)
 app.command(epilog="Example: strapline check house.toml")(check)
 app.command(epilog="Example: strapline build house.toml --out lot7")(build)
+app.command(epilog="Example: strapline outline floor.dxf --layer A-WALL --write house.toml")(outline)
 app.command(epilog="Example: strapline view house.toml --picture roof.png")(view)
 app.command(
     epilog="Example: strapline quick --span 36ft --spacing 24in --pitch 4:12 --wind 160 --exposure C",

@@ -8,6 +8,7 @@ import typer
 
 from export.notices import warn
 from framing.catalogue_file import catalogue_of
+from framing.plan import Point
 from framing.plan_file import read_plan
 from framing.run import Run, make_run
 
@@ -30,8 +31,15 @@ def load_run(path: Path) -> Run:
     StraplineError
         If the plan, its catalogue or the house in it is wrong; one sentence.
     """
-    plan = read_plan(path)
+    plan = read_plan(path, _drawn_outline)
     return make_run(plan, catalogue_of(plan, path.parent))
+
+
+def _drawn_outline(path: Path, layer: str, unit: str | None) -> tuple[tuple[Point, ...], tuple[str, ...]]:
+    """The outline in a drawing; what reads drawings is loaded for the plans that name one."""
+    from export.outline_dxf import outline_of_drawing
+
+    return outline_of_drawing(path, layer, unit)
 
 
 def finish(run: Run, *, quiet: bool) -> None:

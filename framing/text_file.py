@@ -36,12 +36,12 @@ def read_text(path: Path, what: str, error: type[StraplineError]) -> str:
     return decoded(read_bytes(path, what, error), path, what, error)
 
 
-def read_bytes(path: Path, what: str, error: type[StraplineError]) -> bytes:
-    """The bytes of a file; raises as `read_text` does."""
+def read_bytes(path: Path, what: str, error: type[StraplineError], largest_bytes: int = LARGEST_BYTES) -> bytes:
+    """The bytes of a file of at most `largest_bytes`; raises as `read_text` does."""
     name = _named(path)
     try:
         status = path.stat()
-        data = path.read_bytes() if stat.S_ISREG(status.st_mode) and status.st_size <= LARGEST_BYTES else None
+        data = path.read_bytes() if stat.S_ISREG(status.st_mode) and status.st_size <= largest_bytes else None
     except (FileNotFoundError, NotADirectoryError):
         raise error(f"{name}: there is no such file; check the path of the {what}") from None
     except (OSError, ValueError) as problem:
@@ -52,7 +52,7 @@ def read_bytes(path: Path, what: str, error: type[StraplineError]) -> bytes:
     if not stat.S_ISREG(status.st_mode):
         raise error(f"{name}: this is not a plain file; name a {what} file")
     if data is None:
-        raise error(f"{name}: it is larger than {LARGEST_BYTES // 1_000_000} MB; name a {what} file")
+        raise error(f"{name}: it is larger than {largest_bytes // 1_000_000} MB; name a {what} file")
     return data
 
 
