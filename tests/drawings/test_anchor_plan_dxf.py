@@ -1,0 +1,203 @@
+"""anchor-plan.dxf opened by other readers: GDAL, ezdxf's own audit, and a desktop CAD program that plots it.
+
+Outside facts: model unit inch is $INSUNITS 1, engineering feet and inches are DIMLUNIT 4 (published DXF reference,
+header variables and DIMSTYLE). 1/64 in. is the issue's own tolerance.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import math
+import os
+import shutil
+import subprocess
+from collections import Counter
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import ezdxf
+import pyogrio
+import pyogrio.raw
+import pytest
+import shapely
+from ezdxf.document import Drawing
+
+from drawings.drawn import run_of_outline
+from export.anchor_plan.sheets import ARCH_D, PAPERS, anchor_plan_sheets
+from export.anchor_plan_dxf import anchor_plan_dxf
+from export.schedule import schedule_csv
+from export.sheet import Layer
+from framing.run import CAUTION, Run
+from framing.units import length_ft
+
+SAMPLES = ("cottage", "hip_house", "garage_wing")
+ATTRIBUTES = ("MARK", "ANCHOR", "COUNT", "SIDE", "UPLIFT", "WALL", "STATION")
+A, C = math.cos(math.radians(33)), math.sin(math.radians(33))
+TURNED_L = tuple((x * A - y * C, x * C + y * A) for x, y in ((0, 0), (46, 0), (46, 28), (22, 28), (22, 50), (0, 50)))
+
+
+@pytest.fixture(scope="module", params=[*SAMPLES, "turned"])
+def drawn(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> tuple[Run, Path]:
+    run = (
+        run_of_outline(TURNED_L) if request.param == "turned" else request.getfixturevalue("sample_run")(request.param)
+    )
+    path = tmp_path_factory.mktemp("dxf") / "anchor-plan.dxf"
+    path.write_bytes(anchor_plan_dxf(run))
+    return run, path
+
+
+def schedule(run: Run) -> dict[str, dict[str, str]]:
+    rows = csv.DictReader(io.StringIO(schedule_csv(run).decode("utf-8-sig")))
+    return {row["mark"]: row for row in rows}
+
+
+def features(path: Path) -> list[dict[str, Any]]:
+    """What GDAL finds in model space: one dict a feature, the geometry with it; blocks stay blocks."""
+    pyogrio.set_gdal_config_options({"DXF_INLINE_BLOCKS": "FALSE"})
+    meta, _, shapes, fields = pyogrio.raw.read(path, layer="entities")
+    names = list(meta["fields"])
+    found = [dict(zip(names, values, strict=True)) for values in zip(*fields, strict=True)]
+    model = [{**f, "shape": shapely.from_wkb(g)} for f, g in zip(found, shapes, strict=True)]
+    return [f for f in model if f["PaperSpace"] != 1]
+
+
+def test_the_audit_finds_nothing_to_report_and_nothing_to_mend(drawn: tuple[Run, Path]) -> None:
+    audit = ezdxf.readfile(drawn[1]).audit()
+    assert (audit.errors, audit.fixes) == ([], [])
+
+
+def test_gdal_finds_every_anchor_at_its_place_with_its_attributes_on_its_layer(drawn: tuple[Run, Path]) -> None:
+    run, path = drawn
+    rows = schedule(run)
+    inserts = [f for f in features(path) if f["BlockName"] and f["BlockName"].startswith("ANCHOR-")]
+    found = {}
+    for f in inserts:
+        values = dict(pair.split(" ", 1) for pair in f["BlockAttributes"])
+        found[values["MARK"]] = (f, values)
+    assert len(inserts) == len(found) == len(rows)
+    for mark, (f, values) in found.items():
+        row = rows[mark]
+        off_in = math.hypot(f["shape"].x - 12 * float(row["strap_x_ft"]), f["shape"].y - 12 * float(row["strap_y_ft"]))
+        assert off_in < 1 / 64
+        assert f["Layer"] == "S-ANCH"
+        assert tuple(values) == ATTRIBUTES
+        told = (values["ANCHOR"], values["COUNT"], values["SIDE"], values["WALL"])
+        assert told == (row["anchor"], row["count"], row["side"], row["wall"])
+        assert float(values["UPLIFT"]) == pytest.approx(float(row["uplift_lb"]), abs=0.06)
+        assert length_ft(values["STATION"]) * 12 == pytest.approx(float(row["station_ft"]) * 12, abs=1 / 32 + 1e-9)
+
+
+def test_gdal_finds_every_mark_as_plain_text_too(drawn: tuple[Run, Path]) -> None:
+    run, path = drawn
+    plain = Counter(f["Text"] for f in features(path) if f["Layer"] == "S-ANCH-IDEN")
+    assert {m.mark: 1 for m in run.schedule.marks}.items() <= dict(plain).items()
+
+
+def test_the_walls_stand_in_model_space_at_full_size(drawn: tuple[Run, Path]) -> None:
+    run, path = drawn
+    rings = [f["shape"] for f in features(path) if f["Layer"] == "S-WALL"]
+    outline = shapely.Polygon([(12 * x, 12 * y) for x, y in run.outline.corners_ft])
+    assert len(rings) == 1
+    assert shapely.Polygon(rings[0]).symmetric_difference(outline).area < 1e-3
+
+
+def test_every_layer_follows_discipline_major_minor(drawn: tuple[Run, Path]) -> None:
+    doc = ezdxf.readfile(drawn[1])
+    used = {e.dxf.layer for layout in doc.layouts for e in layout}
+    assert used <= {layer.value for layer in Layer} | {"0"}
+    assert all(name.startswith("S-") and all(len(part) == 4 for part in name.split("-")[1:]) for name in used - {"0"})
+
+
+def test_every_mark_has_a_real_dimension_from_its_walls_start(drawn: tuple[Run, Path]) -> None:
+    run, path = drawn
+    measured = Counter(round(d.get_measurement(), 6) for d in ezdxf.readfile(path).modelspace().query("DIMENSION"))
+    wanted = Counter()
+    lengths = {w.name: w.length_ft for w in run.outline.walls}
+    for m in run.schedule.marks:
+        if (inside := min(max(m.strap_station_ft, 0.0), lengths[m.wall])) > 1e-6:
+            wanted[round(12 * inside, 6)] += 1
+    assert wanted <= measured
+
+
+def test_the_header_tells_feet_and_inches_to_readers_that_look_only_there(drawn: tuple[Run, Path]) -> None:
+    header = ezdxf.readfile(drawn[1]).header
+    assert (header["$INSUNITS"], header["$DIMLUNIT"], header["$DIMLFAC"], header["$DIMSCALE"]) == (1, 4, 1.0, 1.0)
+    assert header["$DIMTXT"] > 1.0
+
+
+def viewports(doc: Drawing, name: str) -> list[Any]:
+    return [v for v in doc.layouts.get(name).query("VIEWPORT") if v.dxf.id != 1]
+
+
+def test_each_size_has_a_sheet_whose_viewport_shows_the_plan_at_its_scale(drawn: tuple[Run, Path]) -> None:
+    run, path = drawn
+    doc = ezdxf.readfile(path)
+    for paper in PAPERS:
+        sheets = anchor_plan_sheets(run, paper)
+        assert [s.name for s in sheets] == [n for n in doc.layouts.names() if n.startswith(paper.name)]
+        first, layout = sheets[0], doc.layouts.get(sheets[0].name)
+        assert (layout.dxf_layout.dxf.paper_width, layout.dxf_layout.dxf.paper_height) == pytest.approx(
+            (25.4 * paper.width_in, 25.4 * paper.height_in)
+        )
+        (view,) = viewports(doc, first.name)
+        assert view.dxf.height / view.dxf.view_height * 12 == pytest.approx(first.view.scale.in_per_ft)
+        corner = layout.get_paper_limits()[0]
+        seen = view.get_transformation_matrix()
+        for wall in run.outline.walls:
+            x, y = first.view.paper(wall.start_ft)
+            at = seen.transform((12 * wall.start_ft[0], 12 * wall.start_ft[1], 0))
+            assert (at.x - corner.x, at.y - corner.y) == pytest.approx((x, y), abs=1e-6)
+
+
+def test_each_sheet_has_its_title_its_caution_and_no_text_under_three_thirty_seconds(drawn: tuple[Run, Path]) -> None:
+    run, path = drawn
+    doc = ezdxf.readfile(path)
+    for layout in doc.layouts:
+        found = list(layout.query("TEXT"))
+        words = " ".join(t.dxf.text for t in found)
+        assert CAUTION in words, layout.name
+        assert run.fingerprint in words
+        factor = 12 / anchor_plan_sheets(run, ARCH_D)[0].view.scale.in_per_ft if layout.is_modelspace else 1.0
+        assert min(t.dxf.height for t in found) >= 3 / 32 * factor - 1e-9
+
+
+def test_a_smaller_sheet_hides_the_texts_that_were_written_for_the_larger_one(drawn: tuple[Run, Path]) -> None:
+    run, path = drawn
+    doc = ezdxf.readfile(path)
+    (view,) = viewports(doc, anchor_plan_sheets(run, PAPERS[1])[0].name)
+    assert {"S-ANCH-IDEN", "S-ANNO-DIMS", "S-TRUS-IDEN", "S-ANCH"} <= set(view.frozen_layers)
+    assert not {"S-WALL", "S-BEAM", "S-TRUS", "S-TRUS-GIRD"} & set(view.frozen_layers)
+
+
+def test_equal_input_gives_equal_bytes(sample_run: Callable[[str], Run]) -> None:
+    run = sample_run("hip_house")
+    first = anchor_plan_dxf(run)
+    anchor_plan_sheets.cache_clear()
+    assert anchor_plan_dxf(run) == first
+
+
+def test_codes_of_the_format_in_a_project_name_stay_words() -> None:
+    run = run_of_outline(TURNED_L)
+    run = replace(run, plan=replace(run.plan, project=replace(run.plan.project, name="Plot %%u 5 ^J\n 0\nEOF")))
+    doc = ezdxf.read(io.StringIO(anchor_plan_dxf(run).decode()))
+    assert not doc.audit().errors
+    assert any("Plot" in t.plain_text() and "EOF" in t.plain_text() for t in doc.modelspace().query("TEXT"))
+
+
+def test_a_desktop_cad_program_plots_it(drawn: tuple[Run, Path], tmp_path: Path) -> None:
+    program = shutil.which("librecad")
+    assert program, "the drawing is plotted by LibreCAD: install librecad"
+    shutil.copy(drawn[1], tmp_path / "plan.dxf")
+    quiet = {**os.environ, "QT_QPA_PLATFORM": "offscreen", "HOME": str(tmp_path)}
+    command = [program, "dxf2pdf", "-a", "-p", "914x609", "plan.dxf"]
+    subprocess.run(command, cwd=tmp_path, env=quiet, check=True, capture_output=True, timeout=120)
+    subprocess.run(["pdftoppm", "-r", "20", "-gray", "plan.pdf", "plan"], cwd=tmp_path, check=True, timeout=60)
+    picture = next(tmp_path.glob("plan*.pgm")).read_bytes()
+    _, size, _, pixels = picture.split(b"\n", 3)
+    wide, tall = (int(n) for n in size.split())
+    inked = [i for i, value in enumerate(pixels) if value < 160]
+    assert 0.01 < len(inked) / (wide * tall) < 0.30
+    assert max(i % wide for i in inked) - min(i % wide for i in inked) > 0.5 * wide
