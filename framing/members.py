@@ -58,7 +58,8 @@ class Tributary:
     the eave there falls, or -1 for any. `measure` replaces the member's direction when a load's place along it
     is measured inside the bearings. On a gable end `bearing` is the anchor that takes the piece, and `lever`
     the truss inside that takes the outlookers' other end: (member, axis along the ridge, coordinates of the
-    gable and of that truss). `wing` is the wing that the trusses there are shaped to.
+    gable and of that truss). `wing` is the wing that the trusses there are shaped to;
+    `beyond` marks a piece past the end of its wall, which takes only what no other piece takes.
     """
 
     ring_ft: tuple[Point, ...]
@@ -68,6 +69,7 @@ class Tributary:
     bearing: int | None
     lever: tuple[int, int, float, float] | None
     wing: str
+    beyond: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

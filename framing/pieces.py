@@ -46,6 +46,8 @@ def build_pieces(roof: Roof, framing: Framing, patches: Patches) -> Pieces:
     fits = np.where(wanted == -2, inside, ~inside & ((wanted == -1) | (wanted == side)))
     of_tributary, of_patch = of_tributary[fits], of_patch[fits]
     cut = shapely.intersection(rings[of_tributary], patches.polygon[of_patch])
+    beyond = np.array([t.beyond for t in framing.tributaries])
+    cut = _without_taken(cut, of_patch, beyond[of_tributary])
     area = shapely.area(cut)
     keep = area > SMALLEST_FT2
     of_tributary, of_patch, area, cut = of_tributary[keep], of_patch[keep], area[keep], cut[keep]
@@ -61,6 +63,16 @@ def build_pieces(roof: Roof, framing: Framing, patches: Patches) -> Pieces:
         centre_ft=centre,
         on_valley=_on_valley(roof, framing, patches, of_tributary, of_patch, centre),
     )
+
+
+def _without_taken(cut: NDArray[np.object_], of_patch: Ints, beyond: Bools) -> NDArray[np.object_]:
+    """The pieces past the ends of walls less what another piece of the same patch has, one after the other."""
+    out = cut.copy()
+    for i in np.flatnonzero(beyond):
+        same = np.flatnonzero((of_patch == of_patch[i]) & ~(beyond & (np.arange(len(cut)) >= i)))
+        if len(same):
+            out[i] = out[i].difference(shapely.union_all(out[same]))
+    return out
 
 
 def _left_over(

@@ -23,6 +23,7 @@ from framing.wings import OUTWARD, Wing, build_wings, covers, reach, side_line
 Point3 = tuple[float, float, float]
 Floats = NDArray[np.float64]
 SMALLEST_EAVE_HOLE_FT = 1.0
+SMALLEST_FACE_FT2 = 1e-7
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -142,14 +143,14 @@ def _visible_polygons(wings: tuple[Wing, ...], overhangs: Point) -> list[tuple[P
             for j in range(len(wings)):
                 if j != i and _boxes_meet(ring, reaches[j]):
                     part = _hidden_by(ring, plane, reaches[j], lines[j], earlier=j < i)
-                    if len(part) >= 3:
-                        hidden.append(_less(Polygon(part), wings[j]))
+                    if len(part) >= 3 and (shadow := shapely.make_valid(Polygon(part))).area > SMALLEST_FACE_FT2:
+                        hidden.append(_less(shadow, wings[j]))
             if len(ring) < 3:
                 continue
             hidden += [box(*b) for b in wing.no_eave_ft]
             seen = Polygon(ring).difference(shapely.union_all(hidden)) if hidden else Polygon(ring)
             parts = seen.geoms if isinstance(seen, MultiPolygon) else [seen]
-            out += [(p, wing, k) for p in parts if isinstance(p, Polygon) and p.area > 1e-7]
+            out += [(p, wing, k) for p in parts if isinstance(p, Polygon) and p.area > SMALLEST_FACE_FT2]
     return out
 
 

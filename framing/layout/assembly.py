@@ -6,6 +6,7 @@ import math
 from collections import Counter
 from dataclasses import replace
 
+from framing.errors import LayoutError
 from framing.layout.chords import LONGEST_GIRDER_FT, SHORT_TRUSS_FT, chords_and_cells, wall_lines
 from framing.layout.gable_ends import gable_end
 from framing.layout.ground import Ground
@@ -19,6 +20,8 @@ from framing.members import Bearing, Carrier, CarrierKind, EndPath, Framing, Mem
 from framing.outline import Outline, tie_key
 from framing.plan import Plan
 from framing.roof import Roof
+
+SHORTEST_SPAN_FT = 0.05
 
 
 def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
@@ -135,6 +138,12 @@ def _member(
     spots: dict[MarkSpot, int],
 ) -> Member:
     a, b = draft.start.point_ft, draft.end.point_ft
+    if math.dist(a, b) < SHORTEST_SPAN_FT:
+        x, y = outline.frame.to_plan(a)
+        raise LayoutError(
+            f"walls outline: near ({x:.2f}, {y:.2f}) ft a jog leaves a {draft.kind} no length; "
+            "make the jog at least 2 ft deep or draw the wall straight"
+        )
     gable = draft.gable_wall is not None
     spanning = () if gable else (_path(draft, 0, drafts, index, spots), _path(draft, 1, drafts, index, spots))
     profile = member_shape(plan, roof, draft)
@@ -195,6 +204,7 @@ def _tributary(strip: Strip, index: dict[Key, int], spots: dict[MarkSpot, int], 
         bearing=bearing,
         lever=lever,
         wing=wing,
+        beyond=strip.beyond,
     )
 
 

@@ -16,6 +16,8 @@ from framing.members import MemberKind
 from framing.outline import TIE_FT
 from framing.plan import Plan
 
+Interval = tuple[float, float]
+
 
 def gable_end(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd) -> tuple[Draft, list[Strip]]:
     """The gable-end truss of a cell's end and the strips of its anchors."""
@@ -36,6 +38,7 @@ def gable_end(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd) -> tuple[D
         to = (end.truss_ft + inside.at_ft) / 2.0 if inside is not None else end.line_ft
     ends = [ground.land(cp.cell, s, end.truss_ft).point_ft[1 - axis] for s in (2 * (1 - axis), 2 * (1 - axis) + 1)]
     points = [cell_point(axis, end.truss_ft, c) for c in ends]
+    to = min(max(to, cp.cell.low_ft[axis]), cp.cell.high_ft[axis])
     tail = over + half
     draft = Draft(
         key=end.key,
@@ -55,19 +58,22 @@ def gable_end(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd) -> tuple[D
     for k, (c0, c1) in enumerate(zip([low, *mids], [*mids, high], strict=True)):
         first, last = k == 0, k == len(places) - 1
         inner, beyond = (end.line_ft, to), (end.line_ft, end.line_ft - end.inward * rake)
-        pieces: list[tuple[tuple[float, float], tuple[float, float], int | None]] = [(inner, (c0, c1), None)]
+        pieces: list[tuple[Interval, Interval, int | None, bool]] = [(inner, (c0, c1), None, False)]
         if rake:
-            pieces.append((beyond, (c0, c1), -1))
+            pieces.append((beyond, (c0, c1), -1, False))
         for at_end, k_side, c in ((first, 0, (c0 - over, c0)), (last, 1, (c1, c1 + over))):
             side = 2 * (1 - axis) + k_side
             at_wing_edge = abs(cp.cell.side_ft(side) - cp.wing.side_ft(side)) <= TIE_FT
             if at_end and at_wing_edge and over and rake:
-                pieces.append((beyond, c, side))
-            if at_end and over and ground.walls_at(cp.cell, side):
-                pieces.append((inner, c, side))
+                pieces.append((beyond, c, side, True))
+            if at_end and over:
+                low_in, high_in = sorted(inner)
+                pieces += [(part, c, side, False) for part in ground.wall_parts(cp.cell, side, low_in, high_in)]
         strips += [
-            Strip(ring_ft=cell_ring(axis, a, c), owner=end.key, outward=out, anchor=k, lever=lever)
-            for a, c, out in pieces
+            Strip(
+                ring_ft=cell_ring(axis, a, c), owner=end.key, outward=out, anchor=k, lever=lever, beyond=past_the_wall
+            )
+            for a, c, out, past_the_wall in pieces
         ]
     return draft, strips
 

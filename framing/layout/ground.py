@@ -57,6 +57,11 @@ class Ground:
             and min(w.high_ft, cell.high_ft[axis]) - max(w.low_ft, cell.low_ft[axis]) > TIE_FT
         )
 
+    def wall_parts(self, cell: Cell, side: int, low_ft: float, high_ft: float) -> list[tuple[float, float]]:
+        """The parts of an interval along a cell's side behind which an outside wall stands."""
+        parts = [(max(low_ft, w.low_ft), min(high_ft, w.high_ft)) for w in self.walls_at(cell, side)]
+        return [(a, b) for a, b in parts if b - a > TIE_FT]
+
     def land(self, cell: Cell, side: int, at_ft: float) -> Landing:
         """What a member square to a cell's side stands on, `at_ft` along that side.
 

@@ -12,7 +12,7 @@ import itertools
 from dataclasses import dataclass
 
 from framing.layout.ground import Ground
-from framing.layout.parts import SHORTEST_PIECE_FT, SMALLEST_BAY_FT, Draft, Key, Landing, Strip, cell_point
+from framing.layout.parts import SHORTEST_PIECE_FT, SMALLEST_BAY_FT, Draft, Key, Landing, Strip, cell_point, cell_ring
 from framing.layout.trusses import CellEnd, CellPlan
 from framing.members import MemberKind
 from framing.outline import TIE_FT, tie_key
@@ -208,11 +208,23 @@ def _tail_strip(
 ) -> list[Strip]:
     """The eave overhang in front of a strip, where a wall stands there."""
     over = plan.roof.overhang_ft
-    if not over or not ground.walls_at(cp.cell, side):
-        return []
-    corners = ((along[0], -over), (along[1], -over), (along[1], 0.0), (along[0], 0.0))
-    ring = tuple(_at(cp, corner, *pq, on_end_wall=on_end_wall) for pq in corners)
-    return [Strip(ring_ft=ring, owner=key, outward=side)]
+    out = []
+    for low, high in _wall_parts(ground, cp, corner, side, along, on_end_wall=on_end_wall) if over else []:
+        corners = ((low, -over), (high, -over), (high, 0.0), (low, 0.0))
+        ring = tuple(_at(cp, corner, *pq, on_end_wall=on_end_wall) for pq in corners)
+        out.append(Strip(ring_ft=ring, owner=key, outward=side))
+    return out
+
+
+def _wall_parts(
+    ground: Ground, cp: CellPlan, corner: _Corner, side: int, along: tuple[float, float], *, on_end_wall: bool
+) -> list[tuple[float, float]]:
+    """The parts of an interval, by distance from a corner along its wall, behind which an outside wall stands."""
+    axis = 1 - side // 2
+    ends = sorted(_at(cp, corner, p, 0.0, on_end_wall=on_end_wall)[axis] for p in along)
+    from_ft = _at(cp, corner, 0.0, 0.0, on_end_wall=on_end_wall)[axis]
+    parts = ground.wall_parts(cp.cell, side, *ends)
+    return [(min(abs(a - from_ft), abs(b - from_ft)), max(abs(a - from_ft), abs(b - from_ft))) for a, b in parts]
 
 
 def _corner_strips(
@@ -225,11 +237,13 @@ def _corner_strips(
     ring = tuple(_at(cp, corner, *pq, on_end_wall=False) for pq in ((0.0, 0.0), (to, 0.0), (to, to), (0.0, to)))
     strips = [Strip(ring_ft=ring, owner=corner.key, outward=None)]
     if over:
-        back = -over if ground.is_outside_corner(_at(cp, corner, 0.0, 0.0, on_end_wall=False)) else 0.0
-        corners = ((back, -over), (to, -over), (to, 0.0), (back, 0.0))
+        own_corner = ground.is_outside_corner(_at(cp, corner, 0.0, 0.0, on_end_wall=False))
         for on_end_wall, side in ((False, corner.side), (True, corner.end.side)):
-            ring = tuple(_at(cp, corner, *pq, on_end_wall=on_end_wall) for pq in corners)
-            strips.append(Strip(ring_ft=ring, owner=corner.key, outward=side))
+            strips += _tail_strip(plan, ground, cp, corner, side, (0.0, to), corner.key, on_end_wall=on_end_wall)
+            if own_corner:
+                square = ((-over, -over), (0.0, -over), (0.0, 0.0), (-over, 0.0))
+                ring = tuple(_at(cp, corner, *pq, on_end_wall=on_end_wall) for pq in square)
+                strips.append(Strip(ring_ft=ring, owner=corner.key, outward=side, beyond=True))
     return strips
 
 
@@ -285,13 +299,9 @@ def _end_jacks(
         ]
         ring = tuple(cell_point(axis, end.line_ft + end.inward * d, c) for d, c in corners_ring)
         strips.append(Strip(ring_ft=ring, owner=key, outward=None))
-        if plan.roof.overhang_ft and ground.walls_at(cp.cell, end.side):
-            out = end.line_ft - end.inward * plan.roof.overhang_ft
-            tail = tuple(
-                cell_point(axis, a, c)
-                for a, c in ((end.line_ft, wide_lo), (end.line_ft, wide_hi), (out, wide_hi), (out, wide_lo))
-            )
-            strips.append(Strip(ring_ft=tail, owner=key, outward=end.side))
+        out = (end.line_ft, end.line_ft - end.inward * plan.roof.overhang_ft)
+        for part in ground.wall_parts(cp.cell, end.side, wide_lo, wide_hi) if plan.roof.overhang_ft else []:
+            strips.append(Strip(ring_ft=cell_ring(axis, out, part), owner=key, outward=end.side))
     return drafts, strips
 
 

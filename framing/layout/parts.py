@@ -129,7 +129,8 @@ class Strip:
     `measure` replaces the member's direction when a load's place along the member is measured inside the
     bearings (a strip cut at 45 degrees is carried as if square: see hip_ends). For a gable end, `anchor` is
     the number of the anchor that takes the strip and `lever` the truss line inside that takes the
-    outlookers' other end: (member key, axis along the ridge, gable line, inside line). `wing` is the cell's own.
+    outlookers' other end: (member key, axis along the ridge, gable line, inside line). `wing` is the cell's
+    own. `beyond` says that the strip lies past the end of its wall: it takes only what no other strip takes.
     """
 
     ring_ft: tuple[Point, ...]
@@ -139,6 +140,7 @@ class Strip:
     anchor: int | None = None
     lever: tuple[Key, int, float, float] | None = None
     wing: int = 0
+    beyond: bool = False
 
 
 def cell_point(ridge_axis: int, along_ft: float, across_ft: float) -> Point:

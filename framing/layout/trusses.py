@@ -201,9 +201,9 @@ def strip_bounds(plan: Plan, cp: CellPlan) -> list[tuple[float, float]]:
     low = [_outer_bound(cp.low_end, at[0]), *mids]
     high = [*mids, _outer_bound(cp.high_end, at[-1])]
     if outlookers_reach(plan, cp, cp.low_end):
-        low[1] = at[1]
+        low[1] = min(at[1], inside[1])
     if outlookers_reach(plan, cp, cp.high_end):
-        high[-2] = at[-2]
+        high[-2] = max(at[-2], inside[0])
     return list(zip(low, high, strict=True))
 
 
@@ -249,11 +249,11 @@ def _truss_strips(plan: Plan, ground: Ground, cp: CellPlan, slot: Slot, low: flo
         if end.kind is EndKind.WALL and slot.key == end.key and reach:
             beyond = (end.line_ft, end.line_ft - end.inward * reach)
             wide = (across[0] - reach, across[1] + reach)
-            out.append(Strip(ring_ft=cell_ring(axis, beyond, wide), owner=slot.key, outward=-1))
+            out.append(Strip(ring_ft=cell_ring(axis, beyond, wide), owner=slot.key, outward=-1, beyond=True))
     for i, side in enumerate((2 * (1 - axis), 2 * (1 - axis) + 1)):
-        if reach and ground.walls_at(cp.cell, side):
-            beyond = (across[i], across[i] + (reach if i else -reach))
-            out.append(Strip(ring_ft=cell_ring(axis, (low, high), beyond), owner=slot.key, outward=side))
+        beyond = (across[i], across[i] + (reach if i else -reach))
+        for part in ground.wall_parts(cp.cell, side, low, high) if reach else []:
+            out.append(Strip(ring_ft=cell_ring(axis, part, beyond), owner=slot.key, outward=side))
     return out
 
 
