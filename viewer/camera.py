@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 import numpy as np
@@ -12,6 +12,7 @@ from viewer.pieces import Floats
 from viewer.scene import Point3, Scene
 
 VIEW_ANGLE_DEG = 24.0
+LOWEST_DEG, HIGHEST_DEG = -10.0, 89.0
 MARGIN_RATIO = 0.94
 """Share of the picture's width and height that the house may fill."""
 
@@ -90,6 +91,26 @@ def standard_camera(scene: Scene, view: View, width_px: int, height_px: int) -> 
     position = np.array(eye) @ axes
     distance = float(np.asarray(scene.centre_ft) @ ahead) - eye[2]
     return Camera(position_ft=_triple(position), focus_ft=_triple(position + ahead * distance), up=_triple(axes[1]))
+
+
+def turned(camera: Camera, around_deg: float, up_deg: float) -> Camera:
+    """The camera turned round its focus and raised, z staying up; never under the ground or over the top."""
+    focus = np.array(camera.focus_ft)
+    x, y, z = (float(v) for v in np.array(camera.position_ft) - focus)
+    flat_ft = math.hypot(x, y)
+    # Straight above there is no bearing; what is up on the screen then says which way the eye came from.
+    bearing = math.atan2(y, x) if flat_ft > 1e-6 else math.atan2(-camera.up[1], -camera.up[0])
+    bearing += math.radians(around_deg)
+    height = math.radians(min(max(math.degrees(math.atan2(z, flat_ft)) + up_deg, LOWEST_DEG), HIGHEST_DEG))
+    toward_eye = (math.cos(height) * math.cos(bearing), math.cos(height) * math.sin(bearing), math.sin(height))
+    eye = focus + math.hypot(flat_ft, z) * np.array(toward_eye)
+    return Camera(position_ft=_triple(eye), focus_ft=camera.focus_ft, up=(0.0, 0.0, 1.0))
+
+
+def nearer(camera: Camera, ratio: float) -> Camera:
+    """The camera at that share of its distance from its focus."""
+    focus = np.array(camera.focus_ft)
+    return replace(camera, position_ft=_triple(focus + (np.array(camera.position_ft) - focus) * ratio))
 
 
 def _triple(xyz: Floats) -> Point3:

@@ -6,7 +6,6 @@ drawn in the part that the lettering leaves free.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Sequence
 from typing import Any, TypeVar
 
@@ -16,7 +15,7 @@ from vtkmodules.vtkCommonDataModel import vtkPlane
 from vtkmodules.vtkRenderingCore import vtkActor2D, vtkCellPicker, vtkImageMapper, vtkRenderer
 
 from framing.run import Run
-from viewer.camera import Camera, View, standard_camera
+from viewer.camera import Camera, View, nearer, standard_camera, turned
 from viewer.cards import Rows, bearing_card, member_card
 from viewer.colours import ColourKey
 from viewer.look import Look
@@ -91,15 +90,15 @@ class Walk:
             "l": self._toggle_labels,
             "h": self._toggle_help,
             "Escape": self._put_away,
-            "Left": lambda: self._turn(-TURN_DEG, 0.0),
-            "Right": lambda: self._turn(TURN_DEG, 0.0),
-            "Up": lambda: self._turn(0.0, TURN_DEG),
-            "Down": lambda: self._turn(0.0, -TURN_DEG),
-            "plus": lambda: self._nearer(NEARER_RATIO),
-            "equal": lambda: self._nearer(NEARER_RATIO),
-            "KP_Add": lambda: self._nearer(NEARER_RATIO),
-            "minus": lambda: self._nearer(1 / NEARER_RATIO),
-            "KP_Subtract": lambda: self._nearer(1 / NEARER_RATIO),
+            "Left": lambda: self._look_from(turned(self.camera(), -TURN_DEG, 0.0)),
+            "Right": lambda: self._look_from(turned(self.camera(), TURN_DEG, 0.0)),
+            "Up": lambda: self._look_from(turned(self.camera(), 0.0, TURN_DEG)),
+            "Down": lambda: self._look_from(turned(self.camera(), 0.0, -TURN_DEG)),
+            "plus": lambda: self._look_from(nearer(self.camera(), NEARER_RATIO)),
+            "equal": lambda: self._look_from(nearer(self.camera(), NEARER_RATIO)),
+            "KP_Add": lambda: self._look_from(nearer(self.camera(), NEARER_RATIO)),
+            "minus": lambda: self._look_from(nearer(self.camera(), 1 / NEARER_RATIO)),
+            "KP_Subtract": lambda: self._look_from(nearer(self.camera(), 1 / NEARER_RATIO)),
         }
 
     def press(self, key: str) -> None:
@@ -266,30 +265,8 @@ class Walk:
         self.help_on = False
         self.point_at()
 
-    def _turn(self, around_deg: float, up_deg: float) -> None:
-        """Turns the eye round the focus, never over the top."""
-        camera = self.camera()
-        focus = np.array(camera.focus_ft)
-        x, y, z = np.array(camera.position_ft) - focus
-        flat = math.hypot(x, y)
-        bearing = math.atan2(y, x) if flat > 1e-6 else math.atan2(-camera.up[1], -camera.up[0])
-        bearing += math.radians(around_deg)
-        height = min(max(math.atan2(z, flat) + math.radians(up_deg), math.radians(-10.0)), math.radians(89.0))
-        reach = math.sqrt(flat * flat + z * z)
-        eye = focus + reach * np.array(
-            (math.cos(height) * math.cos(bearing), math.cos(height) * math.sin(bearing), math.sin(height))
-        )
-        self._move(eye, focus)
-
-    def _nearer(self, ratio: float) -> None:
-        camera = self.camera()
-        focus = np.array(camera.focus_ft)
-        self._move(focus + (np.array(camera.position_ft) - focus) * ratio, focus)
-
-    def _move(self, eye: Any, focus: Any) -> None:
-        x, y, z = (float(v) for v in eye)
-        u, v, w = (float(a) for a in focus)
-        set_camera(self.plotter, self.scene, Camera(position_ft=(x, y, z), focus_ft=(u, v, w), up=(0.0, 0.0, 1.0)))
+    def _look_from(self, camera: Camera) -> None:
+        set_camera(self.plotter, self.scene, camera)
 
 
 def _after(options: Sequence[Word], now: Word) -> Word:

@@ -16,6 +16,7 @@ import trimesh
 from framing.members import MemberKind
 from framing.plan import Side
 from framing.run import CAUTION, Run, make_run
+from viewer.camera import View, nearer, standard_camera, turned
 from viewer.pieces import BOX_QUADS, Item, ItemKind, prism
 from viewer.scene import INVENTED_NOTE, Scene, build_scene
 from viewer.stages import STAGES, Stage
@@ -185,3 +186,19 @@ def test_the_scene_of_a_house_with_300_bearings_takes_under_half_a_second(sample
     start = time.process_time()
     build_scene(run)
     assert time.process_time() - start < 0.5
+
+
+def test_turning_the_eye_keeps_its_distance_and_never_goes_over_the_top(scene: Scene) -> None:
+    camera = standard_camera(scene, View.CORNER, 800, 600)
+    reach = np.linalg.norm(np.subtract(camera.position_ft, camera.focus_ft))
+    for _ in range(30):
+        camera = turned(camera, 7.5, 7.5)
+        assert np.linalg.norm(np.subtract(camera.position_ft, camera.focus_ft)) == pytest.approx(reach)
+        assert camera.axes()[1, 2] > 0  # what is up in the house stays up on the screen
+    assert np.linalg.norm(np.subtract(nearer(camera, 0.5).position_ft, camera.focus_ft)) == pytest.approx(reach / 2)
+
+
+def test_the_house_keeps_its_bearing_when_the_eye_leaves_the_plan_view(scene: Scene) -> None:
+    above = standard_camera(scene, View.PLAN, 800, 600)
+    tilted = turned(above, 0.0, -7.5)
+    assert tilted.axes()[0] == pytest.approx(above.axes()[0], abs=1e-9)
