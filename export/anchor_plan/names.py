@@ -88,14 +88,18 @@ def _candidates(m: Member, view: View, sizes: TextSizes) -> list[Text]:
     return [replace(text, at=base) for base in bases]
 
 
-def wall_labels(lines: tuple[WallLine, ...], drawn: Iterable[Stroke], view: View, sizes: TextSizes) -> tuple[Text, ...]:
+def wall_labels(
+    lines: tuple[WallLine, ...], drawn: Iterable[Stroke], plan: tuple[View, TextSizes], window: Polygon
+) -> tuple[Text, ...]:
     """The name of each wall whose rows stand elsewhere, beside it and clear of all that is drawn."""
+    view, sizes = plan
     taken = shapely.STRtree([g for s in drawn for g in _covered(s)])
     labels: list[Text] = []
     for line in lines:
         tries = [t for words in (f"{line.name} apart", line.name) for t in _beside_wall(words, line, view, sizes)]
         boxes = shapely.polygons([t.box for t in tries])
         met = set(taken.query(boxes, predicate="intersects")[0].tolist())
+        met |= set(np.flatnonzero(~shapely.contains(window, boxes)).tolist())
         others = [Polygon(t.box) for t in labels]
         free = (i for i in range(len(tries)) if i not in met and not any(boxes[i].intersects(o) for o in others))
         spot = next(free, None)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+import shapely
 from shapely.affinity import translate
 from shapely.geometry import Polygon
 
@@ -154,7 +155,9 @@ def _reach(
     return reach, crowded
 
 
-def plan_strokes(run: Run, plan: PlanView, sizes: TextSizes) -> tuple[Stroke, ...]:
+def plan_strokes(
+    run: Run, plan: PlanView, sizes: TextSizes, window: tuple[float, float, float, float]
+) -> tuple[Stroke, ...]:
     """Walls, tie beam, members with names, anchors, dimensions and rows, where the plan's view puts them."""
     view = plan.view
     strokes: list[Stroke] = [*_wall_strokes(run, plan)]
@@ -171,7 +174,7 @@ def plan_strokes(run: Run, plan: PlanView, sizes: TextSizes) -> tuple[Stroke, ..
         strokes += strip_strokes(strip, view, sizes)
     named = {p.line.name for strip in plan.strips for p in strip.rows}
     silent = tuple(w for w in plan.lines if w.name not in named)
-    return (*strokes, *wall_labels(silent, strokes, view, sizes))
+    return (*strokes, *wall_labels(silent, strokes, (view, sizes), shapely.box(*window)))
 
 
 def anchor_symbols(m: Mark, shapes: dict[str, Shape], view: View) -> list[Symbol]:

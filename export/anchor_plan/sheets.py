@@ -102,7 +102,7 @@ def anchor_plan_sheets(run: Run, paper: Paper) -> tuple[Sheet, ...]:
     sheets = []
     for k in range(n_sheets):
         name = f"{paper.name}, sheet {k + 1} of {n_sheets}"
-        drawing: list[Stroke] = list(plan_strokes(run, plan, paper.sizes)) if k == 0 else []
+        drawing: list[Stroke] = list(plan_strokes(run, plan, paper.sizes, paper.window)) if k == 0 else []
         for spot in (s for s in spots if s.sheet == k):
             drawing += _item_strokes(spot, shapes, paper.sizes)
         sheets.append(
@@ -153,12 +153,13 @@ def _column_flow(run: Run, paper: Paper, plan: PlanView) -> tuple[list[Block], l
     room = paper.height_in - 2 * paper.margin_in - paper.stamp_in - 0.3
     room -= sum(b.height_in for b in _fixed(run, paper, plan, ""))
     said = [*run.flags, *run.outline.notes, *run.roof.notes, *run.framing.notes, *run.notes]
+    assumed = ("; ".join(run.plan.assumed) + ".",) if run.plan.assumed else ()
     more = [
         legend_block(run, width, sizes),
         schedule_block(run, width, sizes),
         notes_block(run, width, sizes),
         *said_blocks("Notes of this run", tuple(dict.fromkeys(said)), width, sizes),
-        *said_blocks("Assumed, not given in the plan file", run.plan.assumed, width, sizes),
+        *said_blocks("Assumed, not given in the plan file", assumed, width, sizes),
     ]
     kept, flow = [], list[Item]()
     for block in more:
