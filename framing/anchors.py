@@ -171,7 +171,7 @@ def _good_to_mph(plan: Plan, reactions: Reactions, i: int, allowable_lb: float |
     """The wind speed at which the anchor reaches its allowable: V sqrt((allowable + 0.6 D) / (0.6 W)), without
     lateral load; None where there is no anchor or nothing lifts by 300 mph.
 
-    Source: wind force goes with the square of the speed: ASCE 7-22, eq. 26.10-1.
+    Source: ASCE 7-22, eq. 26.10-1 (wind force goes with the square of the speed).
     """
     wind = float(reactions.wind_lb[i])
     if allowable_lb is None or wind <= 0.0:

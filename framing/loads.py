@@ -194,45 +194,28 @@ def _figures(plan: Plan, roof: Roof, widths: EdgeWidths, code: Edition) -> tuple
     """The governing wind figures, each with its clause."""
     ed, wind, h = plan.wind.edition.value, plan.wind, widths.h_ft
     plus, minus = code.GC_pi(wind.enclosure)
-    kd = "times K_d 0.85"
 
     def figure(symbol: str, meaning: str, value: float, unit: str, source: str) -> WindFigure:
         return WindFigure(symbol=symbol, meaning=meaning, value=value, unit=unit, source=f"{ed}, {source}")
 
+    by_procedure = []
+    for procedure, what, equation in (
+        (Procedure.ENVELOPE, "main frame", "eq. 26.10-1 and 28.3-1"),
+        (Procedure.CLADDING, "cladding", "eq. 26.10-1 and 30.3-1"),
+    ):
+        k_z, q = code.K_z_of(h, wind.exposure, procedure), code.q_K_d_psf(wind, h, procedure)
+        table = "table 26.10-1" + (" with the footnote for chapter 28" if procedure is Procedure.ENVELOPE else "")
+        by_procedure += [
+            figure(f"K_z {procedure}", f"exposure coefficient at h, {what}", k_z, "", table),
+            figure(f"q K_d {procedure}", f"velocity pressure times K_d 0.85, {what}", q, "psf", equation),
+        ]
     return (
         figure("V", "basic wind speed, ultimate 3-second gust", wind.speed_mph, "mph", "sec. 26.5 (input)"),
         figure("theta", "roof slope", plan.roof.theta_deg, "deg", "fig. 28.3-1 notation"),
         figure("eave height", "ground to the roof plane over the wall face", roof.eave_height_ft, "ft", "sec. 26.2"),
         figure("h", "mean roof height (eave height up to 10 degrees)", h, "ft", "sec. 26.2"),
         figure("a", "edge width of the pressure zones", widths.a_ft, "ft", "fig. 28.3-1 and 30.3-2 notation"),
-        figure(
-            "K_z envelope",
-            "exposure coefficient at h, main frame",
-            code.K_z_of(h, wind.exposure, Procedure.ENVELOPE),
-            "",
-            "table 26.10-1 with the footnote for chapter 28",
-        ),
-        figure(
-            "K_z cladding",
-            "exposure coefficient at h, cladding",
-            code.K_z_of(h, wind.exposure, Procedure.CLADDING),
-            "",
-            "table 26.10-1",
-        ),
-        figure(
-            "q K_d envelope",
-            f"velocity pressure {kd}, main frame",
-            code.q_K_d_psf(wind, h, Procedure.ENVELOPE),
-            "psf",
-            "eq. 26.10-1 and 28.3-1",
-        ),
-        figure(
-            "q K_d cladding",
-            f"velocity pressure {kd}, cladding",
-            code.q_K_d_psf(wind, h, Procedure.CLADDING),
-            "psf",
-            "eq. 26.10-1 and 30.3-1",
-        ),
+        *by_procedure,
         figure("GC_pi +", "internal pressure coefficient, outward", plus, "", "table 26.13-1"),
         figure("GC_pi -", "internal pressure coefficient, inward", minus, "", "table 26.13-1"),
     )

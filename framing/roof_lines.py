@@ -50,7 +50,7 @@ def roof_lines(
     polygons: list[Polygon],
     wings: tuple[Wing, ...],
     overhangs_ft: Point,
-    rise: float,
+    rise_per_run: float,
     heel_ft: float,
     frame: Frame,
 ) -> tuple[RoofLine, ...]:
@@ -63,11 +63,11 @@ def roof_lines(
     along /= np.hypot(along[:, 0], along[:, 1])[:, None]
     normal = np.column_stack([-along[:, 1], along[:, 0]])
     mid = ends.mean(axis=1)
-    left, slope_left = _surface(mid + PROBE_FT * normal, wings, overhangs_ft, rise)
-    right, slope_right = _surface(mid - PROBE_FT * normal, wings, overhangs_ft, rise)
+    left, slope_left = _surface(mid + PROBE_FT * normal, wings, overhangs_ft, rise_per_run)
+    right, slope_right = _surface(mid - PROBE_FT * normal, wings, overhangs_ft, rise_per_run)
     kinds = [
         _kind(*args)
-        for args in zip(left, right, slope_left, slope_right, along, normal, [rise] * len(mid), strict=True)
+        for args in zip(left, right, slope_left, slope_right, along, normal, [rise_per_run] * len(mid), strict=True)
     ]
     out: list[RoofLine] = []
     for kind in LineKind:
@@ -75,7 +75,7 @@ def roof_lines(
         kinked = kind in (LineKind.RAKE, LineKind.STEP)  # straight in plan, bent at the ridge: not to be joined
         joined = segments if kinked or not segments else _simple(shapely.line_merge(shapely.union_all(segments)))
         for line in joined:
-            out += _straight(kind, line, wings, overhangs_ft, rise, heel_ft, frame)
+            out += _straight(kind, line, wings, overhangs_ft, rise_per_run, heel_ft, frame)
     return tuple(out)
 
 

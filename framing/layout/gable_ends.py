@@ -10,77 +10,118 @@ from __future__ import annotations
 import itertools
 
 from framing.layout.ground import Ground
-from framing.layout.parts import SHORTEST_PIECE_FT, SMALLEST_BAY_FT, Draft, Landing, Strip, cell_point, cell_ring
+from framing.layout.parts import SHORTEST_PIECE_FT, SMALLEST_BAY_FT, Draft, Key, Landing, Strip, cell_point, cell_ring
 from framing.layout.trusses import CellEnd, CellPlan, outlookers_reach
 from framing.members import MemberKind
 from framing.outline import TIE_FT
 from framing.plan import Plan
 
 Interval = tuple[float, float]
+Lever = tuple[Key, int, float, float]
 
 
 def gable_end(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd) -> tuple[Draft, list[Strip]]:
     """The gable-end truss of a cell's end and the strips of its anchors."""
-    axis = cp.cell.ridge_axis
-    low, high = cp.cell.low_ft[1 - axis], cp.cell.high_ft[1 - axis]
-    wall = ground.walls_at(cp.cell, end.side)[0]
+    across = 1 - cp.cell.ridge_axis
+    low, high = cp.cell.low_ft[across], cp.cell.high_ft[across]
     places = anchor_places_ft(
-        low, high, plan.trusses.gable_anchor_spacing_ft, from_low=_from_low(ground, cp, low, high)
+        low,
+        high,
+        plan.trusses.gable_anchor_spacing_ft,
+        from_low=ground.starts_low(cp.cell, across, low, high),
     )
-    half = plan.wall_thickness_ft / 2.0
-    over, rake = plan.roof.overhang_ft, plan.roof.rake_overhang_ft
-    i_gable = 0 if end is cp.low_end else len(cp.slots) - 1
-    inside = cp.slots[1 if i_gable == 0 else -2] if len(cp.slots) > 1 else None
-    lever = None
-    if inside is not None and outlookers_reach(plan, cp, end):
+    to, lever = _reach(plan, cp, end)
+    strips = []
+    mids = [(a + b) / 2.0 for a, b in itertools.pairwise(places)]
+    for k, between in enumerate(zip([low, *mids], [*mids, high], strict=True)):
+        at_ends = (k == 0, k == len(places) - 1)
+        strips += [
+            Strip(
+                ring_ft=cell_ring(cp.cell.ridge_axis, a, c),
+                owner=end.key,
+                outward=outward,
+                anchor=k,
+                lever=lever,
+                beyond=past_the_wall,
+            )
+            for a, c, outward, past_the_wall in _parts(plan, ground, cp, end, to, between, at_ends)
+        ]
+    return _draft(plan, ground, cp, end, to, places), strips
+
+
+def _reach(plan: Plan, cp: CellPlan, end: CellEnd) -> tuple[float, Lever | None]:
+    """How far in the gable end's strip runs, and the outlookers' lever: to the first truss inside, or without a
+    lever midway to it.
+    """
+    axis = cp.cell.ridge_axis
+    if len(cp.slots) < 2:
+        return end.line_ft, None
+    inside = cp.slots[1] if end is cp.low_end else cp.slots[-2]
+    if outlookers_reach(plan, cp, end):
         to, lever = inside.at_ft, (inside.key, axis, end.truss_ft, inside.at_ft)
     else:
-        to = (end.truss_ft + inside.at_ft) / 2.0 if inside is not None else end.line_ft
-    ends = [ground.land(cp.cell, s, end.truss_ft).point_ft[1 - axis] for s in (2 * (1 - axis), 2 * (1 - axis) + 1)]
-    points = [cell_point(axis, end.truss_ft, c) for c in ends]
-    to = min(max(to, cp.cell.low_ft[axis]), cp.cell.high_ft[axis])
-    tail = over + half
-    draft = Draft(
+        to, lever = (end.truss_ft + inside.at_ft) / 2.0, None
+    return min(max(to, cp.cell.low_ft[axis]), cp.cell.high_ft[axis]), lever
+
+
+def _draft(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd, to: float, places: list[float]) -> Draft:
+    axis, across = cp.cell.ridge_axis, 1 - cp.cell.ridge_axis
+    wall = ground.walls_at(cp.cell, end.side)[0]
+    sides = (2 * across, 2 * across + 1)
+    landings = [
+        Landing(
+            wall=wall.index,
+            member=None,
+            point_ft=cell_point(axis, end.truss_ft, ground.land(cp.cell, s, end.truss_ft).point_ft[across]),
+        )
+        for s in sides
+    ]
+    tails = [
+        plan.roof.overhang_ft + plan.wall_thickness_ft / 2.0 if ground.walls_at(cp.cell, s) else 0.0 for s in sides
+    ]
+    return Draft(
         key=end.key,
         kind=MemberKind.GABLE_END,
         plies=1,
-        start=Landing(wall=wall.index, member=None, point_ft=points[0]),
-        end=Landing(wall=wall.index, member=None, point_ft=points[1]),
-        tail_start_ft=tail if ground.walls_at(cp.cell, 2 * (1 - axis)) else 0.0,
-        tail_end_ft=tail if ground.walls_at(cp.cell, 2 * (1 - axis) + 1) else 0.0,
+        start=landings[0],
+        end=landings[1],
+        tail_start_ft=tails[0],
+        tail_end_ft=tails[1],
         wing=cp.cell.wing,
-        width_ft=abs(to - end.truss_ft) / 2.0 + rake,
+        width_ft=abs(to - end.truss_ft) / 2.0 + plan.roof.rake_overhang_ft,
         gable_wall=wall.index,
         gable_anchors_ft=tuple(cell_point(axis, wall.bearing_ft, c) for c in places),
     )
-    strips = []
-    mids = [(a + b) / 2.0 for a, b in itertools.pairwise(places)]
-    for k, (c0, c1) in enumerate(zip([low, *mids], [*mids, high], strict=True)):
-        first, last = k == 0, k == len(places) - 1
-        inner, beyond = (end.line_ft, to), (end.line_ft, end.line_ft - end.inward * rake)
-        pieces: list[tuple[Interval, Interval, int | None, bool]] = [(inner, (c0, c1), None, False)]
-        if rake:
-            pieces.append((beyond, (c0, c1), -1, False))
-        for at_end, k_side, c in ((first, 0, (c0 - over, c0)), (last, 1, (c1, c1 + over))):
-            side = 2 * (1 - axis) + k_side
-            at_wing_edge = abs(cp.cell.side_ft(side) - cp.wing.side_ft(side)) <= TIE_FT
-            if at_end and at_wing_edge and over and rake:
-                pieces.append((beyond, c, side, True))
-            if at_end and over:
-                low_in, high_in = sorted(inner)
-                pieces += [(part, c, side, False) for part in ground.wall_parts(cp.cell, side, low_in, high_in)]
-        strips += [
-            Strip(
-                ring_ft=cell_ring(axis, a, c), owner=end.key, outward=out, anchor=k, lever=lever, beyond=past_the_wall
-            )
-            for a, c, out, past_the_wall in pieces
-        ]
-    return draft, strips
 
 
-def _from_low(ground: Ground, cp: CellPlan, low: float, high: float) -> bool:
-    origin = ground.origin_ft[1 - cp.cell.ridge_axis]
-    return abs(origin - low) <= abs(origin - high)
+def _parts(
+    plan: Plan,
+    ground: Ground,
+    cp: CellPlan,
+    end: CellEnd,
+    to: float,
+    between: Interval,
+    at_ends: tuple[bool, bool],
+) -> list[tuple[Interval, Interval, int | None, bool]]:
+    """One anchor's part of the gable end: inside, under the rake, and at the gable's ends out to the eaves.
+
+    Each is (along, across, the side that the eave there falls toward, whether it lies past the wall's end).
+    """
+    over, rake = plan.roof.overhang_ft, plan.roof.rake_overhang_ft
+    inner, beyond = (end.line_ft, to), (end.line_ft, end.line_ft - end.inward * rake)
+    parts: list[tuple[Interval, Interval, int | None, bool]] = [(inner, between, None, False)]
+    if rake:
+        parts.append((beyond, between, -1, False))
+    tails = ((between[0] - over, between[0]), (between[1], between[1] + over))
+    for k in (0, 1):
+        if not (at_ends[k] and over):
+            continue
+        side = 2 * (1 - cp.cell.ridge_axis) + k
+        if rake and abs(cp.cell.side_ft(side) - cp.wing.side_ft(side)) <= TIE_FT:
+            parts.append((beyond, tails[k], side, True))
+        low, high = sorted(inner)
+        parts += [(part, tails[k], side, False) for part in ground.wall_parts(cp.cell, side, low, high)]
+    return parts
 
 
 def anchor_places_ft(low_ft: float, high_ft: float, spacing_ft: float, *, from_low: bool) -> list[float]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from framing.errors import LayoutError
 from framing.layout.parts import Cell, Chord, Key, Landing, WallLine, cell_point
-from framing.outline import TIE_FT, Outline
+from framing.outline import TIE_FT, Outline, tie_key
 from framing.plan import Point
 
 
@@ -56,6 +56,19 @@ class Ground:
             and abs(w.line_ft - cell.side_ft(side)) <= TIE_FT
             and min(w.high_ft, cell.high_ft[axis]) - max(w.low_ft, cell.low_ft[axis]) > TIE_FT
         )
+
+    def starts_low(self, cell: Cell, axis: int, low_ft: float, high_ft: float) -> bool:
+        """Whether the layout's start lies nearer the low end of an interval along an axis of a cell; ties go by
+        the order the outline was typed.
+        """
+        origin = self.origin_ft[axis]
+        none = len(self.walls)
+        typed = [
+            min((self.outline.walls[w.index].typed_order for w in self.walls_at(cell, 2 * axis + k)), default=none)
+            for k in (0, 1)
+        ]
+        low, high = (tie_key(abs(origin - low_ft)), typed[0]), (tie_key(abs(origin - high_ft)), typed[1])
+        return low <= high
 
     def wall_parts(self, cell: Cell, side: int, low_ft: float, high_ft: float) -> list[tuple[float, float]]:
         """The parts of an interval along a cell's side behind which an outside wall stands."""

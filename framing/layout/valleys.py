@@ -99,13 +99,11 @@ def _member(
     over = (plan.roof.overhang_ft, plan.roof.rake_overhang_ft)
     s = np.linspace(0.0, length, 65)
     along = a + np.outer(s / length, b - a)
+    heel = plan.trusses.heel_ft
     top = own_height_ft(wing, over, roof.rise_per_run, along)
     base = own_height_ft(own, over, roof.rise_per_run, along)
-    bend = int(np.argmax(top))
-    heel = plan.trusses.heel_ft
-    keep = sorted({0, bend, len(s) - 1})
-    floor = float(np.min(np.where(np.isfinite(base), base, np.inf)))
-    floor = heel + (floor if math.isfinite(floor) else 0.0)
+    keep = sorted({0, int(np.argmax(top)), len(s) - 1})
+    floor = heel + (float(base[np.isfinite(base)].min()) if np.isfinite(base).any() else 0.0)
     points: tuple[Point, Point] = ((float(a[0]), float(a[1])), (float(b[0]), float(b[1])))
     return Member(
         name=f"valley {number}",

@@ -14,7 +14,7 @@ import pytest
 from invariants.houses import plan_of
 
 from framing.catalogue_file import shipped_catalogue
-from framing.layout import hip_ends
+from framing.layout import hip_corners
 from framing.load_path import Variant, build_map
 from framing.members import MemberKind
 from framing.plan import Plan, RoofType
@@ -97,7 +97,7 @@ def test_the_corner_jack_and_the_hip_girder_come_to_their_limits_as_the_spacing_
 ) -> None:
     """Corner of wall S^2 / 6; hip girder S (W - 2 S) / 4 + S^2 / 3 + s W / 4. Within 5 % at 24 in., and closer at 12,
     6 and 3 in. once jacks shorter than 12 in. are built too."""
-    monkeypatch.setattr(hip_ends, "SHORTEST_PIECE_FT", 0.0)
+    monkeypatch.setattr(hip_corners, "SHORTEST_PIECE_FT", 0.0)
     corner_off, girder_off = [], []
     for s in (2.0, 1.0, 0.5, 0.25):
         found = by_kind(hip_plan(s))

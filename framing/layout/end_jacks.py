@@ -1,0 +1,111 @@
+"""The end jacks of a hip end: full length from the end line to the hip girder, between the corner jacks' tops."""
+
+from __future__ import annotations
+
+import itertools
+
+from framing.layout.ground import Ground
+from framing.layout.hip_corners import Corner, tail_ft
+from framing.layout.parts import SMALLEST_BAY_FT, Draft, Key, Landing, Strip, cell_point, cell_ring
+from framing.layout.trusses import CellEnd, CellPlan
+from framing.members import MemberKind
+from framing.outline import TIE_FT
+from framing.plan import Plan
+
+
+def end_jacks(
+    plan: Plan,
+    ground: Ground,
+    cp: CellPlan,
+    end: CellEnd,
+    corners: list[Corner],
+    distances: tuple[list[float], list[float]],
+) -> tuple[list[Draft], list[Strip]]:
+    """Full-length jacks from the end line to the hip girder, between the corner jacks' tops."""
+    axis = cp.cell.ridge_axis
+    low, high = cp.cell.low_ft[1 - axis], cp.cell.high_ft[1 - axis]
+    at_low = any(c.toward_across > 0 for c in corners)
+    at_high = any(c.toward_across < 0 for c in corners)
+    first = low + cp.setback_ft if at_low else low
+    last = high - cp.setback_ft if at_high else high
+    places = _end_jack_places(plan, ground, cp, (first, last), keep_ends=(at_low, at_high))
+    drafts: list[Draft] = []
+    strips: list[Strip] = []
+    mids = [(a + b) / 2.0 for a, b in itertools.pairwise(places)]
+    for i, (at, lo, hi) in enumerate(zip(places, [first, *mids], [*mids, last], strict=True)):
+        key: Key = ("end jack", cp.cell.index, end.side, i)
+        landing = ground.land(cp.cell, end.side, at)
+        drafts.append(
+            Draft(
+                key=key,
+                kind=MemberKind.END_JACK,
+                plies=1,
+                start=landing,
+                end=Landing(
+                    wall=None,
+                    member=end.key,
+                    point_ft=cell_point(axis, end.line_ft + end.inward * cp.setback_ft, at),
+                ),
+                tail_start_ft=tail_ft(plan, landing),
+                tail_end_ft=0.0,
+                wing=cp.cell.wing,
+                width_ft=hi - lo if not corners else max(hi - lo, plan.trusses.spacing_ft / 2),
+            )
+        )
+        wide = (
+            low + distances[1][-1] if i == 0 and at_low else lo,
+            high - distances[1][-1] if i == len(places) - 1 and at_high else hi,
+        )
+        strips += _strips(plan, ground, cp, end, key, (lo, hi), wide)
+    return drafts, strips
+
+
+def _strips(
+    plan: Plan,
+    ground: Ground,
+    cp: CellPlan,
+    end: CellEnd,
+    key: Key,
+    at_girder: tuple[float, float],
+    at_wall: tuple[float, float],
+) -> list[Strip]:
+    """An end jack's strip, wider at the wall where it takes its half of the odd bay beside a corner jack."""
+    axis, depth = cp.cell.ridge_axis, cp.setback_ft
+    ring = [
+        (0.0, at_wall[0]),
+        (0.0, at_wall[1]),
+        (depth - (at_wall[1] - at_girder[1]), at_wall[1]),
+        (depth, at_girder[1]),
+        (depth, at_girder[0]),
+        (depth - (at_girder[0] - at_wall[0]), at_wall[0]),
+    ]
+    points = tuple(cell_point(axis, end.line_ft + end.inward * d, c) for d, c in ring)
+    over = plan.roof.overhang_ft
+    tail = (end.line_ft, end.line_ft - end.inward * over)
+    parts = ground.wall_parts(cp.cell, end.side, *at_wall) if over else []
+    return [
+        Strip(ring_ft=points, owner=key, outward=None),
+        *(Strip(ring_ft=cell_ring(axis, tail, p), owner=key, outward=end.side) for p in parts),
+    ]
+
+
+def _end_jack_places(
+    plan: Plan, ground: Ground, cp: CellPlan, between: tuple[float, float], *, keep_ends: tuple[bool, bool]
+) -> list[float]:
+    """Across the end at the truss spacing from the corner jack nearest the layout's start, the remainder at the
+    far one; a side without a corner jack has its first jack one spacing in.
+    """
+    first, last = between
+    spacing = plan.trusses.spacing_ft
+    if last - first < SMALLEST_BAY_FT:
+        return [(first + last) / 2.0]
+    from_low = ground.starts_low(cp.cell, 1 - cp.cell.ridge_axis, first, last)
+    near_kept, far_kept = keep_ends if from_low else keep_ends[::-1]
+    n = int((last - first + TIE_FT) / spacing)
+    steps = [k * spacing for k in range(n + 1)]
+    length = last - first
+    inner = [d for d in steps if SMALLEST_BAY_FT <= d <= length - SMALLEST_BAY_FT + TIE_FT]
+    places = ([0.0] if near_kept else []) + inner + ([length] if far_kept else [])
+    if not places:
+        places = [length / 2.0]
+    return sorted(first + d if from_low else last - d for d in places)

@@ -1,0 +1,96 @@
+"""The corners of a hip end: where side jacks stand along their walls, and points measured from a corner."""
+
+from __future__ import annotations
+
+import itertools
+from dataclasses import dataclass
+
+from framing.layout.ground import Ground
+from framing.layout.parts import SHORTEST_PIECE_FT, SMALLEST_BAY_FT, Key, Landing, cell_point
+from framing.layout.trusses import CellEnd, CellPlan
+from framing.outline import TIE_FT
+from framing.plan import Plan, Point
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Corner:
+    """A hip corner: `at_ft` (along, across) of the wing's corner, and the directions into the cell."""
+
+    end: CellEnd
+    side: int  # the cell's side across the ridge that the corner lies on
+    along_ft: float
+    across_ft: float
+    toward_along: int
+    toward_across: int
+    key: Key
+
+
+def corners_of(cp: CellPlan, end: CellEnd) -> list[Corner]:
+    """The cell's corners at this end that are also its wing's corners."""
+    across = 1 - cp.cell.ridge_axis
+    out = []
+    for k in (0, 1):
+        side = 2 * across + k
+        if abs(cp.cell.side_ft(side) - cp.wing.side_ft(side)) <= TIE_FT:
+            out.append(
+                Corner(
+                    end=end,
+                    side=side,
+                    along_ft=end.line_ft,
+                    across_ft=cp.cell.side_ft(side),
+                    toward_along=end.inward,
+                    toward_across=1 if k == 0 else -1,
+                    key=("corner jack", cp.cell.index, end.side, k),
+                )
+            )
+    return out
+
+
+def side_jack_distances(plan: Plan, setback_ft: float) -> tuple[list[float], list[float]]:
+    """Distances from the corner at which side jacks are built, and the bounds of their strips.
+
+    The bounds have one more entry: from the corner jack's strip to the half bay next to the girder.
+    A jack shorter than the larger of the overhang and 12 in. is not built; its strip goes to the corner jack.
+    """
+    spacing = plan.trusses.spacing_ft
+    shortest = max(plan.roof.overhang_ft, SHORTEST_PIECE_FT)
+    all_places, k = [0.0], 1
+    while k * spacing < setback_ft - SMALLEST_BAY_FT + TIE_FT:
+        all_places.append(k * spacing)
+        k += 1
+    all_places.append(setback_ft)
+    mids = [(a + b) / 2.0 for a, b in itertools.pairwise(all_places)]
+    built = [(p, m) for p, m in zip(all_places[1:-1], mids, strict=False) if p >= shortest - TIE_FT]
+    if not built:
+        return [], [mids[-1]]
+    return [p for p, _ in built], [m for _, m in built] + [mids[-1]]
+
+
+def corner_point(cp: CellPlan, corner: Corner, p: float, q: float, *, on_end_wall: bool) -> Point:
+    """The frame point at p along a corner's wall from the corner and q square to it into the house."""
+    da, dc = (q, p) if on_end_wall else (p, q)
+    return cell_point(
+        cp.cell.ridge_axis, corner.along_ft + corner.toward_along * da, corner.across_ft + corner.toward_across * dc
+    )
+
+
+def corner_direction(cp: CellPlan, corner: Corner, p: float, q: float, *, on_end_wall: bool) -> Point:
+    """The direction in the frame of p along a corner's wall and q square to it."""
+    da, dc = (q, p) if on_end_wall else (p, q)
+    return cell_point(cp.cell.ridge_axis, corner.toward_along * da, corner.toward_across * dc)
+
+
+def tail_ft(plan: Plan, landing: Landing) -> float:
+    """How far a jack runs on past its bearing: to the eave over a wall, not at all over a girder. [ft]"""
+    return plan.roof.overhang_ft + plan.wall_thickness_ft / 2.0 if landing.wall is not None else 0.0
+
+
+def wall_parts_ft(
+    ground: Ground, cp: CellPlan, corner: Corner, side: int, along: tuple[float, float], *, on_end_wall: bool
+) -> list[tuple[float, float]]:
+    """The parts of an interval, by distance from a corner along its wall, behind which an outside wall stands."""
+    axis = 1 - side // 2
+    ends = sorted(corner_point(cp, corner, p, 0.0, on_end_wall=on_end_wall)[axis] for p in along)
+    from_ft = corner_point(cp, corner, 0.0, 0.0, on_end_wall=on_end_wall)[axis]
+    parts = ground.wall_parts(cp.cell, side, *ends)
+    return [(min(abs(a - from_ft), abs(b - from_ft)), max(abs(a - from_ft), abs(b - from_ft))) for a, b in parts]
