@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import numpy as np
+import shapely
 
 from framing.outline import Wall
-from framing.plan import SupportKind
+from framing.plan import Point, SupportKind
 from framing.run import Run
 from viewer.pieces import Floats, Item, ItemKind, Pieces, boxes_from, prism, solids_from
 from viewer.stages import Stage
@@ -51,7 +52,7 @@ def masonry(run: Run) -> Pieces:
         items.append(Item(node=f"tie beam {wall.name}", kind=ItemKind.TIE_BEAM, stage=Stage.TIE_BEAM))
     for n, support in enumerate(run.plan.supports, start=1):
         is_wall = support.kind is SupportKind.BEARING_WALL
-        a, b = np.asarray(support.start_ft, float), np.asarray(support.end_ft, float)
+        a, b = _inside_the_walls(run, support.start_ft, support.end_ft)
         low = floor if is_wall else beam
         half = (b - a) / 2
         across = np.array((-half[1], half[0])) / max(float(np.hypot(*half)), 1e-9) * run.plan.wall_thickness_ft / 2
@@ -61,6 +62,15 @@ def masonry(run: Run) -> Pieces:
         stage = Stage.WALLS if is_wall else Stage.TIE_BEAM
         items.append(Item(node=f"{support.kind} S{n}", kind=ItemKind.SUPPORT, stage=stage))
     return Pieces(items=tuple(items), boxes=boxes_from(rows, owners), solids=solids_from(meshes))
+
+
+def _inside_the_walls(run: Run, start_ft: Point, end_ft: Point) -> tuple[Floats, Floats]:
+    """The ends (2,) of a support, one that reaches a wall's outside face drawn back to the wall's middle [ft]."""
+    outside, half = shapely.LinearRing(run.outline.corners_ft), run.plan.wall_thickness_ft / 2
+    a, b = np.asarray(start_ft, float), np.asarray(end_ft, float)
+    back = (b - a) / max(float(np.hypot(*(b - a))), 1e-9) * half
+    reaches = [outside.distance(shapely.Point(end)) < half for end in (a, b)]
+    return a + back * reaches[0], b - back * reaches[1]
 
 
 def _ground(run: Run) -> tuple[tuple[float, ...], ...]:

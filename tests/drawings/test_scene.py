@@ -14,7 +14,7 @@ import shapely
 import trimesh
 
 from framing.members import MemberKind
-from framing.plan import Side
+from framing.plan import Side, Support, SupportKind
 from framing.run import CAUTION, Run, make_run
 from viewer.camera import View, nearer, standard_camera, turned
 from viewer.pieces import BOX_QUADS, Item, ItemKind, prism
@@ -202,3 +202,22 @@ def test_the_house_keeps_its_bearing_when_the_eye_leaves_the_plan_view(scene: Sc
     above = standard_camera(scene, View.PLAN, 800, 600)
     tilted = turned(above, 0.0, -7.5)
     assert tilted.axes()[0] == pytest.approx(above.axes()[0], abs=1e-9)
+
+
+def test_an_inside_wall_is_drawn_where_the_plan_has_it_and_not_through_the_outside_wall(
+    sample_run: Callable[[str], Run],
+) -> None:
+    sample = sample_run("hip_house")
+    corners = np.array(sample.outline.corners_ft)
+    low, high = corners.min(axis=0), corners.max(axis=0)
+    middle = float(low[1] + high[1]) / 2
+    ends = ((float(low[0]), middle), (float(low[0] + high[0]) / 2, middle))
+    support = Support(kind=SupportKind.BEARING_WALL, start_ft=ends[0], end_ft=ends[1], holds_down=False)
+    scene = build_scene(dataclasses.replace(sample, plan=dataclasses.replace(sample.plan, supports=(support,))))
+    (item,) = items_of(scene, ItemKind.SUPPORT)
+    points = corners_of(scene, item[0]).reshape(-1, 3)
+    thickness = sample.plan.wall_thickness_ft
+    assert item[1].node == "bearing wall S1"
+    assert (points[:, 0].min(), points[:, 0].max()) == pytest.approx((ends[0][0] + thickness / 2, ends[1][0]))
+    assert (points[:, 1].min(), points[:, 1].max()) == pytest.approx((middle - thickness / 2, middle + thickness / 2))
+    assert points[:, 2].max() == pytest.approx(scene.tie_beam_top_ft)
