@@ -259,12 +259,12 @@ def _closed_recess_area_ft2(walls: Polygon, overhang_ft: float) -> float:
     return float(grown.buffer(-overhang_ft, join_style="mitre", mitre_limit=10.0).difference(walls).area)
 
 
-def own_height_ft(wing: Wing, overhangs_ft: Point, rise_per_run: float, points: Floats) -> Floats:
+def own_height_ft(wing: Wing, overhangs_ft: Point, rise_per_run: float, points_ft: Floats) -> Floats:
     """Height of one wing's own roof over points (n, 2), measured from the roof plane above the outside
     face of its walls; -inf where it does not reach. (n,) [ft]
     """
-    x, y = points[:, 0], points[:, 1]
+    x, y = points_ft[:, 0], points_ft[:, 1]
     lines = np.array([side_line(wing, k) for k in wing.eave_sides])
     height = rise_per_run * (lines[:, :1] * x + lines[:, 1:2] * y + lines[:, 2:]).min(axis=0)
-    out: Floats = np.where(covers(wing, overhangs_ft, points), height, -math.inf)
+    out: Floats = np.where(covers(wing, overhangs_ft, points_ft), height, -math.inf)
     return out

@@ -231,11 +231,11 @@ def cladding_coefficients(
     edition: Edition,
     theta_deg: float,
     area_ft2: float,
-    internal: float,
+    internal_ratio: float,
     h_over_B_ratio: float,
 ) -> Floats:
-    """Net GC_p of every patch at one effective wind area: suction less internal pressure inside the walls, the
-    overhang's own outside. (n,) negative lifts.
+    """Net GC_p of every patch at one effective wind area: suction less `internal_ratio` (GC_pi) inside the walls,
+    the overhang's own outside. (n,) negative lifts.
 
     Source: ASCE 7-22, eq. 30.3-1 and sec. 30.7 (fair; internal pressure on overhangs taken as 0).
     """
@@ -246,6 +246,6 @@ def cladding_coefficients(
             at = mine & (zones == zone)
             _, suction = edition.roof_GC_p(form, theta_deg, str(zone), area_ft2, h_over_B_ratio)
             outside = edition.overhang_GC_p(form, theta_deg, str(zone), area_ft2, h_over_B_ratio)
-            net = np.where(at, np.where(patches.in_walls, float(suction) - internal, float(outside)), net)
+            net = np.where(at, np.where(patches.in_walls, float(suction) - internal_ratio, float(outside)), net)
         out = np.where(mine, np.minimum(out, net), out)
     return out

@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 
 from framing.layout.ground import Ground
-from framing.layout.hip_corners import Corner, tail_ft
+from framing.layout.hip_corners import Corner, jack
 from framing.layout.parts import SMALLEST_BAY_FT, Draft, Key, Landing, Strip, cell_point, cell_ring
 from framing.layout.trusses import CellEnd, CellPlan
 from framing.members import MemberKind
@@ -34,24 +34,12 @@ def end_jacks(
     mids = [(a + b) / 2.0 for a, b in itertools.pairwise(places)]
     for i, (at, lo, hi) in enumerate(zip(places, [first, *mids], [*mids, last], strict=True)):
         key: Key = ("end jack", cp.cell.index, end.side, i)
-        landing = ground.land(cp.cell, end.side, at)
-        drafts.append(
-            Draft(
-                key=key,
-                kind=MemberKind.END_JACK,
-                plies=1,
-                start=landing,
-                end=Landing(
-                    wall=None,
-                    member=end.key,
-                    point_ft=cell_point(axis, end.line_ft + end.inward * cp.setback_ft, at),
-                ),
-                tail_start_ft=tail_ft(plan, landing),
-                tail_end_ft=0.0,
-                wing=cp.cell.wing,
-                width_ft=hi - lo if not corners else max(hi - lo, plan.trusses.spacing_ft / 2),
-            )
+        top = Landing(
+            wall=None, member=end.key, point_ft=cell_point(axis, end.line_ft + end.inward * cp.setback_ft, at)
         )
+        width = hi - lo if not corners else max(hi - lo, plan.trusses.spacing_ft / 2)
+        foot = ground.land(cp.cell, end.side, at)
+        drafts.append(jack(plan, cp, key, MemberKind.END_JACK, foot, top, width))
         wide = (
             low + distances[1][-1] if i == 0 and at_low else lo,
             high - distances[1][-1] if i == len(places) - 1 and at_high else hi,

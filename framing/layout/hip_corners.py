@@ -6,8 +6,9 @@ import itertools
 from dataclasses import dataclass
 
 from framing.layout.ground import Ground
-from framing.layout.parts import SHORTEST_PIECE_FT, SMALLEST_BAY_FT, Key, Landing, cell_point
+from framing.layout.parts import SHORTEST_PIECE_FT, SMALLEST_BAY_FT, Draft, Key, Landing, cell_point
 from framing.layout.trusses import CellEnd, CellPlan
+from framing.members import MemberKind
 from framing.outline import TIE_FT
 from framing.plan import Plan, Point
 
@@ -66,23 +67,33 @@ def side_jack_distances(plan: Plan, setback_ft: float) -> tuple[list[float], lis
     return [p for p, _ in built], [m for _, m in built] + [mids[-1]]
 
 
-def corner_point(cp: CellPlan, corner: Corner, p: float, q: float, *, on_end_wall: bool) -> Point:
-    """The frame point at p along a corner's wall from the corner and q square to it into the house."""
-    da, dc = (q, p) if on_end_wall else (p, q)
+def corner_point(cp: CellPlan, corner: Corner, along_ft: float, in_ft: float, *, on_end_wall: bool) -> Point:
+    """The frame point at a distance along a corner's wall from the corner and square to it into the house."""
+    da, dc = (in_ft, along_ft) if on_end_wall else (along_ft, in_ft)
     return cell_point(
         cp.cell.ridge_axis, corner.along_ft + corner.toward_along * da, corner.across_ft + corner.toward_across * dc
     )
 
 
-def corner_direction(cp: CellPlan, corner: Corner, p: float, q: float, *, on_end_wall: bool) -> Point:
-    """The direction in the frame of p along a corner's wall and q square to it."""
-    da, dc = (q, p) if on_end_wall else (p, q)
+def corner_direction(cp: CellPlan, corner: Corner, along_ft: float, in_ft: float, *, on_end_wall: bool) -> Point:
+    """The direction in the frame of so much along a corner's wall and so much square to it."""
+    da, dc = (in_ft, along_ft) if on_end_wall else (along_ft, in_ft)
     return cell_point(cp.cell.ridge_axis, corner.toward_along * da, corner.toward_across * dc)
 
 
-def tail_ft(plan: Plan, landing: Landing) -> float:
-    """How far a jack runs on past its bearing: to the eave over a wall, not at all over a girder. [ft]"""
-    return plan.roof.overhang_ft + plan.wall_thickness_ft / 2.0 if landing.wall is not None else 0.0
+def jack(plan: Plan, cp: CellPlan, key: Key, kind: MemberKind, foot: Landing, top: Landing, width_ft: float) -> Draft:
+    """A jack from its foot to its top; over a wall it runs on to the eave."""
+    return Draft(
+        key=key,
+        kind=kind,
+        plies=1,
+        start=foot,
+        end=top,
+        tail_start_ft=plan.roof.overhang_ft + plan.wall_thickness_ft / 2.0 if foot.wall is not None else 0.0,
+        tail_end_ft=0.0,
+        wing=cp.cell.wing,
+        width_ft=width_ft,
+    )
 
 
 def wall_parts_ft(

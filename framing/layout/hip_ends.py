@@ -8,7 +8,7 @@ wall and half to the corner jack: own derivation: tests/statics.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from framing.layout.end_jacks import end_jacks
 from framing.layout.ground import Ground
@@ -17,8 +17,8 @@ from framing.layout.hip_corners import (
     corner_direction,
     corner_point,
     corners_of,
+    jack,
     side_jack_distances,
-    tail_ft,
     wall_parts_ft,
 )
 from framing.layout.parts import Draft, Key, Landing, Strip
@@ -62,19 +62,9 @@ def _corner_jack(plan: Plan, ground: Ground, cp: CellPlan, corner: Corner) -> Dr
         member=corner.end.key,
         point_ft=corner_point(cp, corner, cp.setback_ft, cp.setback_ft, on_end_wall=False),
     )
+    draft = jack(plan, cp, corner.key, MemberKind.CORNER_JACK, low, top, plan.trusses.spacing_ft)
     on_wall = low.wall is not None and bool(ground.walls_at(cp.cell, corner.side))
-    tail = (plan.roof.overhang_ft + half) * 2.0**0.5 if on_wall else 0.0
-    return Draft(
-        key=corner.key,
-        kind=MemberKind.CORNER_JACK,
-        plies=1,
-        start=low,
-        end=top,
-        tail_start_ft=tail,
-        tail_end_ft=0.0,
-        wing=cp.cell.wing,
-        width_ft=plan.trusses.spacing_ft,
-    )
+    return replace(draft, tail_start_ft=draft.tail_start_ft * 2.0**0.5 if on_wall else 0.0)
 
 
 def _corner_landing(ground: Ground, cp: CellPlan, corner: Corner, half: float) -> Landing:
@@ -107,23 +97,10 @@ def _side_jacks(
     drafts, strips = [], []
     for i, (p, lo, hi) in enumerate(zip(places, bounds[:-1], bounds[1:], strict=True)):
         foot = corner_point(cp, corner, p, 0.0, on_end_wall=on_end_wall)
-        landing = ground.land(cp.cell, side, foot[1 - side // 2])
         key: Key = ("side jack", *corner.key[1:], int(on_end_wall), i)
-        drafts.append(
-            Draft(
-                key=key,
-                kind=MemberKind.SIDE_JACK,
-                plies=1,
-                start=landing,
-                end=Landing(
-                    wall=None, member=corner.key, point_ft=corner_point(cp, corner, p, p, on_end_wall=on_end_wall)
-                ),
-                tail_start_ft=tail_ft(plan, landing),
-                tail_end_ft=0.0,
-                wing=cp.cell.wing,
-                width_ft=hi - lo,
-            )
-        )
+        top = Landing(wall=None, member=corner.key, point_ft=corner_point(cp, corner, p, p, on_end_wall=on_end_wall))
+        landing = ground.land(cp.cell, side, foot[1 - side // 2])
+        drafts.append(jack(plan, cp, key, MemberKind.SIDE_JACK, landing, top, hi - lo))
         measure = corner_direction(cp, corner, -0.5, 1.0, on_end_wall=on_end_wall)
         ring = tuple(
             corner_point(cp, corner, *pq, on_end_wall=on_end_wall) for pq in ((lo, 0.0), (hi, 0.0), (hi, hi), (lo, lo))

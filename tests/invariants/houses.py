@@ -30,53 +30,55 @@ from framing.plan import (
 Outline = list[Point]
 
 
+DEFAULT = Plan(
+    project=Project(name="invented", revision="A", date=None, north_deg=90.0, truss_package=""),
+    outline_ft=(),
+    wall_height_ft=9.0 + 4.0 / 12.0,
+    ground_to_floor_ft=16.0 / 12.0,
+    wall_thickness_ft=8.0 / 12.0,
+    tie_beam=TieBeam(nominal_width_in=8, nominal_depth_in=16),
+    supports=(),
+    roof=RoofSpec(
+        type=RoofType.HIP,
+        rise_per_run=5.0 / 12.0,
+        overhang_ft=2.0,
+        rake_overhang_ft=1.0,
+        outlooker_backspan_ft=2.0,
+        covering="concrete tile",
+        edges=(),
+    ),
+    trusses=TrussSpec(
+        spacing_ft=2.0,
+        setback_ft=7.0,
+        heel_ft=0.5,
+        girder_plies=2,
+        gable_anchor_spacing_ft=4.0,
+        start="W1",
+        hip_origin=HipOrigin.GIRDER,
+    ),
+    dead=DeadLoads(
+        top_for_uplift_psf=10.0,
+        bottom_for_uplift_psf=5.0,
+        top_for_gravity_psf=15.0,
+        bottom_for_gravity_psf=10.0,
+        roof_live_psf=20.0,
+    ),
+    wind=WindSpec(
+        speed_mph=160.0,
+        exposure=Exposure.C,
+        enclosure=Enclosure.ENCLOSED,
+        edition=EditionName.ASCE_7_22,
+        basis=Basis.WORSE,
+        mwfrs_procedure=MwfrsProcedure.ENVELOPE,
+    ),
+    anchors=AnchorSpec(catalogue="", minimum="", side=Side.START),
+    assumed=(),
+)
+
+
 def plan_of(outline: Outline, **changed: object) -> Plan:
     """A plan with the program's defaults; `changed` names any field of the plan or of its parts."""
-    plan = Plan(
-        project=Project(name="invented", revision="A", date=None, north_deg=90.0, truss_package=""),
-        outline_ft=tuple(outline),
-        wall_height_ft=9.0 + 4.0 / 12.0,
-        ground_to_floor_ft=16.0 / 12.0,
-        wall_thickness_ft=8.0 / 12.0,
-        tie_beam=TieBeam(nominal_width_in=8, nominal_depth_in=16),
-        supports=(),
-        roof=RoofSpec(
-            type=RoofType.HIP,
-            rise_per_run=5.0 / 12.0,
-            overhang_ft=2.0,
-            rake_overhang_ft=1.0,
-            outlooker_backspan_ft=2.0,
-            covering="concrete tile",
-            edges=(),
-        ),
-        trusses=TrussSpec(
-            spacing_ft=2.0,
-            setback_ft=7.0,
-            heel_ft=0.5,
-            girder_plies=2,
-            gable_anchor_spacing_ft=4.0,
-            start="W1",
-            hip_origin=HipOrigin.GIRDER,
-        ),
-        dead=DeadLoads(
-            top_for_uplift_psf=10.0,
-            bottom_for_uplift_psf=5.0,
-            top_for_gravity_psf=15.0,
-            bottom_for_gravity_psf=10.0,
-            roof_live_psf=20.0,
-        ),
-        wind=WindSpec(
-            speed_mph=160.0,
-            exposure=Exposure.C,
-            enclosure=Enclosure.ENCLOSED,
-            edition=EditionName.ASCE_7_22,
-            basis=Basis.WORSE,
-            mwfrs_procedure=MwfrsProcedure.ENVELOPE,
-        ),
-        anchors=AnchorSpec(catalogue="", minimum="", side=Side.START),
-        assumed=(),
-    )
-    return changed_plan(plan, **changed)
+    return changed_plan(replace(DEFAULT, outline_ft=tuple(outline)), **changed)
 
 
 def changed_plan(plan: Plan, **changed: object) -> Plan:
