@@ -57,7 +57,11 @@ def pieces_of(line: WallLine, rows: tuple[Row, ...], scale: Scale, width_in: flo
             low, high = (-math.inf if k == 0 else a), (math.inf if k == n - 1 else b)
             own = tuple(r for r in marks if low <= r.station_ft < high)
             head = tuple(first) if k == 0 else tuple(replace(r, station_ft=a) for r in first[1:])
-            title = f"{line.name} apart, {scale.written}" + (f", part {k + 1} of {n}" if n > 1 else "")
+            title = (
+                f"{line.name} apart, {scale.written}"
+                + (f", part {k + 1} of {n}" if n > 1 else "")
+                + (", START on part 1" if k else "")
+            )
             draft = Piece(
                 line=line,
                 title=title,

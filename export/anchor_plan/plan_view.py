@@ -41,6 +41,7 @@ SCALES = (
     Scale(in_per_ft=1 / 100, written="1 in. = 100 ft"),
 )
 SPARE_IN = 0.15
+LEAST_REACH_IN = 0.4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -147,10 +148,10 @@ def _reach(
     free = FAN_TO_IN - SPARE_IN
     crowded = any(over[i][1] > free and over[(i + 1) % 4][0] > free for i in range(4))
     reach = (
-        max(left, over[0][0], over[2][1]),
-        max(below, over[1][0], over[3][1]),
-        max(right, over[0][1], over[2][0]),
-        max(above, over[1][1], over[3][0]),
+        max(left, over[0][0], over[2][1], LEAST_REACH_IN),
+        max(below, over[1][0], over[3][1], LEAST_REACH_IN),
+        max(right, over[0][1], over[2][0], LEAST_REACH_IN),
+        max(above, over[1][1], over[3][0], LEAST_REACH_IN),
     )
     return reach, crowded
 
