@@ -13,6 +13,7 @@ OUTPUTS = {
     "wall-marks.pdf": "export.wall_marks_pdf:wall_marks_pdf",
     "wall-marks.html": "export.wall_marks_page:wall_marks_html",
     "schedule.csv": "export.schedule:schedule_csv",
+    "report.html": "export.report.page:report_html",
     "takeoff.csv": "export.takeoff:takeoff_csv",
     "roof.glb": "export.model:roof_glb",
     "walkthrough.html": "export.walkthrough:walkthrough_html",

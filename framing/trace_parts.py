@@ -22,7 +22,7 @@ SAME_PSF_DECIMALS = 9
 class Pressure:
     """What presses on a part of the roof, and how it is made up.
 
-    `where` is 'roof' inside the walls' outside faces, else 'overhang'. The coefficients are None for dead load.
+    `where` is 'inside walls' (their outside faces) or 'overhang'. The coefficients are None for dead load.
     """
 
     zone: str
@@ -136,7 +136,7 @@ def _pressure(key: tuple[Any, ...], q_K_d_psf: float | None, basis: str) -> Pres
         zone = "roof and ceiling" if zone else "roof alone"
     return Pressure(
         zone=zone or "",
-        where="roof" if in_walls else "overhang",
+        where="inside walls" if in_walls else "overhang",
         q_K_d_psf=q_K_d_psf,
         outside_factor=outside,
         underside_factor=underside,

@@ -1,0 +1,167 @@
+"""What the report begins with: the result in short, what was typed and assumed, the wind in numbers, the method."""
+
+from __future__ import annotations
+
+from collections import Counter
+from itertools import zip_longest
+
+from export.report.markup import MINUS, TIMES, bullets, esc, num, paragraph, section, table
+from framing.asce7.chapter2 import ASD_UPLIFT
+from framing.asce7.edition import Procedure
+from framing.case_zones import velocity_pressures
+from framing.members import MemberKind
+from framing.run import Run
+from framing.units import feet_inches
+
+BASES = {"mwfrs": "main frame (MWFRS)", "cladding": "components and cladding"}
+PROCEDURES = {Procedure.ENVELOPE: "main frame", Procedure.CLADDING: "components and cladding"}
+
+
+def in_short(run: Run) -> str:
+    """Counts, the hardest pull, what is unresolved, flagged and noted."""
+    marks = run.schedule.marks
+    hardest = max(marks, key=lambda m: m.uplift_lb)
+    n_lifted = sum(m.uplift_lb > 0 for m in marks)
+    said = [
+        f"{len(marks)} marks, {n_lifted} of them lift; {len(run.framing.members)} members.",
+        f"The hardest pull is {num(hardest.uplift_lb, 1)} lb at {hardest.mark} ({hardest.member}).",
+        f"Roof area in plan, overhangs included: {num(run.roof.plan_area_ft2, 2)} sq ft.",
+    ]
+    if n_open := len(run.schedule.unresolved):
+        said.append(f"UNRESOLVED, no anchor of the catalogue holds: {n_open}. They are flagged in every table.")
+    else:
+        said.append("No mark is unresolved: the catalogue holds every one.")
+    flags = [f"To look at: {flag}" for flag in run.flags]
+    notes = dict.fromkeys((*run.outline.notes, *run.roof.notes, *run.framing.notes, *run.notes))
+    return section("short", "In short", bullets([*said, *flags, *notes]), _governs(run))
+
+
+def _governs(run: Run) -> str:
+    """How many marks of each kind each basis governs, and the hardest pull among them."""
+    counts = Counter((m.kind, m.basis) for m in run.schedule.marks)
+    rows = []
+    for kind in MemberKind:
+        mine = [m for m in run.schedule.marks if m.kind is kind]
+        if mine:
+            most = max(mine, key=lambda m: m.uplift_lb)
+            by_basis = [str(counts[kind, basis]) for basis in BASES]
+            largest = f'<a href="#worked-{esc(most.mark)}">{esc(most.mark)}</a>'
+            rows.append((esc(kind.value), str(len(mine)), *by_basis, num(most.uplift_lb, 1), largest))
+    totals = [str(sum(counts[kind, basis] for kind in MemberKind)) for basis in BASES]
+    head = ("kind of member", "marks#", *(f"governed by {b}#" for b in BASES.values()), "largest uplift, lb#", "at")
+    foot = ("all", str(len(run.schedule.marks)), *totals, "", "")
+    return "<h3>What governs where</h3>" + table(head, rows, foot=foot, name="governs")
+
+
+def assumptions(run: Run) -> str:
+    """Every value that the figures rest on, and which of them the plan did not say."""
+    assumed = tuple(line.partition(" = ")[0] for line in run.plan.assumed)
+    cells = [(esc(words), esc(value), "assumed" if path in assumed else "") for path, words, value in _values(run)]
+    half = (len(cells) + 1) // 2
+    rows = [(*left, *right) for left, right in zip_longest(cells[:half], cells[half:], fillvalue=("", "", ""))]
+    listed = bullets(run.plan.assumed) if run.plan.assumed else paragraph("Nothing: the plan says every value.")
+    return section(
+        "assumed",
+        "What the figures rest on",
+        table(("what", "value", "", "what", "value", ""), rows, name="values"),
+        "<h3>Assumed, because the plan does not say</h3>",
+        f'<div class="columns">{listed}</div>',
+    )
+
+
+def _values(run: Run) -> list[tuple[str, str, str]]:
+    """(path in the plan file, words, value) of what counts for the figures."""
+    p, roof, trusses, dead, wind = run.plan, run.plan.roof, run.plan.trusses, run.plan.dead, run.plan.wind
+    return [
+        ("wind.speed", "basic wind speed (ultimate)", f"{wind.speed_mph:g} mph"),
+        ("wind.exposure", "exposure", wind.exposure.value),
+        ("wind.enclosure", "enclosure", wind.enclosure.value),
+        ("wind.edition", "edition of the standard", wind.edition.value),
+        ("wind.basis", "basis that sizes the anchors", wind.basis.value),
+        ("wind.mwfrs_procedure", "procedure for the main frame", wind.mwfrs_procedure.value),
+        ("walls.height", "floor to top of tie beam", feet_inches(p.wall_height_ft)),
+        ("walls.ground_to_floor", "ground to floor", feet_inches(p.ground_to_floor_ft)),
+        ("walls.thickness", "wall thickness", feet_inches(p.wall_thickness_ft)),
+        ("walls.tie_beam", "tie beam", p.tie_beam.name),
+        ("roof.type", "roof", roof.type.value),
+        ("roof.pitch", "pitch", f"{12 * roof.rise_per_run:g}:12"),
+        ("roof.overhang", "overhang", feet_inches(roof.overhang_ft)),
+        ("roof.rake_overhang", "rake overhang", feet_inches(roof.rake_overhang_ft)),
+        ("roof.outlooker_backspan", "outlooker backspan", feet_inches(roof.outlooker_backspan_ft)),
+        ("roof.covering", "covering", roof.covering),
+        ("trusses.spacing", "truss spacing", feet_inches(trusses.spacing_ft)),
+        ("trusses.setback", "setback of the hip girder", feet_inches(trusses.setback_ft)),
+        ("trusses.heel", "heel height", feet_inches(trusses.heel_ft)),
+        ("trusses.girder_plies", "plies of a girder", str(trusses.girder_plies)),
+        ("trusses.gable_anchor_spacing", "anchors under a gable end", feet_inches(trusses.gable_anchor_spacing_ft)),
+        ("dead.top_for_uplift", "dead load of the roof against uplift", f"{dead.top_for_uplift_psf:g} psf"),
+        ("dead.bottom_for_uplift", "dead load of the ceiling against uplift", f"{dead.bottom_for_uplift_psf:g} psf"),
+        ("dead.top_for_gravity", "dead load of the roof, gravity", f"{dead.top_for_gravity_psf:g} psf"),
+        ("dead.bottom_for_gravity", "dead load of the ceiling, gravity", f"{dead.bottom_for_gravity_psf:g} psf"),
+        ("dead.roof_live", "roof live load", f"{dead.roof_live_psf:g} psf"),
+        ("anchors.minimum", "house minimum", p.anchors.minimum or "none"),
+        ("anchors.catalogue", "catalogue", run.schedule.catalogue.name),
+    ]
+
+
+def wind_figures(run: Run) -> str:
+    """The wind figures with clause and value, and the velocity pressures in numbers."""
+    rows = [
+        (esc(f.symbol), esc(f.meaning), f"{f.value:.6g} {esc(f.unit)}".replace("-", MINUS), esc(f.source))
+        for f in run.wind
+    ]
+    velocity = []
+    for v in velocity_pressures(run):
+        numbers = (
+            v.constant_factor,
+            v.exposure_factor,
+            v.topographic_factor,
+            v.elevation_factor,
+            v.directionality_factor,
+        )
+        product = f" {TIMES} ".join(f"{n:.5g}" for n in numbers)
+        velocity.append(
+            f"{PROCEDURES[v.procedure]}: q K_d = 0.00256 K_z K_zt K_e K_d V\N{SUPERSCRIPT TWO} = {product} {TIMES} "
+            f"{v.speed_mph:g}\N{SUPERSCRIPT TWO} = {num(v.q_K_d_psf, 3)} psf"
+        )
+    return section(
+        "wind",
+        "Wind, clause by clause",
+        table(("symbol", "what", "value#", "clause"), rows, name="wind"),
+        "<h3>Velocity pressure in numbers</h3>",
+        bullets(velocity),
+        paragraph("K_zt and K_e are 1.0: level ground, and the permitted value at every elevation."),
+    )
+
+
+def method(run: Run) -> str:
+    """How a reaction comes about, with the clause for every step."""
+    edition = run.plan.wind.edition.value
+    w, d = ASD_UPLIFT.wind_factor, ASD_UPLIFT.dead_factor
+    return section(
+        "method",
+        "How a reaction comes about",
+        bullets(
+            (
+                f"Pressure on a zone, main frame: p = q K_d [(GC_pf) {MINUS} (GC_pi)] [{edition}, eq. 28.3-1, envelope "
+                f"procedure; GC_pf fig. 28.3-1]. Components and cladding: p = q K_d [(GC_p) {MINUS} (GC_pi)] "
+                f"[{edition}, eq. 30.3-1; GC_p figs. 30.3-2A and on, by effective wind area]. Minus is suction: it "
+                "lifts.",
+                "Overhangs: no pressure from inside; main frame, 0.7 on the underside where the wind meets it "
+                f"[{edition}, sec. 28.3.5, number inferred]; cladding, roof and soffit together in one coefficient "
+                f"[{edition}, sec. 30.7].",
+                "Effective wind area: span times the larger of the width carried and a third of the span "
+                f"[{edition}, sec. 26.2]; every bearing reads the cladding case of its own member's area.",
+                "Moments about a member's other end: a force goes to this end in the proportion arm / span. Areas are "
+                "in plan; a pressure normal to the slope has the vertical part p per square foot of plan.",
+                "The horizontal parts are taken in two ways, and the worse holds: 'heel', held at bearing height, "
+                "where they lengthen or shorten the arm (the number after the plus or minus in an arm); 'deck', held "
+                "by the roof deck where they act, where they do not. Only vertical reactions pass from member to "
+                "member.",
+                f"Allowable-stress uplift: {w:g} W {MINUS} {d:g} D [{edition}, sec. 2.4.1, combination 7a]. D is the "
+                "least that will be up there, the ceiling only between bearings.",
+                "Where a zone's line cuts a roof plane the part is kept by itself, so each line below holds one "
+                "pressure on one area; the arm is to the middle of that area.",
+            )
+        ),
+    )

@@ -1,0 +1,152 @@
+"""Run -> report.html: the figures behind every mark, to read on a screen, to print and to check by hand."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import re
+from collections.abc import Iterator
+
+from export.report.markup import esc, part, section
+from export.report.opening import assumptions, in_short, method, wind_figures
+from export.report.roof_plan import textures, zone_plan
+from export.report.tables import every_mark, limits, mark_index, totals, unconfirmed
+from export.report.worked import worked_mark
+from export.tape import SAMPLE_WORDS
+from framing.case_zones import case_zones, leading_case
+from framing.members import MemberKind
+from framing.run import CAUTION, Run
+from framing.trace import MarkTrace, traces
+
+PLACE = re.compile(r"@([A-Z]+)@")
+LONGEST_RUNNING_HEAD = 70
+
+
+def report_html(run: Run) -> bytes:
+    """The page, with its style inside, no script, nothing fetched; equal runs give equal bytes.
+
+    Every printed page bears the caution, the fingerprint and its number.
+    """
+    style = PLACE.sub(lambda found: _printed(run)[found[1]], part("report.css"))
+    digest = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
+    parts = {
+        "CSP": f"default-src 'none'; style-src 'sha256-{digest}'; base-uri 'none'; form-action 'none'",
+        "TITLE": esc(f"Figures behind every mark, {run.plan.project.name}"),
+        "STYLE": style,
+        "CAUTION": esc(CAUTION),
+        "HEAD": _head(run),
+        "INDEX": mark_index(run),
+        "BODY": "".join(_sections(run)),
+    }
+    return PLACE.sub(lambda found: parts[found[1]], part("report.html")).encode()
+
+
+def _printed(run: Run) -> dict[str, str]:
+    """What stands in the margins of every printed page."""
+    project = run.plan.project
+    name = project.name if len(project.name) <= LONGEST_RUNNING_HEAD else f"{project.name[:LONGEST_RUNNING_HEAD]}..."
+    sample = f"  {SAMPLE_WORDS}" if run.schedule.catalogue.invented else ""
+    return {
+        "CAUTION": _css_string(CAUTION),
+        "RUNNING": _css_string(f"{name}, revision {project.revision or '-'}{sample}"),
+        "FINGERPRINT": _css_string(run.fingerprint),
+    }
+
+
+def _css_string(text: str) -> str:
+    """A text as a string of a style sheet, in which nothing can end the string or the style."""
+    return (
+        '"' + "".join(c if c.isascii() and (c.isalnum() or c in " .,;:-'") else f"\\{ord(c):06x}" for c in text) + '"'
+    )
+
+
+def _head(run: Run) -> str:
+    """Project, revision and date of the plan, fingerprint, version, and the warnings."""
+    project = run.plan.project
+    facts = [
+        f"revision {project.revision or '-'}",
+        f"plan of {project.date}" if project.date else "plan without a date",
+        f"truss package: {project.truss_package or 'none named'}",
+        f"fingerprint {run.fingerprint}",
+        f"strapline {run.version}",
+        run.plan.wind.edition.value,
+    ]
+    lines = [f"<h1>{esc(project.name)}</h1>", f"<p>{esc('; '.join(facts))}</p>"]
+    if run.schedule.catalogue.invented:
+        lines.append(f'<p class="warning">{esc(SAMPLE_WORDS)}</p>')
+    if n_open := len(run.schedule.unresolved):
+        names = ", ".join(m.mark for m in run.schedule.unresolved)
+        lines.append(f'<p class="warning">{n_open} UNRESOLVED, no anchor holds: {esc(names)}</p>')
+    return "".join(lines)
+
+
+def _sections(run: Run) -> Iterator[str]:
+    yield in_short(run)
+    yield assumptions(run)
+    yield wind_figures(run)
+    yield _plans(run)
+    yield method(run)
+    found = {t.mark: t for t in traces(run)}
+    first = _one_of_each_kind(run)
+    yield _worked(run, found, first)
+    yield every_mark(run)
+    yield totals(run)
+    yield unconfirmed()
+    yield limits(run)
+    yield _others(run, found, first)
+
+
+def _plans(run: Run) -> str:
+    """The roof twice: the main frame's leading case, and the cladding's."""
+    widths = run.loads.widths
+    figures = [textures()]
+    for basis, words in (("mwfrs", "Main frame"), ("cladding", "Components and cladding")):
+        j = leading_case(run, basis)
+        if j is None:
+            continue
+        case = run.reactions.cases[j]
+        name = case.name.removesuffix(f", {case.variant}")
+        zones = case_zones(run, next(c for c in run.loads.cases if c.name == name))
+        if zones is not None:
+            figures.append(f'<div class="whole">{zone_plan(run, zones, f"{words}: {name}")}</div>')
+    said = (
+        f"<p>Of each basis the case that pulls hardest at the most bearings. a = {widths.a_ft:.2f} ft: the main "
+        f"frame's end zones (E) are 2a = {2 * widths.a_ft:.2f} ft wide, the cladding's strips a wide. Seen from above; "
+        "dashed: outside faces of the walls; heavy: ridges, hips and valleys.</p>"
+    )
+    return section("zones", "The roof in plan with its pressure zones", said, *figures)
+
+
+def _one_of_each_kind(run: Run) -> list[str]:
+    """The mark of each kind that is pulled hardest."""
+    out = []
+    for kind in MemberKind:
+        mine = [m for m in run.schedule.marks if m.kind is kind]
+        if mine:
+            out.append(max(mine, key=lambda m: m.uplift_lb).mark)
+    return out
+
+
+def _worked(run: Run, found: dict[str, MarkTrace], first: list[str]) -> str:
+    marks = {m.mark: m for m in run.schedule.marks}
+    said = (
+        "<p>Of each kind of member the mark that is pulled hardest. Lift and reactions are positive up; p is positive "
+        "toward the surface. Lines are printed to 0.01 lb and add up within the last figure of each.</p>"
+    )
+    parts = [
+        f'<article id="worked-{esc(name)}"><p class="kind">{esc(marks[name].kind.value)}</p>'
+        f"{worked_mark(run, found[name], marks[name], level=3)}</article>"
+        for name in first
+    ]
+    return section("worked", "One mark of each kind, worked out", said, *parts)
+
+
+def _others(run: Run, found: dict[str, MarkTrace], first: list[str]) -> str:
+    """All other marks worked out, folded away; on screen only."""
+    parts = [
+        f'<details id="worked-{esc(m.mark)}"><summary>{esc(m.mark)}, {esc(m.member)}</summary>'
+        f"{worked_mark(run, found[m.mark], m, level=3)}</details>"
+        for m in run.schedule.marks
+        if m.mark not in first
+    ]
+    return section("others", "Every other mark, worked out", *parts, name="screen")
