@@ -74,27 +74,32 @@ def add_model(plotter: Any, scene: Scene) -> tuple[Layer, ...]:
                 mesh = pv.PolyData.from_regular_faces(scene.solids.points_ft, scene.solids.triangles[triangle])
                 pieces.append((mesh, scene.solids.item[triangle]))
             for mesh, item in pieces:
-                mesh.cell_data["rgb"] = np.full((len(item), 3), 128, np.uint8)
-                actor = plotter.add_mesh(
-                    mesh,
-                    scalars="rgb",
-                    rgb=True,
-                    lighting=not is_flat,
-                    ambient=1.0 if is_flat else 0.55,
-                    diffuse=0.0 if is_flat else 0.6,
-                    specular=0.0,
-                    opacity=text.opacity_ratio,
-                    culling="back",
-                    show_scalar_bar=False,
-                    reset_camera=False,
-                    render=False,
-                )
+                actor = _surface(plotter, mesh, len(item), is_flat, text.opacity_ratio)
                 layers.append(Layer(stage=text.stage, see_through=see_through, mesh=mesh, actor=actor, item=item))
             if triangle.any():
                 edges = mesh.extract_feature_edges(feature_angle=20.0)
                 actor = plotter.add_mesh(edges, color=EDGE, line_width=1.5, lighting=False, reset_camera=False)
                 layers.append(Layer(stage=text.stage, see_through=see_through, mesh=None, actor=actor, item=None))
     return tuple(layers)
+
+
+def _surface(plotter: Any, mesh: Any, n_cells: int, is_flat: bool, opacity_ratio: float) -> Any:
+    """Adds a mesh that is coloured cell by cell; its actor."""
+    mesh.cell_data["rgb"] = np.full((n_cells, 3), 128, np.uint8)
+    return plotter.add_mesh(
+        mesh,
+        scalars="rgb",
+        rgb=True,
+        lighting=not is_flat,
+        ambient=1.0 if is_flat else 0.55,
+        diffuse=0.0 if is_flat else 0.6,
+        specular=0.0,
+        opacity=opacity_ratio,
+        culling="back",
+        show_scalar_bar=False,
+        reset_camera=False,
+        render=False,
+    )
 
 
 def colour_model(layers: tuple[Layer, ...], colouring: Colouring) -> None:
