@@ -11,7 +11,6 @@ from collections import defaultdict
 
 import numpy as np
 import pytest
-from invariants.houses import plan_of
 
 from framing.catalogue_file import shipped_catalogue
 from framing.layout import hip_corners
@@ -19,6 +18,7 @@ from framing.load_path import Variant, build_map
 from framing.members import MemberKind
 from framing.plan import Plan, RoofType
 from framing.run import Run, make_run
+from invariants.houses import plan_of
 
 S, W, LENGTH = 7.0, 30.0, 60.0
 RISE = 5.0 / 12.0
@@ -96,7 +96,8 @@ def test_the_corner_jack_and_the_hip_girder_come_to_their_limits_as_the_spacing_
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     """Corner of wall S^2 / 6; hip girder S (W - 2 S) / 4 + S^2 / 3 + s W / 4. Within 5 % at 24 in., and closer at 12,
-    6 and 3 in. once jacks shorter than 12 in. are built too."""
+    6 and 3 in. once jacks shorter than 12 in. are built too.
+    """
     monkeypatch.setattr(hip_corners, "SHORTEST_PIECE_FT", 0.0)
     corner_off, girder_off = [], []
     for s in (2.0, 1.0, 0.5, 0.25):
@@ -120,7 +121,8 @@ def test_the_whole_hip_end_comes_down_at_any_spacing(spacing_ft: float) -> None:
 
 def test_outlookers_lever_over_the_gable_wall() -> None:
     """With backspan b and overhang OH the wall takes OH + b / 2 + OH^2 / (2 b) a foot, the truss inside gives up
-    b / 2 + its own half bay on that side less OH^2 / (2 b)."""
+    b / 2 + its own half bay on that side less OH^2 / (2 b).
+    """
     depth, over = 24.0, 1.0
     plan = plan_of(
         [(0, 0), (40, 0), (40, depth), (0, depth)],
