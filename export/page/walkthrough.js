@@ -79,8 +79,9 @@ class Walkthrough {
     this.grid = [Math.round(width), Math.round(height)];
     this.front = this.picture.itemsInFront(this.camera, this.matrix, this.stage, ...this.grid);
     this.seen = new Set(this.labels.filter((label) => this.inSight(label)));
-    this.draw();
+    write(this);
     this.settled = true;
+    this.first_rest_ms ??= performance.now();
   }
 
   itemAt(x, y) {
@@ -164,7 +165,7 @@ class Walkthrough {
     const nearer = document.createElement("button");
     Object.assign(nearer, { type: "button", className: "nearer", textContent: "Look closer", onclick: () => this.approach(this.chosen) });
     if (row.classList.contains("unresolved")) card.className = "unresolved";
-    card.append(title, close, list, nearer);
+    card.append(title, close, nearer, list);
     card.scrollIntoView({ block: "nearest" });
   }
 

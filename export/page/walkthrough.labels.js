@@ -39,13 +39,15 @@ function touching(a, b, gap) {
 function cross(walk) {
   if (walk.mph === walk.data.design_mph) return;
   const places = walk.labels.filter((label) => walk.seen.has(label) && label.bearing >= 0 && walk.data.good_to_mph[label.bearing] < walk.mph);
+  const pixelsPerFoot = walk.height / (2 * Math.tan(FIELD_OF_VIEW / 2) * walk.camera.distance);
+  const reach = Math.max(2, Math.min(7, 0.6 * pixelsPerFoot));
   for (const [width, colour] of INKS) {
-    Object.assign(walk.pen, { lineWidth: width, strokeStyle: colour });
+    Object.assign(walk.pen, { lineWidth: (width * reach) / 6, strokeStyle: colour });
     walk.pen.beginPath();
     for (const { x, y } of places.map((label) => walk.project(label.point))) {
       for (const way of [-1, 1]) {
-        walk.pen.moveTo(x - 6, y - 6 * way);
-        walk.pen.lineTo(x + 6, y + 6 * way);
+        walk.pen.moveTo(x - reach, y - reach * way);
+        walk.pen.lineTo(x + reach, y + reach * way);
       }
     }
     walk.pen.stroke();

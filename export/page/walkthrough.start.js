@@ -134,9 +134,8 @@ function start() {
   /* What the tests ask; nothing on the page uses it. */
   window.walkthrough = {
     marks: walk.marks,
-    first_picture_ms: performance.now(),
     state: () => ({
-      stage: walk.stage, colouring: walk.colouring, chosen: walk.marks[walk.chosen] || "", labels: walk.drawn, settled: walk.settled,
+      stage: walk.stage, colouring: walk.colouring, chosen: walk.marks[walk.chosen] || "", labels: walk.drawn, settled: walk.settled, first_rest_ms: walk.first_rest_ms,
       turn: walk.camera.turn, tilt: walk.camera.tilt, distance: walk.camera.distance, target: walk.camera.target,
     }),
     project: (mark) => walk.project(walk.point(walk.marks.indexOf(mark))),
