@@ -98,7 +98,7 @@ def strapline(
 
 
 app.command(epilog="Example: strapline new house.toml")(new)
-app.command(epilog="Example: strapline check house.toml")(check)
+app.command(epilog="Example: strapline check house.toml --picture house.png")(check)
 app.command(epilog="Example: strapline build house.toml --out lot7")(build)
 app.command(epilog="Example: strapline outline floor.dxf --layer A-WALL --write house.toml")(outline)
 app.command(epilog="Example: strapline view house.toml --picture roof.png")(view)
