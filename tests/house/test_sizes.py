@@ -8,7 +8,9 @@ MAX_FILE_LINES = 300
 MAX_FUNCTION_LINES = 40
 
 LONG_FILES: dict[str, str] = {}
-LONG_FUNCTIONS: dict[str, str] = {}
+LONG_FUNCTIONS: dict[str, str] = {
+    "tests/parts/test_plan_file.py:test_every_key_reads_as_what_it_says": "every key of a plan, one beside the other",
+}
 
 
 def code_lines(function: Function, source: list[str]) -> int:
