@@ -81,6 +81,11 @@ def test_everything_unconfirmed_in_the_standard_is_told_with_its_mark() -> None:
     assert {(row["item"], row["where_used"], row["mark"]) for row in rows} <= told
 
 
+def test_every_command_has_one_row_in_the_table_of_commands() -> None:
+    rows = re.findall(r"^\| `strapline (\w+)", README, flags=re.MULTILINE)
+    assert sorted(rows) == sorted(COMMAND.commands)
+
+
 def test_every_file_that_the_readme_points_at_is_there() -> None:
     linked = set(re.findall(r"\]\(([^)#:]+)\)", README))
     linked |= set(re.findall(r"(?:sample_plans|tests|framing)/[\w/]+\.\w+", README))
