@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Playwright, sync_playwright
 
+from export.outline_dxf import outline_of_drawing
 from framing.catalogue_file import read_catalogue, shipped_catalogue
 from framing.plan_file import read_plan
 from framing.run import Run, make_run
@@ -24,7 +25,7 @@ QUIET = ("--no-sandbox", "--disable-background-networking", "--disable-component
 def run_of(sample: str) -> Run:
     """The run of one sample plan, by the name of its file without the ending."""
     path = SAMPLES / f"{sample}.toml"
-    plan = read_plan(path)
+    plan = read_plan(path, outline_of_drawing)
     named = plan.anchors.catalogue
     return make_run(plan, read_catalogue(path.parent / named) if named else shipped_catalogue())
 

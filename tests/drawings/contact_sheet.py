@@ -13,6 +13,7 @@ from pathlib import Path
 
 from PIL import Image
 
+from export.outline_dxf import outline_of_drawing
 from framing.catalogue_file import catalogue_of
 from framing.plan_file import read_plan
 from framing.run import Run, make_run
@@ -27,7 +28,7 @@ N_COLOURS = 256
 
 
 def sample_run(path: Path) -> Run:
-    plan = read_plan(path)
+    plan = read_plan(path, outline_of_drawing)
     return make_run(plan, catalogue_of(plan, path.parent))
 
 

@@ -11,6 +11,7 @@ import random
 from pathlib import Path
 from typing import Any
 
+from export.outline_dxf import outline_of_drawing
 from framing.anchors import Anchor, AnchorSchedule, Mark
 from framing.catalogue_file import catalogue_of, shipped_catalogue
 from framing.members import MemberKind
@@ -28,7 +29,7 @@ CATALOGUE = shipped_catalogue()
 def sample(name: str) -> Run:
     """The run of a sample plan, as `build` makes it."""
     path = ROOT / "sample_plans" / f"{name}.toml"
-    plan = read_plan(path)
+    plan = read_plan(path, outline_of_drawing)
     return make_run(plan, catalogue_of(plan, path.parent))
 
 

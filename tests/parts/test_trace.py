@@ -14,6 +14,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from export.outline_dxf import outline_of_drawing
 from framing.case_zones import case_zones, leading_case, velocity_pressures
 from framing.catalogue_file import catalogue_of
 from framing.members import MemberKind
@@ -30,7 +31,7 @@ NAMES = [path.stem for path in SAMPLES]
 @cache
 def run_of(name: str, **wind: object) -> Run:
     path = next(path for path in SAMPLES if path.stem == name)
-    plan = read_plan(path)
+    plan = read_plan(path, outline_of_drawing)
     plan = replace(plan, wind=replace(plan.wind, **dict(wind)))
     return make_run(plan, catalogue_of(plan, path.parent))
 
