@@ -142,10 +142,10 @@ def _worked(run: Run, found: dict[str, MarkTrace], first: list[str]) -> str:
 
 
 def _others(run: Run, found: dict[str, MarkTrace], first: list[str]) -> str:
-    """All other marks worked out, folded away; on screen only."""
+    """All other marks worked out, folded away until a link leads there; on screen only."""
     parts = [
-        f'<details id="worked-{esc(m.mark)}"><summary>{esc(m.mark)}, {esc(m.member)}</summary>'
-        f"{worked_mark(run, found[m.mark], m, level=3)}</details>"
+        f'<details><summary>{esc(m.mark)}, {esc(m.member)}</summary><article id="worked-{esc(m.mark)}">'
+        f"{worked_mark(run, found[m.mark], m, level=3)}</article></details>"
         for m in run.schedule.marks
         if m.mark not in first
     ]

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
-from shapely.geometry import Polygon
+from shapely.geometry import Polygon, box
 
 from export.report.markup import MINUS, coefficient, esc, num, table
 from framing.asce7.chapter28 import OVERHANG_UNDERSIDE_GC_P
@@ -19,6 +19,9 @@ from framing.run import Run
 
 WIDTH, HEIGHT, EDGE = 720.0, 430.0, 46.0
 SMALLEST_LABEL = 8.5
+LETTER_WIDTH = 8.5
+NAMES_OUT = (15.0, 30.0)
+NAMES_ALONG = (0.5, 0.3, 0.7, 0.1, 0.9)
 DRAWN = (LineKind.RIDGE, LineKind.HIP, LineKind.VALLEY)
 TEXTURES = (
     "",
@@ -61,12 +64,12 @@ def zone_plan(run: Run, zones: CaseZones, title: str) -> str:
     ranked = _ranked(zones)
     sheet = _sheet(run)
     parts = [f'<svg viewBox="0 0 {WIDTH:g} {sheet.height:.1f}" role="img" aria-label="{esc(title)}">']
-    labels: list[str] = []
+    areas: list[tuple[str, Polygon]] = []
     for k, name in enumerate(ranked):
         for polygon in _areas(run, zones, name):
             parts.append(f'<path class="zone" fill="url(#t{k % len(TEXTURES)})" d="{_path(run, sheet, polygon)}"/>')
-            labels += _label(run, sheet, polygon, _letters(name, ranked))
-    parts += [*_lines(run, sheet), *labels, *_walls(run, sheet), _north(run), _scale_bar(sheet)]
+            areas.append((_letters(name, ranked), polygon))
+    parts += [*_lines(run, sheet), *_labels(run, sheet, areas), _north(run), _scale_bar(sheet)]
     if zones.wind_toward is not None:
         parts.append(_wind(run, sheet, zones.wind_toward))
     parts.append("</svg>")
@@ -108,12 +111,39 @@ def _ring(run: Run, sheet: Sheet, ring: shapely.LinearRing) -> str:
     return "M" + "L".join(f"{x:.1f} {y:.1f}" for x, y in points) + "Z"
 
 
-def _label(run: Run, sheet: Sheet, polygon: Polygon, letters: str) -> Iterator[str]:
-    """The letters in the widest place of an area, where there is room for them."""
-    widest = shapely.maximum_inscribed_circle(polygon, tolerance=0.05)
-    if widest.length * sheet.scale_ratio >= SMALLEST_LABEL:
-        x, y = sheet.at(run.outline.frame.to_plan(widest.coords[0]))
-        yield _text(x, y + 4, letters, "letters")
+def _labels(run: Run, sheet: Sheet, areas: list[tuple[str, Polygon]]) -> Iterator[str]:
+    """The names of the walls, outside the eaves, then the letters in the widest place of each area, the roomiest
+    first; letters that would touch others are left out: the texture says the zone.
+    """
+    taken: list[Polygon] = []
+    for wall in run.outline.walls:
+        spots = [
+            sheet.at(wall.point_ft(wall.length_ft * share, -run.plan.roof.overhang_ft - out / sheet.scale_ratio))
+            for out in NAMES_OUT
+            for share in NAMES_ALONG
+        ]
+        spot = next((p for p in spots if _free(_room(p, wall.name), taken)), spots[0])
+        taken.append(_room(spot, wall.name))
+        yield _text(spot[0], spot[1] + 4, wall.name, "letters")
+    places = []
+    for letters, polygon in areas:
+        widest = shapely.maximum_inscribed_circle(polygon, tolerance=0.05)
+        if widest.length * sheet.scale_ratio >= SMALLEST_LABEL:
+            places.append((widest.length, sheet.at(run.outline.frame.to_plan(widest.coords[0])), letters))
+    for _, spot, letters in sorted(places, key=lambda p: -p[0]):
+        room = _room(spot, letters)
+        if _free(room, taken):
+            taken.append(room)
+            yield _text(spot[0], spot[1] + 4, letters, "letters")
+
+
+def _room(at: Point, words: str) -> Polygon:
+    half = LETTER_WIDTH * len(words) / 2 + 2
+    return box(at[0] - half, at[1] - 9, at[0] + half, at[1] + 9)
+
+
+def _free(room: Polygon, taken: list[Polygon]) -> bool:
+    return not any(room.intersects(other) for other in taken)
 
 
 def _text(x: float, y: float, words: str, kind: str) -> str:
@@ -128,14 +158,6 @@ def _lines(run: Run, sheet: Sheet) -> Iterator[str]:
             yield f'<path class="ridge" d="M{x1:.1f} {y1:.1f}L{x2:.1f} {y2:.1f}"/>'
     points = (sheet.at(p) for p in run.outline.corners_ft)
     yield f'<path class="wall" d="M{"L".join(f"{x:.1f} {y:.1f}" for x, y in points)}Z"/>'
-
-
-def _walls(run: Run, sheet: Sheet) -> Iterator[str]:
-    """The names of the walls, outside the eaves."""
-    out_ft = run.plan.roof.overhang_ft + 15 / sheet.scale_ratio
-    for wall in run.outline.walls:
-        x, y = sheet.at(wall.point_ft(wall.length_ft / 2, -out_ft))
-        yield _text(x, y + 4, wall.name, "name")
 
 
 def _arrow(x: float, y: float, toward: Point, length: float) -> str:

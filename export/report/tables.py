@@ -19,7 +19,7 @@ MARKS = (
     "D, lb#",
     "uplift, lb#",
     "down, lb#",
-    "anchor",
+    "anchor, allowable lb",
     "ratio#",
     "good to, mph#",
 )
@@ -75,7 +75,7 @@ def _mark(run: Run, i: int, m: Mark) -> tuple[str, ...]:
     """One row; the first cell is where the index leads."""
     held = f"{m.count} \N{MULTIPLICATION SIGN} {m.anchor.id}" if m.anchor else "NONE HOLDS"
     if m.allowable_uplift_lb is not None:
-        held += f", {m.allowable_uplift_lb:g} lb"
+        held += f", {m.allowable_uplift_lb:g}"
     return (
         f'<a id="mark-{esc(m.mark)}" href="#worked-{esc(m.mark)}">{esc(m.mark)}</a>',
         esc(m.member),
