@@ -143,7 +143,7 @@ def _covered(s: Stroke) -> list[BaseGeometry]:
     for plain in plain_strokes(s):
         if isinstance(plain, Line):
             shapes.append(LineString([plain.start, plain.end]))
-        elif isinstance(plain, Polyline):
+        elif isinstance(plain, Polyline) and len(plain.points) > 1:
             shapes.append(LineString([*plain.points, plain.points[0]] if plain.closed else plain.points))
         elif isinstance(plain, Circle):
             shapes.append(shapely.Point(plain.centre).buffer(plain.radius_in))

@@ -42,6 +42,7 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
         d, s = _cell_members(plan, ground, cp, _seams_of(cp, cell_plans, ground))
         drafts += d
         strips += s
+    _refuse_pieces_without_length(outline, drafts)
     names = _names(drafts)
     spots, bearings = numbered_bearings(plan, outline, ground, drafts, names)
     index = {d.key: i for i, d in enumerate(drafts)}
@@ -116,6 +117,17 @@ def _girder(plan: Plan, chord: Chord, cells: tuple[Cell, ...]) -> Draft:
     )
 
 
+def _refuse_pieces_without_length(outline: Outline, drafts: list[Draft]) -> None:
+    for draft in drafts:
+        a, b = draft.start.point_ft, draft.end.point_ft
+        if math.dist(a, b) < SHORTEST_SPAN_FT:
+            x, y = outline.frame.to_plan(a)
+            raise LayoutError(
+                f"walls outline: near ({x:.2f}, {y:.2f}) ft a part about as narrow as the walls leaves a {draft.kind} "
+                "no length; make it at least 2 ft or draw the wall straight"
+            )
+
+
 def _names(drafts: list[Draft]) -> dict[Key, str]:
     """Names by kind and number, spelled out."""
     n: Counter[MemberKind] = Counter()
@@ -138,12 +150,6 @@ def _member(
     spots: dict[MarkSpot, int],
 ) -> Member:
     a, b = draft.start.point_ft, draft.end.point_ft
-    if math.dist(a, b) < SHORTEST_SPAN_FT:
-        x, y = outline.frame.to_plan(a)
-        raise LayoutError(
-            f"walls outline: near ({x:.2f}, {y:.2f}) ft a jog leaves a {draft.kind} no length; "
-            "make the jog at least 2 ft deep or draw the wall straight"
-        )
     gable = draft.gable_wall is not None
     spanning = () if gable else (_path(draft, 0, drafts, index, spots), _path(draft, 1, drafts, index, spots))
     profile = member_shape(plan, roof, draft)
