@@ -45,11 +45,11 @@ class Room:
         return ()
 
     def led(self, tries: Sequence[Text], foot: Point, *, over_firm: bool) -> tuple[Text | Line, ...]:
-        """The first text that touches nothing and to which a leader finds its way from the foot, with the leader.
+        """The first text as in `named` to which a leader finds its way from the foot, with the leader.
 
         The leader crosses no name; a firm line only where it is said that it may.
         """
-        for text in self._free(tries, cut=False):
+        for text in (*self._free(tries, cut=False), *self._free(tries, cut=True)):
             tip = shapely.shortest_line(_ground(text), shapely.Point(foot)).coords[0]
             line = LineString([foot, tip])
             if any(line.intersects(t) for t in self.taken):
@@ -63,12 +63,12 @@ class Room:
         return ()
 
     def _free(self, tries: Sequence[Text], *, cut: bool) -> Iterator[Text]:
-        boxes = [_ground(t) for t in tries]
+        boxes = shapely.buffer(shapely.polygons([t.box for t in tries]), CLEAR_IN, join_style="mitre")
         free = shapely.contains_properly(self.frame, boxes)
         for tree in (self.firm,) if cut else (self.firm, self.soft):
             free[tree.query(boxes, predicate="intersects")[0]] = False
         for text, box, open_ in zip(tries, boxes, free, strict=True):
-            if open_ and not any(box.intersects(t) for t in self.taken):
+            if open_ and not shapely.intersects(box, self.taken).any():
                 yield text
 
 

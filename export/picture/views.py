@@ -70,7 +70,9 @@ def walls_view(run: Run, view: View, cell: Cell, seams: Seams) -> tuple[tuple[Pr
         placed += found
         unnamed += [] if found else [words]
     for k, wing in enumerate(run.roof.wings):
-        placed += room.named(within(wing.name, wings[k], [w for j, w in enumerate(wings) if j != k]))
+        found = room.named(within(wing.name, wings[k], [w for j, w in enumerate(wings) if j != k]))
+        placed += found
+        unnamed += [] if found else [wing.name]
     return (*cleared([*soft, *firm], placed), *placed), tuple(unnamed)
 
 
