@@ -31,7 +31,7 @@ def build(plan: PlanPath, *, out: Out = None, force: Force = False, quiet: Quiet
 
     run = load_run(plan)
     folder = plan.with_name(f"{plan.stem}-out") if out is None else out
-    outputs = render(run)
+    outputs = render(run, n_processes=2)
     write_outputs(outputs, folder, force=force)
     note(f"wrote {len(outputs)} files into {folder}: {', '.join(outputs)}", quiet=quiet)
     finish(run, quiet=quiet)
