@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from export.report.markup import MINUS, bullets, section
+from export.report.markup import MINUS, bullets, paragraph, section
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.plan import MwfrsProcedure
 from framing.run import Run
@@ -41,5 +41,5 @@ def method(run: Run) -> str:
         "Where a zone's line cuts a roof plane the part is kept by itself, so each line holds one pressure on one "
         "area; the arm is to the middle of that area.",
     )
-    title = f"How a reaction comes about (clauses of {run.plan.wind.edition.value}, numbers as in ASCE 7-22)"
-    return section("method", title, bullets(steps))
+    numbered = f"Clause numbers are those of ASCE 7-22; the edition of this run is {run.plan.wind.edition.value}."
+    return section("method", "How a reaction comes about", paragraph(numbered), bullets(steps))
