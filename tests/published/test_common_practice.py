@@ -56,7 +56,7 @@ def test_an_anchor_good_for_about_1900_lb_covers_every_common() -> None:
 
 
 def test_a_hip_girder_pulls_about_twice_a_common() -> None:
-    """Closed form (own statics, practice of equal pitches without overhang): 1.75 for W 24, S 6; 2.65 for W 48, S 10."""
+    """Closed form (own statics, no overhang): 1.75 for W 24, S 6; 2.65 for W 48, S 10."""
     girder = uplifts_lb(MemberKind.HIP_GIRDER).max()
     common = np.median(uplifts_lb(MemberKind.COMMON))
     assert 1.75 <= girder / common <= 2.65
