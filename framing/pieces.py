@@ -42,7 +42,7 @@ def build_pieces(roof: Roof, framing: Framing, patches: Patches) -> Pieces:
     of_tributary, of_patch = tree.query(rings, predicate="intersects")
     side = patches.side[of_patch]
     wanted = outward[of_tributary]
-    inside = patches.in_walls[of_patch]
+    inside = patches.in_cells[of_patch]
     fits = np.where(wanted == -2, inside, ~inside & ((wanted == -1) | (wanted == side)))
     of_tributary, of_patch = of_tributary[fits], of_patch[fits]
     cut = shapely.intersection(rings[of_tributary], patches.polygon[of_patch])
