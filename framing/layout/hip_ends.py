@@ -22,7 +22,7 @@ from framing.layout.hip_corners import (
     side_jack_distances,
     wall_parts_ft,
 )
-from framing.layout.parts import SHORTEST_PIECE_FT, Draft, Key, Landing, Strip
+from framing.layout.parts import SMALLEST_BAY_FT, Draft, Key, Landing, Strip
 from framing.layout.trusses import CellEnd, CellPlan
 from framing.members import MemberKind
 from framing.plan import Plan, Point
@@ -102,7 +102,7 @@ def _side_jacks(
         top = Landing(wall=None, member=corner.key, point_ft=corner_point(cp, corner, p, p, on_end_wall=on_end_wall))
         landing = ground.land(cp.cell, side, foot[1 - side // 2])
         measure: Point | None = corner_direction(cp, corner, -0.5, 1.0, on_end_wall=on_end_wall)
-        if math.dist(landing.point_ft, top.point_ft) < SHORTEST_PIECE_FT / 2.0:
+        if math.dist(landing.point_ft, top.point_ft) < SMALLEST_BAY_FT:
             key, measure = corner.key, None  # an absorbed jog leaves it no length: its strip is the corner jack's
         else:
             drafts.append(jack(plan, cp, key, MemberKind.SIDE_JACK, landing, top, hi - lo))
