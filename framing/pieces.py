@@ -68,7 +68,8 @@ def build_pieces(roof: Roof, framing: Framing, patches: Patches) -> Pieces:
 
 def _cut(rings: NDArray[np.object_], polygon: NDArray[np.object_], of_patch: Ints) -> NDArray[np.object_]:
     """Each ring's part of its patch. Where edges lie almost on one another the exact intersection can be the whole
-    patch: what comes out larger than its patch in all is cut again on a fine grid."""
+    patch: what comes out larger than its patch in all is cut again on a fine grid.
+    """
     cut: NDArray[np.object_] = shapely.intersection(rings, polygon[of_patch])
     covered = np.bincount(of_patch, weights=shapely.area(cut), minlength=len(polygon))
     over = np.flatnonzero((covered - shapely.area(polygon) > LEFT_OVER_FT2)[of_patch])
