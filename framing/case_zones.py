@@ -17,9 +17,10 @@ from framing.asce7 import chapter26
 from framing.asce7.chapter28 import OVERHANG_UNDERSIDE_GC_P, EnvelopeCoefficients
 from framing.asce7.chapter30 import LEAST_NET_PRESSURE_PSF, with_least_net_pressure_psf
 from framing.asce7.edition import Edition, Procedure, edition
+from framing.directional import directional_coefficients, directional_patterns
 from framing.loads import LoadCase
 from framing.patches import Floats
-from framing.plan import Point
+from framing.plan import MwfrsProcedure, Point
 from framing.run import Run
 from framing.wind_patterns import (
     Pattern,
@@ -70,7 +71,7 @@ class VelocityPressure:
 def velocity_pressures(run: Run) -> tuple[VelocityPressure, ...]:
     """The velocity pressure of the main frame and of the cladding, taken apart.
 
-    Source: ASCE 7-22, eq. 26.10-1 with 28.3-1 and 30.3-1 (solid).
+    Source: ASCE 7-22, eq. 26.10-1 with 28.3-1, 27.3-1 and 30.3-1 (solid).
     """
     code, wind, h_ft = edition(run.plan.wind.edition), run.plan.wind, run.loads.widths.h_ft
     return tuple(
@@ -78,13 +79,13 @@ def velocity_pressures(run: Run) -> tuple[VelocityPressure, ...]:
             procedure=procedure,
             constant_factor=chapter26.q_z_psf(1.0, 1.0, 1.0, 1.0),
             exposure_factor=code.K_z_of(h_ft, wind.exposure, procedure),
-            topographic_factor=1.0,
-            elevation_factor=1.0,
+            topographic_factor=chapter26.K_zt_at(wind, h_ft),
+            elevation_factor=float(chapter26.K_e(wind.ground_elevation_ft)),
             directionality_factor=chapter26.K_d(),
             speed_mph=wind.speed_mph,
             q_K_d_psf=code.q_K_d_psf(wind, h_ft, procedure),
         )
-        for procedure in (Procedure.ENVELOPE, Procedure.CLADDING)
+        for procedure in (Procedure(wind.mwfrs_procedure), Procedure.CLADDING)
     )
 
 
@@ -92,7 +93,12 @@ def case_zones(run: Run, case: LoadCase) -> CaseZones | None:
     """The zones behind a wind case; None where they do not give the case's own pressures again."""
     if case.basis not in ("mwfrs", "cladding"):
         return None
-    found = _envelope_zones(run, case) if case.basis == "mwfrs" else _cladding_zones(run, case)
+    if case.basis == "cladding":
+        found = _cladding_zones(run, case)
+    elif run.plan.wind.mwfrs_procedure is MwfrsProcedure.DIRECTIONAL:
+        found = _directional_zones(run, case)
+    else:
+        found = _envelope_zones(run, case)
     if found is None:
         return None
     force_lb = found.up_psf[run.pieces.patch] * run.pieces.area_ft2
@@ -123,15 +129,37 @@ def leading_case(run: Run, basis: str) -> int | None:
     return int(np.bincount(hardest).argmax()) if (hardest >= 0).any() else None
 
 
-def _envelope_zones(run: Run, case: LoadCase) -> CaseZones | None:
-    """The pattern and the internal pressure of a main-frame case by its place, then its zones wing by wing."""
-    code, wind, theta_deg = edition(run.plan.wind.edition), run.plan.wind, run.plan.roof.theta_deg
-    internal = code.GC_pi(wind.enclosure)
+def _place(run: Run, case: LoadCase) -> tuple[int, int]:
+    """Which pattern a main-frame case is, and which internal pressure."""
     place = [c.name for c in run.loads.cases if c.basis == "mwfrs"].index(case.name)
-    all_patterns = patterns(run.roof, theta_deg)
-    if place >= len(all_patterns) * len(internal):
-        return None
-    pattern = all_patterns[place // len(internal)]
+    return divmod(place, len(edition(run.plan.wind.edition).GC_pi(run.plan.wind.enclosure)))
+
+
+def _directional_zones(run: Run, case: LoadCase) -> CaseZones:
+    """The wind and the internal pressure of a case of the directional procedure, then its zones."""
+    code, wind, widths = edition(run.plan.wind.edition), run.plan.wind, run.loads.widths
+    which, internal = _place(run, case)
+    pattern = directional_patterns()[which]
+    found = directional_coefficients(run.roof, run.patches, widths, run.plan.roof.theta_deg, pattern)
+    inside = np.where(run.patches.in_walls, code.GC_pi(wind.enclosure)[internal], 0.0)
+    q = code.q_K_d_psf(wind, widths.h_ft, Procedure.DIRECTIONAL)
+    return CaseZones(
+        q_K_d_psf=q,
+        zone=found.zone,
+        outside_factor=found.outside_factor,
+        underside_factor=found.underside_factor,
+        inside_factor=inside,
+        up_psf=-q * (found.outside_factor - found.underside_factor - inside),
+        least=np.zeros(len(inside), dtype=bool),
+        wind_toward=run.outline.frame.turn_to_plan(OUTWARD[pattern.from_side ^ 1]),
+    )
+
+
+def _envelope_zones(run: Run, case: LoadCase) -> CaseZones:
+    """The pattern and the internal pressure of a case of the envelope procedure, then its zones wing by wing."""
+    code, wind, theta_deg = edition(run.plan.wind.edition), run.plan.wind, run.plan.roof.theta_deg
+    which, internal = _place(run, case)
+    pattern = patterns(run.roof, theta_deg)[which]
     marked, names = _marked(code)
     best = np.full(len(run.patches.side), np.inf)
     code_of = np.zeros(len(best))
@@ -142,7 +170,7 @@ def _envelope_zones(run: Run, case: LoadCase) -> CaseZones | None:
         code_of = np.where(takes, _one_wing(run, i, marked, theta_deg, pattern), code_of)
     whole = np.ceil(code_of)  # a code is a whole number, less the coefficient under a windward overhang
     underside = np.where(whole > code_of, OVERHANG_UNDERSIDE_GC_P, 0.0)
-    inside = np.where(run.patches.in_walls, internal[place % len(internal)], 0.0)
+    inside = np.where(run.patches.in_walls, code.GC_pi(wind.enclosure)[internal], 0.0)
     q = code.q_K_d_psf(wind, run.loads.widths.h_ft, Procedure.ENVELOPE)
     return CaseZones(
         q_K_d_psf=q,

@@ -11,25 +11,22 @@ from importlib.resources import files
 from framing.plan import DeadLoads
 
 STANDARD_COVERING = "concrete tile"
-STANDARD = DeadLoads(
-    top_for_uplift_psf=10.0,
-    bottom_for_uplift_psf=5.0,
-    top_for_gravity_psf=15.0,
-    bottom_for_gravity_psf=10.0,
-    roof_live_psf=20.0,
-)
+STANDARD_TOP_PSF = (10.0, 15.0)  # for uplift, for gravity
+BOTTOM_PSF = (5.0, 10.0)
+ROOF_LIVE_PSF = 20.0
 HALF_TRUSS_LOW_PSF = 0.75
 HALF_TRUSS_GRAVITY_PSF = 1.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Covering:
-    """A covering with the deck under it: least and greatest weight on the slope.
+    """A covering with the deck under it: least and greatest weight on the slope; `alone_low_psf` without the deck.
 
     `mark` says where each figure comes from.
     """
 
     name: str
+    alone_low_psf: float
     low_psf: float
     gravity_psf: float
     mark: str
@@ -45,6 +42,7 @@ def coverings() -> tuple[Covering, ...]:
         return tuple(
             Covering(
                 name=row["covering"],
+                alone_low_psf=float(row["low_psf"]),
                 low_psf=float(row["low_psf"]) + float(row["deck_low_psf"]),
                 gravity_psf=float(row["gravity_psf"]) + float(row["deck_gravity_psf"]),
                 mark=row["mark"],
@@ -75,14 +73,43 @@ def dead_loads_of(covering: str, rise_per_run: float) -> DeadLoads:
 
     Source: common practice, no source (the standard figures and half the truss weight); the covering's mark.
     """
-    if covering == STANDARD_COVERING:
-        return STANDARD
-    row = next(c for c in coverings() if c.name == covering)
-    slope_to_plan_ratio = math.hypot(1.0, rise_per_run)
+    low_psf, gravity_psf = STANDARD_TOP_PSF
+    if covering != STANDARD_COVERING:
+        row = _covering(covering)
+        slope_to_plan_ratio = math.hypot(1.0, rise_per_run)
+        low_psf = round(row.low_psf * slope_to_plan_ratio + HALF_TRUSS_LOW_PSF, 2)
+        gravity_psf = round(row.gravity_psf * slope_to_plan_ratio + HALF_TRUSS_GRAVITY_PSF, 2)
     return DeadLoads(
-        top_for_uplift_psf=round(row.low_psf * slope_to_plan_ratio + HALF_TRUSS_LOW_PSF, 2),
-        bottom_for_uplift_psf=STANDARD.bottom_for_uplift_psf,
-        top_for_gravity_psf=round(row.gravity_psf * slope_to_plan_ratio + HALF_TRUSS_GRAVITY_PSF, 2),
-        bottom_for_gravity_psf=STANDARD.bottom_for_gravity_psf,
-        roof_live_psf=STANDARD.roof_live_psf,
+        top_for_uplift_psf=low_psf,
+        top_before_covering_psf=before_covering_psf(low_psf, covering, rise_per_run),
+        bottom_for_uplift_psf=BOTTOM_PSF[0],
+        top_for_gravity_psf=gravity_psf,
+        bottom_for_gravity_psf=BOTTOM_PSF[1],
+        roof_live_psf=ROOF_LIVE_PSF,
+        without_covering=True,
     )
+
+
+def before_covering_psf(top_for_uplift_psf: float, covering: str, rise_per_run: float) -> float:
+    """What is left of the top chord's dead load on plan area before the covering is on, never under 0. [psf]
+
+    The covering's least weight on the slope, divided by the cosine of the pitch, is taken off; the deck and the
+    truss stay, and so does the ceiling's share on the bottom chord. Rounded to 0.01 psf.
+
+    Parameters
+    ----------
+    top_for_uplift_psf : float
+        The finished roof's, on plan area. [psf]
+    covering : str
+        A name of `coverings()`.
+    rise_per_run : float
+        The slope of the roof.
+
+    Source: common practice, no source (the storm before the covering); the covering's mark.
+    """
+    covering_psf = _covering(covering).alone_low_psf * math.hypot(1.0, rise_per_run)
+    return round(max(0.0, top_for_uplift_psf - covering_psf), 2)
+
+
+def _covering(name: str) -> Covering:
+    return next(c for c in coverings() if c.name == name)

@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
 
 from framing.asce7.chapter26 import mean_roof_height_ft
+from framing.asce7.chapter27 import STRIPS_OF_HEIGHT
 from framing.asce7.chapter28 import edge_width_a_ft, zone_2_extent_ft
 from framing.asce7.chapter30 import effective_wind_area_ft2, with_least_net_pressure_psf
 from framing.asce7.edition import Edition, Procedure, edition
+from framing.directional import directional_coefficients, directional_patterns
 from framing.members import Framing
 from framing.outline import Outline
 from framing.patches import EdgeWidths, Floats, Patches
 from framing.pieces import Pieces
-from framing.plan import Plan
+from framing.plan import MwfrsProcedure, Plan
 from framing.roof import Roof
+from framing.wind_figures import WindFigure, wind_figures
 from framing.wind_patterns import (
     Pattern,
     cladding_coefficients,
@@ -26,17 +30,6 @@ from framing.wind_patterns import (
 from framing.wings import OUTWARD
 
 AREA_STEP_FT2 = 0.01
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WindFigure:
-    """One line of the wind arithmetic: symbol, value, unit and the clause it comes from."""
-
-    symbol: str
-    meaning: str
-    value: float
-    unit: str
-    source: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -65,9 +58,9 @@ class Loads:
 
 
 def edge_widths(plan: Plan, outline: Outline, roof: Roof) -> EdgeWidths:
-    """Edge width a, mean roof height h and the reach of zone 2, of the whole house.
+    """Edge width a, mean roof height h, the reach of zone 2 and the strips along the wind, of the whole house.
 
-    Source: ASCE 7-22, sec. 26.2 (h) and fig. 28.3-1 (a, zone 2).
+    Source: ASCE 7-22, sec. 26.2 (h), fig. 28.3-1 (a, zone 2) and fig. 27.3-1 (strips).
     """
     xs, ys = [p[0] for p in outline.local_ft], [p[1] for p in outline.local_ft]
     least = min(max(xs) - min(xs), max(ys) - min(ys))
@@ -76,7 +69,14 @@ def edge_widths(plan: Plan, outline: Outline, roof: Roof) -> EdgeWidths:
         (zone_2_extent_ft(w.size_ft[0], roof.eave_height_ft), zone_2_extent_ft(w.size_ft[1], roof.eave_height_ft))
         for w in roof.wings
     )
-    return EdgeWidths(a_ft=edge_width_a_ft(least, h), h_ft=h, eave_height_ft=roof.eave_height_ft, zone_2_ft=reach)
+    directional = plan.wind.mwfrs_procedure is MwfrsProcedure.DIRECTIONAL
+    return EdgeWidths(
+        a_ft=edge_width_a_ft(least, h),
+        h_ft=h,
+        eave_height_ft=roof.eave_height_ft,
+        zone_2_ft=reach,
+        strips_ft=tuple(s * h for s in STRIPS_OF_HEIGHT if s) if directional else (),
+    )
 
 
 def build_loads(
@@ -89,10 +89,10 @@ def build_loads(
     areas = member_areas_ft2(framing)
     cases = (
         *_gravity_cases(plan, patches, pieces),
-        *_envelope_cases(plan, outline, roof, patches, pieces, widths, code),
+        *_main_frame_cases(plan, outline, roof, patches, pieces, widths, code),
         *_cladding_cases(plan, outline, roof, patches, pieces, widths, code, areas),
     )
-    return Loads(cases=cases, area_of_member_ft2=areas, widths=widths, figures=_figures(plan, roof, widths, code))
+    return Loads(cases=cases, area_of_member_ft2=areas, widths=widths, figures=wind_figures(plan, roof, widths))
 
 
 def member_areas_ft2(framing: Framing) -> Floats:
@@ -135,29 +135,51 @@ def _side_names(outline: Outline) -> tuple[str, str, str, str]:
     return (out[0], out[1], out[2], out[3])
 
 
-def _pattern_name(pattern: Pattern, sides: tuple[str, str, str, str]) -> str:
+def _pattern_name(pattern: Pattern, sides: tuple[str, ...]) -> str:
     high_is_left = pattern.from_side in (0, 3)  # seen from outside, facing that side
     corner = "left" if pattern.high_corner == high_is_left else "right"
     second = ", second reading" if pattern.reading else ""
     return f"wind onto {sides[pattern.from_side]}, {corner} corner{second}"
 
 
-def _envelope_cases(
+def _main_frame_cases(
     plan: Plan, outline: Outline, roof: Roof, patches: Patches, pieces: Pieces, widths: EdgeWidths, code: Edition
 ) -> tuple[LoadCase, ...]:
-    """Every pattern with both internal pressures. Source: ASCE 7-22, eq. 28.3-1 (solid)."""
-    theta = plan.roof.theta_deg
-    q = code.q_K_d_psf(plan.wind, widths.h_ft, Procedure.ENVELOPE)
-    sides = _side_names(outline)
-    out = []
-    for pattern in patterns(roof, theta):
-        outside = envelope_coefficients(roof, patches, widths, code, theta, pattern)
+    """Every pattern of the plan's procedure with both internal pressures.
+
+    Source: ASCE 7-22, eq. 28.3-1 and 27.3-1 (solid), the latter with q_h inside.
+    """
+    q = code.q_K_d_psf(plan.wind, widths.h_ft, Procedure(plan.wind.mwfrs_procedure))
+    theta, sides, out = plan.roof.theta_deg, _side_names(outline), []
+    if plan.wind.mwfrs_procedure is MwfrsProcedure.DIRECTIONAL:
+        found = _directional(roof, patches, widths, theta, sides)
+    else:
+        found = _envelope(roof, patches, widths, theta, sides, code)
+    for pattern, outside in found:
         for internal in code.GC_pi(plan.wind.enclosure):
             net = outside - internal * patches.in_walls
             force = -q * net[pieces.patch] * pieces.area_ft2
-            name = f"{_pattern_name(pattern, sides)}, internal {internal:+.2f}"
+            name = f"{pattern}, internal {internal:+.2f}"
             out.append(LoadCase(name=name, basis="mwfrs", area_ft2=None, force_lb=force))
     return tuple(out)
+
+
+def _envelope(
+    roof: Roof, patches: Patches, widths: EdgeWidths, theta: float, sides: tuple[str, ...], code: Edition
+) -> Iterator[tuple[str, Floats]]:
+    """Every pattern of the envelope procedure: its name and its coefficients outside."""
+    for pattern in patterns(roof, theta):
+        yield _pattern_name(pattern, sides), envelope_coefficients(roof, patches, widths, code, theta, pattern)
+
+
+def _directional(
+    roof: Roof, patches: Patches, widths: EdgeWidths, theta: float, sides: tuple[str, ...]
+) -> Iterator[tuple[str, Floats]]:
+    """Every pattern of the directional procedure, whose figure both editions share."""
+    for pattern in directional_patterns():
+        found = directional_coefficients(roof, patches, widths, theta, pattern)
+        value = "other value" if pattern.other_value else "suction"
+        yield f"wind onto {sides[pattern.from_side]}, {value}", found.outside_factor - found.underside_factor
 
 
 def _cladding_cases(
@@ -188,34 +210,3 @@ def _cladding_cases(
         name = f"cladding, effective area {area:.2f} ft2"
         out.append(LoadCase(name=name, basis="cladding", area_ft2=float(area), force_lb=force))
     return tuple(out)
-
-
-def _figures(plan: Plan, roof: Roof, widths: EdgeWidths, code: Edition) -> tuple[WindFigure, ...]:
-    """The governing wind figures, each with its clause."""
-    ed, wind, h = plan.wind.edition.value, plan.wind, widths.h_ft
-    plus, minus = code.GC_pi(wind.enclosure)
-
-    def figure(symbol: str, meaning: str, value: float, unit: str, source: str) -> WindFigure:
-        return WindFigure(symbol=symbol, meaning=meaning, value=value, unit=unit, source=f"{ed}, {source}")
-
-    by_procedure = []
-    for procedure, what, equation in (
-        (Procedure.ENVELOPE, "main frame", "eq. 26.10-1 and 28.3-1"),
-        (Procedure.CLADDING, "cladding", "eq. 26.10-1 and 30.3-1"),
-    ):
-        k_z, q = code.K_z_of(h, wind.exposure, procedure), code.q_K_d_psf(wind, h, procedure)
-        table = "table 26.10-1" + (" with the footnote for chapter 28" if procedure is Procedure.ENVELOPE else "")
-        by_procedure += [
-            figure(f"K_z {procedure}", f"exposure coefficient at h, {what}", k_z, "", table),
-            figure(f"q K_d {procedure}", f"velocity pressure times K_d 0.85, {what}", q, "psf", equation),
-        ]
-    return (
-        figure("V", "basic wind speed, ultimate 3-second gust", wind.speed_mph, "mph", "sec. 26.5 (input)"),
-        figure("theta", "roof slope", plan.roof.theta_deg, "deg", "fig. 28.3-1 notation"),
-        figure("eave height", "ground to the roof plane over the wall face", roof.eave_height_ft, "ft", "sec. 26.2"),
-        figure("h", "mean roof height (eave height up to 10 degrees)", h, "ft", "sec. 26.2"),
-        figure("a", "edge width of the pressure zones", widths.a_ft, "ft", "fig. 28.3-1 and 30.3-2 notation"),
-        *by_procedure,
-        figure("GC_pi +", "internal pressure coefficient, outward", plus, "", "table 26.13-1"),
-        figure("GC_pi -", "internal pressure coefficient, inward", minus, "", "table 26.13-1"),
-    )

@@ -31,13 +31,15 @@ class EdgeWidths:
     """The lengths that lay out pressure zones, of the whole house. [ft]
 
     `a_ft` is the edge width, `zone_2_ft` how far a suction of zone 2 reaches in across (x, y) of each wing,
-    `h_ft` the mean roof height.
+    `h_ft` the mean roof height, `strips_ft` the distances from a windward wall at which the directional procedure's
+    coefficient of a slope along the wind changes (none in the envelope procedure).
     """
 
     a_ft: float
     h_ft: float
     eave_height_ft: float
     zone_2_ft: tuple[tuple[float, float], ...]
+    strips_ft: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -87,12 +89,12 @@ def build_patches(
         cut += _zone_lines(face, roof, widths, over, roof.rise_per_run)
         parts = np.array(shapely.get_parts(shapely.polygonize([shapely.union_all(cut)])), dtype=object)
         parts = parts[shapely.area(parts) > 1e-9]
-        parts = parts[shapely.contains(face.in_frame, shapely.point_on_surface(parts))]
+        parts = parts[shapely.contains_xy(face.in_frame, _points_inside(parts))]
         parts = _filling(face.in_frame, parts)
         polygons.append(parts)
         faces.append(np.full(len(parts), i))
     polygon, of_face = np.concatenate(polygons), np.concatenate(faces)
-    point = shapely.get_coordinates(shapely.point_on_surface(polygon))
+    point = _points_inside(polygon)
     lines = np.array([side_line(roof.wing(f.wing), f.side) for f in roof.faces])[of_face]
     plane = roof.rise_per_run * lines
     height = (plane[:, :2] * point).sum(axis=1) + plane[:, 2]
@@ -108,6 +110,19 @@ def build_patches(
         in_bearings=shapely.contains_xy(bearings, point),
         in_cells=shapely.contains_xy(framed, point),
     )
+
+
+def _points_inside(polygon: NDArray[np.object_]) -> Floats:
+    """A point inside each part, off its edges: rounding at crossing lines can leave a part a spike without width,
+    where a point may lie past a zone's line or on another face. (n, 2)
+    """
+    point = shapely.point_on_surface(polygon)
+    at_edge = np.flatnonzero(shapely.distance(point, shapely.boundary(polygon)) < SAME_FT)
+    inner = shapely.buffer(polygon[at_edge], -SAME_FT)
+    whole = ~shapely.is_empty(inner)
+    point[at_edge[whole]] = shapely.point_on_surface(inner[whole])
+    out: Floats = shapely.get_coordinates(point)
+    return out
 
 
 def _filling(face: Polygon, parts: NDArray[np.object_]) -> NDArray[np.object_]:
@@ -174,6 +189,9 @@ def _axis_places(
         steps = (0.2 * widths.h_ft, 0.6 * widths.h_ft, 1.2 * widths.h_ft) if flat else (a,)
         places[axis].extend(edges[axis] + s for s in steps)
         places[axis].extend(edges[axis + 2] - s for s in steps)
+        if axis != side // 2 or theta_deg <= MID_LENGTH_DEG:  # a slope along the wind
+            places[axis].extend(low + s for s in widths.strips_ft)
+            places[axis].extend(high - s for s in widths.strips_ft)
     places[side // 2].append((wing.low_ft[side // 2] + wing.high_ft[side // 2]) / 2.0)
     across = side // 2
     if across != ridge and not flat:

@@ -63,6 +63,14 @@ class MwfrsProcedure(StrEnum):
     DIRECTIONAL = "directional"
 
 
+class Feature(StrEnum):
+    """The isolated rise of ground that speeds the wind up. Source: ASCE 7-22, fig. 26.8-1."""
+
+    RIDGE = "ridge"
+    ESCARPMENT = "escarpment"
+    HILL = "hill"
+
+
 class Side(StrEnum):
     """The face of the truss that the strap lies against, seen along the tape."""
 
@@ -160,18 +168,38 @@ class TrussSpec:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DeadLoads:
-    """Weights on plan area. [psf]"""
+    """Weights on plan area. [psf]
+
+    `top_before_covering_psf` is what is up there when the storm comes before the covering is on; with
+    `without_covering` False that storm sizes no anchor.
+    """
 
     top_for_uplift_psf: float
+    top_before_covering_psf: float
     bottom_for_uplift_psf: float
     top_for_gravity_psf: float
     bottom_for_gravity_psf: float
     roof_live_psf: float
+    without_covering: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Topography:
+    """The rise of ground that the house stands on or near: its height over the ground upwind, the upwind distance
+    from its crest to half that height, and the distance from the crest to the house, positive downwind.
+    """
+
+    feature: Feature
+    height_ft: float
+    half_length_ft: float
+    distance_ft: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WindSpec:
-    """The wind as asked for. `speed_mph` is the basic (ultimate) 3-second gust."""
+    """The wind as asked for. `speed_mph` is the basic (ultimate) 3-second gust, `ground_elevation_ft` above the sea;
+    `topography` is None on level ground, else it counts for every wind direction.
+    """
 
     speed_mph: float
     exposure: Exposure
@@ -179,6 +207,8 @@ class WindSpec:
     edition: EditionName
     basis: Basis
     mwfrs_procedure: MwfrsProcedure
+    ground_elevation_ft: float
+    topography: Topography | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

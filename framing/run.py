@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from framing.anchors import AnchorSchedule, Catalogue, assign_anchors
 from framing.fingerprint import PROGRAM_VERSION, fingerprint
 from framing.layout.assembly import build_framing
-from framing.loads import Loads, WindFigure, build_loads, edge_widths
+from framing.loads import Loads, build_loads, edge_widths
 from framing.members import Framing
 from framing.outline import Outline, build_outline
 from framing.patches import Patches, build_patches
@@ -15,6 +15,7 @@ from framing.pieces import Pieces, build_pieces
 from framing.plan import Plan
 from framing.reactions import Reactions, build_reactions
 from framing.roof import Roof, build_roof
+from framing.wind_figures import WindFigure
 
 CAUTION = (
     "Layout and preliminary reactions for planning. The truss engineer's sealed reactions, the anchor's "

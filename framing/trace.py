@@ -57,6 +57,7 @@ class MarkTrace:
 
     mark: str
     case: Case
+    dead_case: Case
     wind: tuple[EndTrace, ...]
     dead: tuple[EndTrace, ...]
 
@@ -78,21 +79,31 @@ def traces(run: Run, marks: tuple[str, ...] | None = None) -> Iterator[MarkTrace
     """The traces of these marks, or of all, in the order of the schedule; what they share is worked out once."""
     shares = {v: shares_of(run, v) for v in Variant}
     loads = {c.name: c for c in run.loads.cases}
-    dead = pressures_of(run, loads["dead for uplift"])
     known: dict[str, Pressures] = {}
     for i, bearing in enumerate(run.framing.bearings):
         if marks is not None and bearing.mark not in marks:
             continue
         case = run.reactions.cases[int(run.reactions.governing[i])]
-        load = loads[case.name.removesuffix(f", {case.variant}")]
-        if load.name not in known:
-            known[load.name] = pressures_of(run, load)
+        dead = _resisting(run, i)
+        load, resisting = loads[case.name.removesuffix(f", {case.variant}")], loads[dead.name]
+        for each in (load, resisting):
+            if each.name not in known:
+                known[each.name] = pressures_of(run, each)
         yield MarkTrace(
             mark=bearing.mark,
             case=case,
+            dead_case=dead,
             wind=_ends(run, shares[Variant(case.variant)], known[load.name], i),
-            dead=_ends(run, shares[Variant.DECK], dead, i),
+            dead=_ends(run, shares[Variant.DECK], known[resisting.name], i),
         )
+
+
+def _resisting(run: Run, bearing: int) -> Case:
+    """The dead load case that the reactions took against uplift at a bearing."""
+    taken_lb = -float(run.reactions.dead_for_uplift_lb[bearing])
+    dead = [j for j, c in enumerate(run.reactions.cases) if c.basis == "dead"]
+    at = min(dead, key=lambda j: abs(float(run.reactions.by_case_lb[bearing, j]) - taken_lb))
+    return run.reactions.cases[at]
 
 
 def _ends(run: Run, shares: Shares, pressures: Pressures, bearing: int) -> tuple[EndTrace, ...]:

@@ -81,12 +81,12 @@ def _on_wing(
         top = _mid_length(wing, widths, patches, tables[1], pattern)
     else:
         top = _along(wing, widths, patches, tables[0], pattern)
-    return top - OVERHANG_UNDERSIDE_GC_P * _windward_overhang(wing, patches, pattern, along=wind_axis == ridge)
+    return top - OVERHANG_UNDERSIDE_GC_P * _loaded_overhang(wing, patches, pattern, along=wind_axis == ridge)
 
 
-def _from_windward(wing: Wing, patches: Patches, pattern: Pattern) -> Floats:
-    """Distance in from the wing's windward wall line. (n,) [ft]"""
-    a, b, c = side_line(wing, pattern.from_side)
+def from_windward_ft(wing: Wing, patches: Patches, from_side: int) -> Floats:
+    """Distance in from the wing's wall line on the side that the wind blows onto. (n,) [ft]"""
+    a, b, c = side_line(wing, from_side)
     out: Floats = a * patches.point_ft[:, 0] + b * patches.point_ft[:, 1] + c
     return out
 
@@ -99,17 +99,22 @@ def _from_corner(wing: Wing, patches: Patches, pattern: Pattern) -> Floats:
     return out
 
 
-def _windward_overhang(wing: Wing, patches: Patches, pattern: Pattern, *, along: bool) -> Bools:
-    """Overhangs whose underside the wind pushes up: the eaves that face it, the rake past a gable that faces it
-    and, in load case 2, the eaves at the reference corner (the published table for 5:12 and over has it so:
-    tests/published/test_irc_r802_11.py).
-    """
-    faces_wind = patches.side == pattern.from_side
-    if wing.gable[pattern.from_side]:
-        faces_wind |= _from_windward(wing, patches, pattern) < 0
-    if along:
-        faces_wind |= patches.side == 2 * (1 - pattern.from_side // 2) + int(pattern.high_corner)
+def under_windward_overhang(wing: Wing, patches: Patches, from_side: int) -> Bools:
+    """Overhangs whose underside the wind pushes up: the eaves that face it, the rake past a gable that faces it."""
+    faces_wind = patches.side == from_side
+    if wing.gable[from_side]:
+        faces_wind |= from_windward_ft(wing, patches, from_side) < 0
     out: Bools = ~patches.in_walls & faces_wind
+    return out
+
+
+def _loaded_overhang(wing: Wing, patches: Patches, pattern: Pattern, *, along: bool) -> Bools:
+    """The windward overhangs and, in load case 2, the eaves at the reference corner (the published table for 5:12
+    and over has it so: tests/published/test_irc_2018_r802_11.py).
+    """
+    out = under_windward_overhang(wing, patches, pattern.from_side)
+    if along:
+        out |= ~patches.in_walls & (patches.side == 2 * (1 - pattern.from_side // 2) + int(pattern.high_corner))
     return out
 
 
@@ -127,7 +132,7 @@ def _across(
     than its extent. End strips 2a from the reference corner.
     """
     axis = pattern.from_side // 2
-    depth = _from_windward(wing, patches, pattern)
+    depth = from_windward_ft(wing, patches, pattern.from_side)
     windward = depth < wing.size_ft[axis] / 2.0
     in_end = _from_corner(wing, patches, pattern) < 2 * widths.a_ft
     near = depth < widths.zone_2_ft[index][axis]
@@ -141,7 +146,7 @@ def _along(wing: Wing, widths: EdgeWidths, patches: Patches, table: EnvelopeCoef
     """Load case 2: zones 2 and 3 are the two slopes, 2 at the reference corner; end strip 2a at the windward end."""
     across = 1 - pattern.from_side // 2
     near_slope = _from_corner(wing, patches, pattern) < wing.size_ft[across] / 2.0
-    return _pick(table, 2, near_slope, _from_windward(wing, patches, pattern) < 2 * widths.a_ft)
+    return _pick(table, 2, near_slope, from_windward_ft(wing, patches, pattern.from_side) < 2 * widths.a_ft)
 
 
 def _mid_length(
@@ -149,7 +154,7 @@ def _mid_length(
 ) -> Floats:
     """Wind along the ridge up to 10 degrees: theta = 0, zones 2 and 3 meet at mid-length."""
     axis = pattern.from_side // 2
-    windward = _from_windward(wing, patches, pattern) < wing.size_ft[axis] / 2.0
+    windward = from_windward_ft(wing, patches, pattern.from_side) < wing.size_ft[axis] / 2.0
     return _pick(table, 1, windward, _from_corner(wing, patches, pattern) < 2 * widths.a_ft)
 
 
@@ -163,7 +168,7 @@ def _onto_hip_end(
     corner = _from_corner(wing, patches, pattern)
     onto, away = patches.side == pattern.from_side, patches.side == (pattern.from_side ^ 1)
     in_2 = onto | (~away & (corner < wing.size_ft[across] / 2.0))
-    at_windward_end = _from_windward(wing, patches, pattern) < 2 * widths.a_ft
+    at_windward_end = from_windward_ft(wing, patches, pattern.from_side) < 2 * widths.a_ft
     in_end = np.where(onto | away, corner < 2 * widths.a_ft, at_windward_end)
     return _pick(table, 1, in_2, in_end)
 

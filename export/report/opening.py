@@ -1,4 +1,4 @@
-"""What the report begins with: the result in short, what was typed and assumed, the wind in numbers, the method."""
+"""What the report begins with: the result in short, what was typed and assumed, the wind in numbers."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ from collections import Counter
 from itertools import zip_longest
 
 from export.report.markup import MINUS, TIMES, bullets, esc, num, paragraph, section, table
-from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.asce7.edition import Procedure
 from framing.case_zones import velocity_pressures
 from framing.members import MemberKind
@@ -14,7 +13,11 @@ from framing.run import Run
 from framing.units import feet_inches
 
 BASES = {"mwfrs": "main frame (MWFRS)", "cladding": "components and cladding"}
-PROCEDURES = {Procedure.ENVELOPE: "main frame", Procedure.CLADDING: "components and cladding"}
+PROCEDURES = {
+    Procedure.ENVELOPE: "main frame",
+    Procedure.DIRECTIONAL: "main frame",
+    Procedure.CLADDING: "components and cladding",
+}
 
 
 def in_short(run: Run) -> str:
@@ -110,7 +113,7 @@ def wind_figures(run: Run) -> str:
         (esc(f.symbol), esc(f.meaning), f"{f.value:.6g} {esc(f.unit)}".replace("-", MINUS), esc(f.source))
         for f in run.wind
     ]
-    velocity = []
+    velocity, level = [], True
     for v in velocity_pressures(run):
         numbers = (
             v.constant_factor,
@@ -119,6 +122,7 @@ def wind_figures(run: Run) -> str:
             v.elevation_factor,
             v.directionality_factor,
         )
+        level = level and v.topographic_factor == v.elevation_factor == 1.0
         product = f" {TIMES} ".join(f"{n:.5g}" for n in numbers)
         velocity.append(
             f"{PROCEDURES[v.procedure]}: q K_d = 0.00256 K_z K_zt K_e K_d V\N{SUPERSCRIPT TWO} = {product} {TIMES} "
@@ -130,38 +134,5 @@ def wind_figures(run: Run) -> str:
         table(("symbol", "what", "value#", "clause"), rows, name="wind"),
         "<h3>Velocity pressure in numbers</h3>",
         bullets(velocity),
-        paragraph("K_zt and K_e are 1.0: level ground, and the permitted value at every elevation."),
-    )
-
-
-def method(run: Run) -> str:
-    """How a reaction comes about, with the clause for every step."""
-    edition = run.plan.wind.edition.value
-    w, d = ASD_UPLIFT.wind_factor, ASD_UPLIFT.dead_factor
-    return section(
-        "method",
-        "How a reaction comes about",
-        bullets(
-            (
-                f"Pressure on a zone, main frame: p = q K_d [(GC_pf) {MINUS} (GC_pi)] [{edition}, eq. 28.3-1, envelope "
-                f"procedure; GC_pf fig. 28.3-1]. Components and cladding: p = q K_d [(GC_p) {MINUS} (GC_pi)] "
-                f"[{edition}, eq. 30.3-1; GC_p figs. 30.3-2A and on, by effective wind area]. Minus is suction: it "
-                "lifts.",
-                "Overhangs: no pressure from inside; main frame, 0.7 on the underside where the wind meets it "
-                f"[{edition}, sec. 28.3.5, number inferred]; cladding, roof and soffit together in one coefficient "
-                f"[{edition}, sec. 30.7].",
-                "Effective wind area: span times the larger of the width carried and a third of the span "
-                f"[{edition}, sec. 26.2]; every bearing reads the cladding case of its own member's area.",
-                "Moments about a member's other end: a force goes to this end in the proportion arm / span. Areas are "
-                "in plan; a pressure normal to the slope has the vertical part p per square foot of plan.",
-                "The horizontal parts are taken in two ways, and the worse holds: 'heel', held at bearing height, "
-                "where they lengthen or shorten the arm (the number after the plus or minus in an arm); 'deck', held "
-                "by the roof deck where they act, where they do not. Only vertical reactions pass from member to "
-                "member.",
-                f"Allowable-stress uplift: {w:g} W {MINUS} {d:g} D [{edition}, sec. 2.4.1, combination 7a]. D is the "
-                "least that will be up there, the ceiling only between bearings.",
-                "Where a zone's line cuts a roof plane the part is kept by itself, so each line below holds one "
-                "pressure on one area; the arm is to the middle of that area.",
-            )
-        ),
+        paragraph("K_zt and K_e are 1.0: level ground, and the value permitted at every elevation.") if level else "",
     )

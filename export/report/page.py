@@ -8,7 +8,8 @@ import re
 from collections.abc import Iterator
 
 from export.report.markup import esc, part, section
-from export.report.opening import assumptions, in_short, method, wind_figures
+from export.report.method import method
+from export.report.opening import assumptions, in_short, wind_figures
 from export.report.roof_plan import textures, zone_plan
 from export.report.tables import every_mark, limits, mark_index, totals, unconfirmed
 from export.report.worked import worked_mark

@@ -11,7 +11,6 @@ import shapely
 from shapely.geometry import Polygon, box
 
 from export.report.markup import MINUS, coefficient, esc, num, table
-from framing.asce7.chapter28 import OVERHANG_UNDERSIDE_GC_P
 from framing.case_zones import CaseZones
 from framing.plan import Point
 from framing.roof_lines import LineKind
@@ -19,7 +18,7 @@ from framing.run import Run
 
 WIDTH, HEIGHT, EDGE = 720.0, 430.0, 46.0
 SMALLEST_LABEL = 8.5
-LETTER_WIDTH = 8.5
+LETTER_WIDTH = 10.0
 NAMES_OUT = (15.0, 30.0)
 NAMES_ALONG = (0.5, 0.3, 0.7, 0.1, 0.9)
 DRAWN = (LineKind.RIDGE, LineKind.HIP, LineKind.VALLEY)
@@ -215,7 +214,7 @@ def _key(run: Run, zones: CaseZones, ranked: list[str]) -> str:
     head = ("", "on the plan", "zone", "outside#", "inside#", "p on the roof, psf#", "p on overhangs, psf#")
     q = f"q K_d = {num(zones.q_K_d_psf, 3)} psf; p = q K_d [(outside) {MINUS} (inside)]; minus lifts."
     if zones.underside_factor.any():
-        underside = coefficient(OVERHANG_UNDERSIDE_GC_P)
+        underside = coefficient(float(zones.underside_factor.max()))
         q += f" Overhangs: nothing from inside; {underside} on the underside where the wind meets it."
     return table(head, rows, name="key") + f'<p class="under">{esc(q)}</p>'
 

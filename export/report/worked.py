@@ -30,7 +30,7 @@ def worked_mark(run: Run, found: MarkTrace, mark: Mark, *, level: int) -> str:
             f"<h4>Wind reaction W at {esc(mark.mark)}</h4>",
             _end(wind[0], wind, "W"),
             _ends_behind(wind),
-            f"<h4>Dead load D at {esc(mark.mark)} that resists</h4>",
+            f"<h4>Dead load D at {esc(mark.mark)} that resists ({esc(found.dead_case.name)})</h4>",
             _end(dead[0], dead, f"{MINUS}D"),
             _ends_behind(dead),
             '<div class="keep"><h4>Combination and anchor</h4>',

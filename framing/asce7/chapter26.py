@@ -3,23 +3,14 @@
 from __future__ import annotations
 
 import math
-from enum import StrEnum
 
 import numpy as np
 
 from framing.asce7.tables import Number, by_key, constants
 from framing.errors import LoadError
-from framing.plan import Enclosure, Exposure
+from framing.plan import Enclosure, Exposure, Feature, WindSpec
 
 _C = constants("chapter26_constants")
-
-
-class Feature(StrEnum):
-    """The isolated rise of ground that speeds the wind up. Source: ASCE 7-22, fig. 26.8-1."""
-
-    RIDGE = "ridge"
-    ESCARPMENT = "escarpment"
-    HILL = "hill"
 
 
 def exposure_constants(exposure: Exposure, table: str = "chapter26_K_z") -> tuple[float, float, float]:
@@ -127,6 +118,31 @@ def K_zt(
     K_2 = max(0.0, 1.0 - abs(distance_ft) / (mu * half_length_ft))
     K_3 = math.exp(-float(row["gamma"]) * height_ft / half_length_ft)
     return (1.0 + K_1 * K_2 * K_3) ** 2
+
+
+def K_zt_at(wind: WindSpec, height_ft: float) -> float:
+    """Topographic factor of a plan's wind at a height, the same for every direction (safe side); 1.0 on level ground.
+
+    Parameters
+    ----------
+    wind : WindSpec
+        Exposure and topography are read.
+    height_ft : float
+        z above the ground at the site. [ft]
+
+    Source: ASCE 7-22, sec. 26.8.2, eq. 26.8-1 (solid).
+    """
+    at = wind.topography
+    if at is None:
+        return 1.0
+    return K_zt(
+        at.feature,
+        wind.exposure,
+        hill_height_ft=at.height_ft,
+        half_length_ft=at.half_length_ft,
+        distance_ft=at.distance_ft,
+        height_ft=height_ft,
+    )
 
 
 def K_d() -> float:

@@ -24,6 +24,11 @@ OVERHANG_UNDERSIDE_C_P = _C["overhang_underside"]
 C_P_WINDWARD_WALL = _C["windward_wall"]
 C_P_SIDE_WALL = _C["side_wall"]
 
+# Slope from which the values square to the ridge hold, below it those along the ridge; and where the strips along the
+# wind begin, by distance over h. Source: ASCE 7-22, fig. 27.3-1 (solid).
+LEAST_SQUARE_THETA_DEG = _C["least_theta"]
+STRIPS_OF_HEIGHT = tuple(sorted({float(row["from_distance_over_h"]) for row in rows("chapter27_C_p_parallel_roof")}))
+
 
 def area_reduction(area_ft2: Number) -> Number:
     """Factor on the roof suction of -1.3 by the area that it acts on.
@@ -81,7 +86,7 @@ def _between(table: str, column: str, theta_deg: float, h_over_L_ratio: float, a
 
 
 def _check_slope(theta_deg: float) -> None:
-    if not _C["least_theta"] <= theta_deg <= 90.0:
+    if not LEAST_SQUARE_THETA_DEG <= theta_deg <= 90.0:
         raise LoadError(
             f"roof slope {theta_deg} degrees: the values square to the ridge are given from 10 to 90 degrees; "
             "below, those along the ridge hold."

@@ -82,19 +82,17 @@ class Edition:
         envelope = Procedure(procedure) is Procedure.ENVELOPE
         return float((self.K_z_envelope if envelope else self.K_z)(height_ft, exposure))
 
-    def q_K_d_psf(self, wind: WindSpec, height_ft: float, procedure: str, K_zt: float = 1.0, K_e: float = 1.0) -> float:
+    def q_K_d_psf(self, wind: WindSpec, height_ft: float, procedure: str) -> float:
         """Velocity pressure times directionality factor [psf]: the same product in both editions.
 
         Parameters
         ----------
         wind : WindSpec
-            Speed and exposure are read.
+            Speed, exposure, ground elevation and topography are read.
         height_ft : float
             Height above ground. [ft]
         procedure : str
             'envelope', 'directional' or 'cladding'.
-        K_zt, K_e : float
-            Topographic and ground elevation factors.
 
         Raises
         ------
@@ -104,6 +102,7 @@ class Edition:
         Source: ASCE 7-22, sec. 26.10.2, eq. 26.10-1 and eq. 28.3-1, 27.3-1, 30.3-1 (solid); ASCE 7-16, eq. 26.10-1.
         """
         K_z = self.K_z_of(height_ft, wind.exposure, procedure)
+        K_zt, K_e = chapter26.K_zt_at(wind, height_ft), chapter26.K_e(wind.ground_elevation_ft)
         return float(self.q_z_psf(K_z, K_zt, K_e, wind.speed_mph)) * self.K_d_outside_factor
 
 

@@ -162,6 +162,26 @@ class Dead(Section):
     top_for_gravity: Psf = worked_out("Top chord, for reactions down.")
     bottom_for_gravity: Psf = worked_out("Bottom chord, for reactions down.")
     roof_live: Psf = worked_out("Roof live load.")
+    without_covering: Annotated[bool, YesNo()] = given(
+        True, "true: the storm before the covering is on counts too, and the worse governs; false: the finished roof."
+    )
+
+
+class Topography(Section):
+    """The rise of ground that the house stands on or near, where all the conditions of the standard hold."""
+
+    feature: Annotated[plan.Feature, Choice(tuple(plan.Feature))] = required(
+        "ridge, escarpment or hill.", 'feature = "hill"'
+    )
+    height: Annotated[float, Length("15'", "3000'")] = required(
+        "H, height of the feature over the ground upwind.", 'height = "80\'"'
+    )
+    half_length: Annotated[float, Length("15'", "9000'")] = required(
+        "L_h, upwind distance from the crest to half of the height.", 'half_length = "200\'"'
+    )
+    distance: Annotated[float, Length("-9000'", "9000'")] = required(
+        "x, crest to house: positive downwind, negative upwind.", 'distance = "0\'"'
+    )
 
 
 class Wind(Section):
@@ -174,6 +194,13 @@ class Wind(Section):
     basis: Annotated[plan.Basis, Choice(tuple(plan.Basis))] = given("worse", "Which wind loads size an anchor.")
     mwfrs_procedure: Annotated[plan.MwfrsProcedure, Choice(tuple(plan.MwfrsProcedure))] = given(
         "envelope", "Which procedure gives the main-frame loads."
+    )
+    ground_elevation: Annotated[float, Length("-300'", "9000'")] = given(
+        "0'", "Ground above sea level; 0' is permitted everywhere and on the safe side."
+    )
+    topography: Topography | None = worked_out(
+        "An isolated ridge, escarpment or hill, twice as high as others within 2 miles, the house in its upper half or "
+        "near its crest; none unless said."
     )
 
 

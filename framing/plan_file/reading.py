@@ -5,20 +5,23 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 from pydantic import ValidationError
 
 from framing import plan
-from framing.dead_loads import dead_loads_of
+from framing.dead_loads import before_covering_psf, dead_loads_of
 from framing.errors import PlanError
 from framing.plan_file import outline_rules
-from framing.plan_file.form import FORMAT, PlanForm, Section
+from framing.plan_file.form import FORMAT, Dead, PlanForm, Section
 from framing.plan_file.sentences import first_sentence
+from framing.plan_file.topography import check_topography
 from framing.text_file import read_text
 from framing.units import shown
 
+_WEIGHTS = tuple(key for key in Dead.model_fields if key != "without_covering")
 OutlineReader = Callable[[Path, str, str | None], tuple[tuple[plan.Point, ...], tuple[str, ...]]]
 """Drawing, layer, unit (None: the drawing's own) -> corners in feet, and what was assumed about them."""
 
@@ -182,21 +185,40 @@ def _trusses(form: PlanForm) -> plan.TrussSpec:
 
 
 def _wind(form: PlanForm) -> plan.WindSpec:
-    return plan.WindSpec(
+    rise = form.wind.topography
+    topography = None
+    if rise is not None:
+        topography = plan.Topography(
+            feature=rise.feature,
+            height_ft=rise.height,
+            half_length_ft=rise.half_length,
+            distance_ft=rise.distance,
+        )
+    wind = plan.WindSpec(
         speed_mph=form.wind.speed,
         exposure=form.wind.exposure,
         enclosure=form.wind.enclosure,
         edition=form.wind.edition,
         basis=form.wind.basis,
         mwfrs_procedure=form.wind.mwfrs_procedure,
+        ground_elevation_ft=form.wind.ground_elevation,
+        topography=topography,
     )
+    check_topography(wind)
+    return wind
 
 
 def _dead(form: PlanForm) -> plan.DeadLoads:
     """The covering's weights, each replaced by the plan's own where it gives one."""
     usual = dead_loads_of(form.roof.covering, form.roof.pitch)
-    given = {f"{key}_psf": getattr(form.dead, key) for key in type(form.dead).model_fields}
-    dead = plan.DeadLoads(**{key: getattr(usual, key) if psf is None else psf for key, psf in given.items()})
+    given = {f"{key}_psf": getattr(form.dead, key) for key in _WEIGHTS}
+    dead = replace(
+        usual,
+        **{key: psf for key, psf in given.items() if psf is not None},
+        without_covering=form.dead.without_covering,
+    )
+    bare_psf = before_covering_psf(dead.top_for_uplift_psf, form.roof.covering, form.roof.pitch)
+    dead = replace(dead, top_before_covering_psf=bare_psf)
     for chord in ("top", "bottom"):
         least, most = (getattr(dead, f"{chord}_for_{use}_psf") for use in ("uplift", "gravity"))
         if least > most:
@@ -209,7 +231,7 @@ def _dead(form: PlanForm) -> plan.DeadLoads:
 
 def _assumed(form: PlanForm, dead: plan.DeadLoads, stem: str) -> tuple[str, ...]:
     """Every key that the file leaves out and the program fills in, as `section.key = value`."""
-    worked_out = {f"dead.{key}": f"{getattr(dead, f'{key}_psf'):g}" for key in type(form.dead).model_fields}
+    worked_out = {f"dead.{key}": f"{getattr(dead, f'{key}_psf'):g}" for key in _WEIGHTS}
     worked_out |= {"project.name": stem, "anchors.catalogue": "the invented sample that comes with the program"}
     lines = []
     for path, default in _left_out(form):

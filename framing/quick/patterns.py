@@ -37,6 +37,8 @@ def wind_of(inputs: QuickInputs) -> WindSpec:
         edition=inputs.edition,
         basis=Basis.WORSE,
         mwfrs_procedure=MwfrsProcedure.ENVELOPE,
+        ground_elevation_ft=0.0,
+        topography=None,
     )
 
 

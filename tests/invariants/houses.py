@@ -5,7 +5,9 @@ from __future__ import annotations
 import math
 import random
 from dataclasses import replace
+from pathlib import Path
 
+from export.loading import load_run
 from framing.outline import build_outline
 from framing.plan import (
     AnchorSpec,
@@ -28,6 +30,7 @@ from framing.plan import (
 )
 
 Outline = list[Point]
+SAMPLES = {path.stem: path for path in sorted((Path(__file__).parents[2] / "sample_plans").glob("*.toml"))}
 
 
 DEFAULT = Plan(
@@ -58,10 +61,12 @@ DEFAULT = Plan(
     ),
     dead=DeadLoads(
         top_for_uplift_psf=10.0,
+        top_before_covering_psf=0.79,
         bottom_for_uplift_psf=5.0,
         top_for_gravity_psf=15.0,
         bottom_for_gravity_psf=10.0,
         roof_live_psf=20.0,
+        without_covering=True,
     ),
     wind=WindSpec(
         speed_mph=160.0,
@@ -70,6 +75,8 @@ DEFAULT = Plan(
         edition=EditionName.ASCE_7_22,
         basis=Basis.WORSE,
         mwfrs_procedure=MwfrsProcedure.ENVELOPE,
+        ground_elevation_ft=0.0,
+        topography=None,
     ),
     anchors=AnchorSpec(catalogue="", minimum="", side=Side.START),
     assumed=(),
@@ -116,6 +123,11 @@ def random_outline(dice: random.Random) -> Outline:
     at, shift, beyond = feet(6, width - 8), feet(3, depth - 8), feet(6, 40)
     far, top = width + beyond, shift + depth
     return [(0, 0), (width, 0), (width, shift), (far, shift), (far, top), (at, top), (at, depth), (0, depth)]
+
+
+def house_plan(house: int | str) -> Plan:
+    """A sample plan by its file's name, or the random plan of a seed."""
+    return random_plan(house) if isinstance(house, int) else load_run(SAMPLES[house]).plan
 
 
 def random_plan(seed: int) -> Plan:

@@ -8,10 +8,9 @@ import numpy as np
 import pytest
 
 from framing.asce7 import chapter26, chapter27, chapter28, chapter30, edition_2016
-from framing.asce7.chapter26 import Feature
 from framing.asce7.curves import RoofForm
 from framing.errors import LoadError
-from framing.plan import Exposure
+from framing.plan import Exposure, Feature
 
 NONE = np.array([False])
 STRIPS = {"in_eave": NONE, "in_rake": NONE, "in_ridge": NONE, "in_hip": NONE}

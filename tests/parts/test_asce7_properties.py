@@ -39,6 +39,8 @@ def wind(speed_mph: float, exposure: Exposure) -> WindSpec:
         edition=EditionName.ASCE_7_22,
         basis=Basis.WORSE,
         mwfrs_procedure=MwfrsProcedure.ENVELOPE,
+        ground_elevation_ft=0.0,
+        topography=None,
     )
 
 

@@ -7,8 +7,17 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from framing.asce7 import chapter26
-from framing.asce7.chapter26 import Feature
-from framing.plan import Exposure
+from framing.asce7.edition import Procedure, edition
+from framing.plan import (
+    Basis,
+    EditionName,
+    Enclosure,
+    Exposure,
+    Feature,
+    MwfrsProcedure,
+    Topography,
+    WindSpec,
+)
 
 
 @given(
@@ -57,3 +66,33 @@ def test_a_feature_too_flat_or_too_low_counts_for_nothing() -> None:
     assert chapter26.K_zt(Feature.RIDGE, Exposure.B, **flat) == 1.0
     assert chapter26.K_zt(Feature.RIDGE, Exposure.B, **low) == 1.0
     assert chapter26.K_zt(Feature.RIDGE, Exposure.C, **low) > 1.0
+
+
+def wind(topography: Topography | None, elevation_ft: float, edition_name: EditionName) -> WindSpec:
+    return WindSpec(
+        speed_mph=150.0,
+        exposure=Exposure.C,
+        enclosure=Enclosure.ENCLOSED,
+        edition=edition_name,
+        basis=Basis.WORSE,
+        mwfrs_procedure=MwfrsProcedure.ENVELOPE,
+        ground_elevation_ft=elevation_ft,
+        topography=topography,
+    )
+
+
+@pytest.mark.parametrize("name", list(EditionName))
+@pytest.mark.parametrize("procedure", list(Procedure))
+def test_a_plan_s_topography_and_elevation_enter_the_velocity_pressure_of_every_procedure(
+    name: EditionName, procedure: Procedure
+) -> None:
+    """By hand at the crest of a hill, H 100 ft, L_h 200 ft, z 20 ft, Exposure C: K_1 = 1.05 x 0.5, K_2 = 1, K_3 =
+    exp(-4 x 20 / 200) = 0.67032; K_zt = (1 + 0.351918)^2 = 1.827683. K_e at 1,000 ft: 0.9644 (table in wind figures).
+    """
+    crest = Topography(feature=Feature.HILL, height_ft=100.0, half_length_ft=200.0, distance_ft=0.0)
+    code = edition(name)
+    level = code.q_K_d_psf(wind(None, 0.0, name), 20.0, procedure)
+    assert code.q_K_d_psf(wind(crest, 0.0, name), 20.0, procedure) == pytest.approx(1.827683 * level, rel=1e-6)
+    assert code.q_K_d_psf(wind(None, 1000.0, name), 20.0, procedure) == pytest.approx(0.9644 * level, abs=5e-5 * level)
+    assert chapter26.K_zt_at(wind(crest, 0.0, name), 20.0) == pytest.approx(1.827683, abs=1e-6)
+    assert chapter26.K_zt_at(wind(None, 500.0, name), 20.0) == 1.0

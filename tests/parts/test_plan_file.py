@@ -13,6 +13,7 @@ from framing.plan import (
     EditionName,
     Enclosure,
     Exposure,
+    Feature,
     HipOrigin,
     MwfrsProcedure,
     RoofEdge,
@@ -20,6 +21,7 @@ from framing.plan import (
     Side,
     Support,
     SupportKind,
+    Topography,
 )
 from framing.plan_file import plan_from_text, read_plan
 from framing.plan_file.schema import plan_schema
@@ -74,10 +76,12 @@ def test_everything_assumed_is_listed_and_nothing_typed_is() -> None:
         "dead.top_for_gravity = 15",
         "dead.bottom_for_gravity = 10",
         "dead.roof_live = 20",
+        "dead.without_covering = true",
         "wind.enclosure = enclosed",
         "wind.edition = ASCE 7-22",
         "wind.basis = worse",
         "wind.mwfrs_procedure = envelope",
+        "wind.ground_elevation = 0'",
         "anchors.catalogue = the invented sample that comes with the program",
         "anchors.minimum = none",
         "anchors.side = start",
@@ -126,6 +130,7 @@ bottom_for_uplift = 2.5
 top_for_gravity = 30
 bottom_for_gravity = 11
 roof_live = 16
+without_covering = false
 [wind]
 speed = 172.5
 exposure = "D"
@@ -133,6 +138,8 @@ enclosure = "partially open"
 edition = "ASCE 7-16"
 basis = "mwfrs"
 mwfrs_procedure = "directional"
+ground_elevation = "120'"
+topography = { feature = "escarpment", height = "60'", half_length = "150'", distance = "-40'" }
 [anchors]
 catalogue = "mine.csv"
 minimum = "plain"
@@ -153,6 +160,8 @@ side = "far"
     assert (plan.dead.top_for_uplift_psf, plan.dead.roof_live_psf) == (3.0, 16.0)
     assert (plan.wind.speed_mph, plan.wind.enclosure) == (172.5, Enclosure.PARTIALLY_OPEN)
     assert plan.wind.mwfrs_procedure is MwfrsProcedure.DIRECTIONAL
+    rise = Topography(feature=Feature.ESCARPMENT, height_ft=60.0, half_length_ft=150.0, distance_ft=-40.0)
+    assert (plan.wind.ground_elevation_ft, plan.wind.topography) == (120.0, rise)
     assert (plan.anchors.catalogue, plan.anchors.minimum, plan.anchors.side) == ("mine.csv", "plain", Side.FAR)
 
 
@@ -163,6 +172,18 @@ def test_another_covering_weighs_its_slope_weight_over_the_cosine_and_half_a_tru
     assert dead.top_for_uplift_psf == pytest.approx(5.375, abs=0.005)
     assert dead.top_for_gravity_psf == pytest.approx(5 / 0.8 + 1.5, abs=0.005)
     assert (dead.bottom_for_uplift_psf, dead.bottom_for_gravity_psf, dead.roof_live_psf) == (5.0, 10.0, 20.0)
+
+
+def test_before_the_covering_its_least_weight_is_off_the_roof_and_never_more_than_there_is() -> None:
+    """By hand: shingles 2 psf on a 3-4-5 slope are 2.5 on plan: 5.375 - 2.5 = 2.875; tile 8.5 at 5:12 is 8.5 x 13/12
+    = 9.208: 10 - 9.208 = 0.79; a typed 4 psf less 9.208 is nothing.
+    """
+    shingles = with_("roof", 'covering = "asphalt shingles"').replace("5:12", "9:12")
+    texts = (shingles, SHORT, with_("dead", "top_for_uplift = 4"))
+    dead = [plan_from_text(text, "house.toml").dead for text in texts]
+    assert [d.top_before_covering_psf for d in dead] == pytest.approx([2.875, 0.792, 0.0], abs=0.006)
+    assert [d.without_covering for d in dead] == [True, True, True]
+    assert not plan_from_text(with_("dead", "without_covering = false"), "house.toml").dead.without_covering
 
 
 def test_a_weight_that_is_typed_replaces_the_covering_s() -> None:
@@ -200,18 +221,22 @@ def test_the_starter_plan_shows_every_key_with_its_default() -> None:
     for name in ("tie_beam", "roof", "trusses", "dead", "wind", "anchors", "outline_ft", "wall_height_ft"):
         assert getattr(plan, name) == getattr(bare, name)
     for name, section in json.loads(plan_schema())["$defs"].items():
-        for key in set(section["properties"]) - {"edge"}:
+        for key in set(section["properties"]) - {"edge", "topography"}:
             assert f"{key} = " in text, f"{name} {key}"
     assert "[[roof.edge]]" in text
+    assert "[wind.topography]" in text
 
 
 def test_the_starter_s_commented_sections_are_right_once_uncommented() -> None:
     lines = (files("framing") / "starter.toml").read_text(encoding="utf-8").splitlines()
-    optional = ("[[", "kind =", "from =", "to =", "holds_down =", "wall =", "type =")
+    optional = ("[[", "kind =", "from =", "to =", "holds_down =", "wall =", "type =", "[wind.")
+    optional += ("feature =", "height =", "half_length =", "distance =")
     text = "\n".join(line[2:] if line.startswith("# ") and line[2:].startswith(optional) else line for line in lines)
     plan = plan_from_text(text, "starter.toml")
     assert [s.kind for s in plan.supports] == [SupportKind.BEARING_WALL]
     assert plan.roof.edges == (RoofEdge(wall="W2", type=RoofType.GABLE, from_ft=4.0, to_ft=16.0),)
+    rise = Topography(feature=Feature.HILL, height_ft=80.0, half_length_ft=200.0, distance_ft=0.0)
+    assert plan.wind.topography == rise
 
 
 def test_the_shipped_schema_is_the_form_s() -> None:

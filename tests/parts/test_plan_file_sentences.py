@@ -149,6 +149,37 @@ WRONG: dict[str, tuple[str, str]] = {
         with_("wind", 'mwfrs_procedure = "simple"'),
         'wind mwfrs_procedure: "simple" is not known; write "envelope" or "directional"',
     ),
+    "hill low": (
+        with_("wind", 'topography = { feature = "hill", height = 50, half_length = 99, distance = 0 }').replace(
+            '"C"', '"B"'
+        ),
+        "wind topography height: under 60 ft a rise counts for nothing in Exposure B; leave [wind.topography] out",
+    ),
+    "hill flat": (
+        with_("wind", 'topography = { feature = "hill", height = 50, half_length = 251, distance = 0 }'),
+        "wind topography half_length: 50 ft in 251 ft is flatter than 0.2 and counts for nothing; "
+        "leave [wind.topography] out",
+    ),
+    "ridge far": (
+        with_("wind", 'topography = { feature = "ridge", height = 50, half_length = 100, distance = -150 }'),
+        "wind topography distance: -150 ft from the crest this ridge counts for nothing; leave [wind.topography] out",
+    ),
+    "a rise of another word": (
+        with_("wind", 'topography = { feature = "dune", height = 50, half_length = 100, distance = 0 }'),
+        'wind topography feature: "dune" is not known; write "ridge", "escarpment" or "hill"',
+    ),
+    "a rise without a length": (
+        with_("wind", 'topography = { feature = "hill", height = 50, distance = 0 }'),
+        'wind topography half_length: missing; write half_length = "200\'"',
+    ),
+    "a rise too high": (
+        with_("wind", 'topography = { feature = "hill", height = 4000, half_length = 100, distance = 0 }'),
+        "wind topography height: 4000 is out of range; write 15' to 3000' (a plain number is in feet)",
+    ),
+    "ground too high": (
+        with_("wind", "ground_elevation = 9001"),
+        "wind ground_elevation: 9001 is out of range; write -300' to 9000' (a plain number is in feet)",
+    ),
     "covering": (
         with_("roof", 'covering = "thatch"'),
         'roof covering: "thatch" is not known; '

@@ -51,8 +51,9 @@ def test_the_lines_of_every_mark_add_up_to_its_governing_wind_and_its_dead_react
     found = traces_of(name)
     assert [t.mark for t in found] == [m.mark for m in run.schedule.marks]
     for i, t in enumerate(found):
-        wind, dead = run.reactions.by_case_lb[i, run.reactions.governing[i]], run.reactions.by_case_lb[i, 0]
+        wind, dead = run.reactions.by_case_lb[i, run.reactions.governing[i]], -run.reactions.dead_for_uplift_lb[i]
         assert t.case.name == run.schedule.marks[i].case
+        assert t.dead_case.basis == "dead"
         assert t.wind[0].lb == pytest.approx(wind, rel=1e-9, abs=1e-6), t.mark
         assert t.dead[0].lb == pytest.approx(dead, rel=1e-9, abs=1e-6), t.mark
 

@@ -11,9 +11,8 @@ import numpy as np
 import pytest
 
 from framing.asce7 import chapter26, chapter28, chapter30, edition_2016
-from framing.asce7.chapter26 import Feature
 from framing.asce7.chapter30 import RoofForm
-from framing.plan import Exposure
+from framing.plan import Exposure, Feature
 from framing.quick.section import SectionPressures, near_uplift_plf
 from published.figures import figures
 

@@ -10,8 +10,7 @@ from __future__ import annotations
 import pytest
 
 from framing.asce7 import chapter26, chapter27, chapter30
-from framing.asce7.chapter26 import Feature
-from framing.plan import Enclosure, Exposure
+from framing.plan import Enclosure, Exposure, Feature
 
 
 def q_psf(height_ft: float, speed_mph: float = 150.0, elevation_ft: float = 0.0) -> float:

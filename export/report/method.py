@@ -1,0 +1,45 @@
+"""How a reaction comes about, step by step, with the clause for every step."""
+
+from __future__ import annotations
+
+from export.report.markup import MINUS, bullets, paragraph, section
+from framing.asce7.chapter2 import ASD_UPLIFT
+from framing.plan import MwfrsProcedure
+from framing.run import Run
+
+MAIN_FRAME = {
+    MwfrsProcedure.ENVELOPE: (
+        f"p = q K_d [(GC_pf) {MINUS} (GC_pi)] [eq. 28.3-1, envelope procedure; GC_pf fig. 28.3-1]",
+        "0.7 on the underside where the wind meets it [sec. 28.3.5, number inferred]",
+    ),
+    MwfrsProcedure.DIRECTIONAL: (
+        f"p = q K_d [(G C_p) {MINUS} (GC_pi)] [eq. 27.3-1, directional procedure; C_p fig. 27.3-1]",
+        "G times 0.8 on the underside where the wind meets it [sec. 27.3.3, number inferred]",
+    ),
+}
+"""The pressure on the roof, and what an overhang gets from below."""
+
+
+def method(run: Run) -> str:
+    """The steps from a pressure to an anchor's uplift."""
+    main_frame, underside = MAIN_FRAME[run.plan.wind.mwfrs_procedure]
+    w, d = ASD_UPLIFT.wind_factor, ASD_UPLIFT.dead_factor
+    steps = (
+        f"Pressure on a zone, main frame: {main_frame}. Components and cladding: p = q K_d [(GC_p) {MINUS} (GC_pi)] "
+        "[eq. 30.3-1; GC_p figs. 30.3-2A and on, by effective wind area]. Minus is suction: it lifts.",
+        f"Overhangs: no pressure from inside; main frame, {underside}; cladding, roof and soffit together in one "
+        "coefficient [sec. 30.7].",
+        "Effective wind area: span times the larger of the width carried and a third of the span [sec. 26.2]; every "
+        "bearing reads the cladding case of its own member's area.",
+        "Moments about a member's other end: a force goes to this end in the proportion arm / span. Areas are in plan; "
+        "a pressure normal to the slope has the vertical part p per square foot of plan.",
+        "The horizontal parts are taken in two ways, and the worse holds: 'heel', held at bearing height, where they "
+        "lengthen or shorten the arm (the number after the plus or minus in an arm); 'deck', held by the roof deck "
+        "where they act, where they do not. Only vertical reactions pass from member to member.",
+        f"Allowable-stress uplift: {w:g} W {MINUS} {d:g} D [sec. 2.4.1, combination 7a]. D is the least "
+        "that will be up there, the ceiling only between bearings.",
+        "Where a zone's line cuts a roof plane the part is kept by itself, so each line holds one pressure on one "
+        "area; the arm is to the middle of that area.",
+    )
+    numbered = f"Clause numbers are those of ASCE 7-22; the edition of this run is {run.plan.wind.edition.value}."
+    return section("method", "How a reaction comes about", paragraph(numbered), bullets(steps))
