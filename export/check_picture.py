@@ -12,7 +12,7 @@ from export.anchor_plan.plan_view import sheet_angle_deg
 from export.picture.key import Said, column
 from export.picture.png import png
 from export.picture.svg import svg
-from export.picture.views import TITLES, Cell, members_view, roof_view, seams_of, title, walls_view
+from export.picture.views import TITLES, Cell, members_view, roof_view, title, walls_view
 from export.sheet import Layer, Pen, Point, Polyline, Primitive, Scale, View
 from framing.errors import OutputError, StraplineError
 from framing.run import Run
@@ -83,7 +83,7 @@ def picture_strokes(run: Run) -> tuple[tuple[Primitive, ...], Point]:
     unturned = View(scale=scale, angle_deg=angle_deg, shift=(0.0, 0.0))
     cells = _cells(n_columns, n_rows)
     views = [_centred(run, unturned, cell) for cell in cells]
-    seams = seams_of(run)
+    seams = run.framing.seams_ft
     walls, unnamed = walls_view(run, views[0], cells[0], seams)
     drawn = (*walls, *members_view(run, views[1], cells[1]), *roof_view(run, views[2]))
     drawn += tuple(title(words, cell) for words, cell in zip(TITLES, cells, strict=True))

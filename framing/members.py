@@ -132,12 +132,16 @@ class Bearing:
 class Framing:
     """The layout: members, bearings in the order of their marks, and who takes which piece of plan.
 
+    `framed_ft` are the corners, in the outline's frame, of the outline with its small jogs absorbed;
+    `seams_ft` are the lines, in plan coordinates, where one cell's trusses end and another's begin without a girder.
     `notes` are for people; `flags` are what is doubtful to build, and make the exit code 1.
     """
 
     members: tuple[Member, ...]
     bearings: tuple[Bearing, ...]
     tributaries: tuple[Tributary, ...]
+    framed_ft: tuple[Point, ...]
+    seams_ft: tuple[tuple[Point, Point], ...]
     notes: tuple[str, ...]
     flags: tuple[str, ...]
 

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from shapely.geometry import LineString, Polygon
 
 from framing.outline import Outline
-from framing.plan import Plan
+from framing.plan import Plan, Point
 from framing.roof import Face, Roof, own_height_ft
 from framing.wings import Wing, reach, side_line
 
@@ -50,7 +50,7 @@ class Patches:
     the patch falls; `gradient` (n, 2) rise per run of its plane; `plane` (n, 3) its height as
     a x + b y + c above the roof plane over the walls' outside faces; `claims` (n, n_wings) the wings whose
     own roof is the visible one there; `in_walls` within the walls' outside faces; `in_bearings` within the
-    bearing lines.
+    bearing lines; `in_cells` within the framed outline (walls with absorbed jogs filled).
     """
 
     polygon: NDArray[np.object_]
@@ -61,6 +61,7 @@ class Patches:
     claims: Bools
     in_walls: Bools
     in_bearings: Bools
+    in_cells: Bools
 
     def height_ft(self, which: NDArray[np.int64], points_ft: Floats) -> Floats:
         """Height of the roof plane of patches `which` (m,) at points (m, 2). (m,) [ft]"""
@@ -69,14 +70,18 @@ class Patches:
         return out
 
 
-def build_patches(plan: Plan, outline: Outline, roof: Roof, widths: EdgeWidths) -> Patches:
+def build_patches(
+    plan: Plan, outline: Outline, roof: Roof, framed_ft: tuple[Point, ...], widths: EdgeWidths
+) -> Patches:
     """The visible roof as patches of constant pressure."""
-    walls = Polygon(outline.local_ft)
+    walls, framed = Polygon(outline.local_ft), Polygon(framed_ft)
     bearings = walls.buffer(-plan.wall_thickness_ft / 2.0, join_style="mitre", mitre_limit=10.0)
     over = (roof.overhang_ft, roof.rake_overhang_ft)
     rings = _run_on(walls.exterior, max(over)) + [
         line for p in shapely.get_parts(bearings) for line in _run_on(p.exterior, plan.wall_thickness_ft / 2.0)
     ]
+    if len(framed_ft) != len(outline.local_ft):
+        rings += _run_on(framed.exterior, max(over))
     polygons: list[NDArray[np.object_]] = []
     faces: list[NDArray[np.int64]] = []
     for i, face in enumerate(roof.faces):
@@ -85,7 +90,7 @@ def build_patches(plan: Plan, outline: Outline, roof: Roof, widths: EdgeWidths) 
         parts = np.array(shapely.get_parts(shapely.polygonize([shapely.union_all(cut)])), dtype=object)
         parts = parts[shapely.area(parts) > 1e-9]
         parts = parts[shapely.contains_xy(face.in_frame, _points_inside(parts))]
-        parts = np.concatenate([parts, _missed(face.in_frame, parts)])
+        parts = _filling(face.in_frame, parts)
         polygons.append(parts)
         faces.append(np.full(len(parts), i))
     polygon, of_face = np.concatenate(polygons), np.concatenate(faces)
@@ -103,6 +108,7 @@ def build_patches(plan: Plan, outline: Outline, roof: Roof, widths: EdgeWidths) 
         claims=np.abs(own - height[:, None]) <= SAME_FT,
         in_walls=shapely.contains_xy(walls, point),
         in_bearings=shapely.contains_xy(bearings, point),
+        in_cells=shapely.contains_xy(framed, point),
     )
 
 
@@ -119,12 +125,17 @@ def _points_inside(polygon: NDArray[np.object_]) -> Floats:
     return out
 
 
-def _missed(face: Polygon, parts: NDArray[np.object_]) -> NDArray[np.object_]:
-    """What rounding at crossing lines kept out of the parts of a face, usually nothing."""
+def _filling(face: Polygon, parts: NDArray[np.object_]) -> NDArray[np.object_]:
+    """The parts of a face made to fill it once, where rounding at crossing lines kept them from it (rarely)."""
     if abs(face.area - shapely.area(parts).sum()) <= MISSED_FT2:
-        return np.array([], dtype=object)
-    rest = shapely.get_parts(face.difference(shapely.union_all(parts)))
-    return np.array([p for p in rest if p.area > MISSED_FT2], dtype=object)
+        return parts
+    whole: list[Polygon] = []
+    left: shapely.Geometry = face
+    for part in parts:
+        whole += [p for p in shapely.get_parts(left.intersection(part)) if p.area > MISSED_FT2]
+        left = left.difference(part)
+    whole += [p for p in shapely.get_parts(left) if p.area > MISSED_FT2]
+    return np.array(whole, dtype=object)
 
 
 def _run_on(ring: shapely.LinearRing, by_ft: float) -> list[LineString]:

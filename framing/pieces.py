@@ -16,6 +16,7 @@ from framing.roof import Roof, own_height_ft
 Ints = NDArray[np.int64]
 SMALLEST_FT2 = 1e-10
 LEFT_OVER_FT2 = 1e-7
+FINE_GRID_FT = 1e-9
 ABOVE_FT = 1e-6
 
 
@@ -42,10 +43,10 @@ def build_pieces(roof: Roof, framing: Framing, patches: Patches) -> Pieces:
     of_tributary, of_patch = tree.query(rings, predicate="intersects")
     side = patches.side[of_patch]
     wanted = outward[of_tributary]
-    inside = patches.in_walls[of_patch]
+    inside = patches.in_cells[of_patch]
     fits = np.where(wanted == -2, inside, ~inside & ((wanted == -1) | (wanted == side)))
     of_tributary, of_patch = of_tributary[fits], of_patch[fits]
-    cut = shapely.intersection(rings[of_tributary], patches.polygon[of_patch])
+    cut = _cut(rings[of_tributary], patches.polygon, of_patch)
     beyond = np.array([t.beyond for t in framing.tributaries])
     cut = _without_taken(cut, of_patch, beyond[of_tributary])
     area = shapely.area(cut)
@@ -63,6 +64,17 @@ def build_pieces(roof: Roof, framing: Framing, patches: Patches) -> Pieces:
         centre_ft=centre,
         on_valley=_on_valley(roof, framing, patches, of_tributary, of_patch, centre),
     )
+
+
+def _cut(rings: NDArray[np.object_], polygon: NDArray[np.object_], of_patch: Ints) -> NDArray[np.object_]:
+    """Each ring's part of its patch. Where edges lie almost on one another the exact intersection can be the whole
+    patch: what comes out larger than its patch in all is cut again on a fine grid.
+    """
+    cut: NDArray[np.object_] = shapely.intersection(rings, polygon[of_patch])
+    covered = np.bincount(of_patch, weights=shapely.area(cut), minlength=len(polygon))
+    over = np.flatnonzero((covered - shapely.area(polygon) > LEFT_OVER_FT2)[of_patch])
+    cut[over] = shapely.intersection(rings[over], polygon[of_patch[over]], grid_size=FINE_GRID_FT)
+    return cut
 
 
 def _without_taken(cut: NDArray[np.object_], of_patch: Ints, beyond: Bools) -> NDArray[np.object_]:

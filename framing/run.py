@@ -61,7 +61,7 @@ def make_run(plan: Plan, catalogue: Catalogue) -> Run:
     roof = build_roof(plan, outline)
     framing = build_framing(plan, outline, roof)
     widths = edge_widths(plan, outline, roof)
-    patches = build_patches(plan, outline, roof, widths)
+    patches = build_patches(plan, outline, roof, framing.framed_ft, widths)
     pieces = build_pieces(roof, framing, patches)
     loads = build_loads(plan, outline, roof, framing, patches, pieces, widths)
     reactions = build_reactions(plan, framing, patches, pieces, loads)

@@ -12,7 +12,6 @@ from shapely.geometry import Polygon, box
 from export.picture.labels import FAR, NEAR, Room, around, beside, cleared, within
 from export.picture.pens import MEMBERS, ROOF_LINES, SEAM, SUPPORT, WALL, WALL_FACE, WALL_UNDER_ROOF, WING, stroked
 from export.sheet import Fill, Layer, Line, Point, Polyline, Primitive, Text, View
-from framing.layout.chords import chords_and_cells
 from framing.members import Member, MemberKind
 from framing.plan import Support
 from framing.run import Run
@@ -112,18 +111,6 @@ def _wall_faces(run: Run, view: View) -> list[Line]:
 
 def _members(members: list[Member] | tuple[Member, ...], view: View) -> list[Line]:
     return [s for m in members for s in stroked((view.paper(m.start_ft), view.paper(m.end_ft)), MEMBERS[m.kind])]
-
-
-def seams_of(run: Run) -> Seams:
-    """The chords that no girder stands on: lines where the trusses of one cell end and another's begin. [ft]."""
-    chords, _ = chords_and_cells(run.outline, run.roof, run.plan.trusses.spacing_ft)
-    ends = []
-    for c in chords:
-        if not c.girder:
-            low, high = (c.low_ft, c.line_ft), (c.high_ft, c.line_ft)
-            a, b = (low, high) if c.axis == 0 else (low[::-1], high[::-1])
-            ends.append((run.outline.frame.to_plan(a), run.outline.frame.to_plan(b)))
-    return tuple(ends)
 
 
 def _numbered(run: Run) -> Iterator[tuple[int, Support]]:

@@ -7,10 +7,11 @@ from collections import Counter
 from dataclasses import replace
 
 from framing.errors import LayoutError
-from framing.layout.chords import LONGEST_GIRDER_FT, SHORT_TRUSS_FT, chords_and_cells, wall_lines
+from framing.layout.chords import LONGEST_GIRDER_FT, SHORT_TRUSS_FT, chords_and_cells
 from framing.layout.gable_ends import gable_end
 from framing.layout.ground import Ground
 from framing.layout.hip_ends import hip_end
+from framing.layout.jogs import absorb_jogs
 from framing.layout.marks import MarkSpot, numbered_bearings
 from framing.layout.parts import Cell, Chord, Draft, Key, Landing, Strip
 from framing.layout.shapes import member_shape
@@ -18,7 +19,7 @@ from framing.layout.trusses import CellPlan, EndKind, plan_cell, trusses
 from framing.layout.valleys import valley_members
 from framing.members import Bearing, Carrier, CarrierKind, EndPath, Framing, Member, MemberKind, Tributary
 from framing.outline import Outline, tie_key
-from framing.plan import Plan
+from framing.plan import Plan, Point
 from framing.roof import Roof
 
 SHORTEST_SPAN_FT = 0.05
@@ -32,9 +33,10 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
     LayoutError
         If a truss end has nothing to stand on; names the place.
     """
-    chords, cells = chords_and_cells(outline, roof, plan.trusses.spacing_ft)
+    framed = absorb_jogs(outline)
+    chords, cells = chords_and_cells(outline, framed, roof, plan.trusses.spacing_ft)
     start = outline.wall(plan.trusses.start).start_ft
-    ground = Ground(outline=outline, walls=wall_lines(outline), chords=chords, origin_ft=outline.frame.to_local(start))
+    ground = Ground(outline=outline, framed=framed, chords=chords, origin_ft=outline.frame.to_local(start))
     cell_plans = [plan_cell(plan, ground, c, roof.wings[c.wing]) for c in cells]
     drafts = [_girder(plan, c, cells) for c in chords if c.girder]
     strips: list[Strip] = []
@@ -53,6 +55,8 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
         members=tuple(members) + valleys,
         bearings=bearings,
         tributaries=tributaries,
+        framed_ft=framed.corners_ft,
+        seams_ft=_seams(outline, chords),
         notes=_notes(cell_plans, members, chords),
         flags=_flags(outline, chords, names),
     )
@@ -115,6 +119,13 @@ def _girder(plan: Plan, chord: Chord, cells: tuple[Cell, ...]) -> Draft:
         wing=beside.wing,
         width_ft=plan.trusses.spacing_ft,
     )
+
+
+def _seams(outline: Outline, chords: tuple[Chord, ...]) -> tuple[tuple[Point, Point], ...]:
+    plain = [c for c in chords if not c.girder]
+    ends = [[(c.low_ft, c.line_ft), (c.high_ft, c.line_ft)] for c in plain]
+    turned = [[p if c.axis == 0 else p[::-1] for p in pair] for c, pair in zip(plain, ends, strict=True)]
+    return tuple((outline.frame.to_plan(a), outline.frame.to_plan(b)) for a, b in turned)
 
 
 def _refuse_pieces_without_length(outline: Outline, drafts: list[Draft]) -> None:

@@ -13,47 +13,36 @@ import numpy as np
 import shapely
 from shapely.geometry import box
 
-from framing.layout.parts import NARROW_WING_FT, Cell, Chord, ChordEnd, WallLine
+from framing.layout.jogs import Framed
+from framing.layout.parts import (
+    JOG_FT,
+    NARROW_WING_FT,
+    SHORTEST_HIP_CELL_FT,
+    Cell,
+    Chord,
+    ChordEnd,
+    WallLine,
+    on_wing_side,
+)
 from framing.outline import TIE_FT, Outline, tie_key
 from framing.plan import Point
 from framing.roof import Roof
 from framing.wings import Wing, cells_inside
 
+InsideCorner = tuple[Point, tuple[int, int]]  # its place, and those of its two lines in the framed outline
 N_RANDOM_ORDERS = 24
 SHORT_TRUSS_FT = 3.0
 LONG_GIRDER_FT = 30.0
 LONGEST_GIRDER_FT = 40.0
 
 
-def wall_lines(outline: Outline) -> tuple[WallLine, ...]:
-    """The walls as lines of the frame."""
-    out = []
-    n = len(outline.walls)
-    for i, wall in enumerate(outline.walls):
-        a, b = outline.local_ft[i], outline.local_ft[(i + 1) % n]
-        axis = i % 2
-        toward = 1 if b[axis] > a[axis] else -1
-        out.append(
-            WallLine(
-                index=i,
-                axis=axis,
-                line_ft=a[1 - axis],
-                low_ft=min(a[axis], b[axis]),
-                high_ft=max(a[axis], b[axis]),
-                inward=toward if axis == 0 else -toward,
-                thickness_ft=wall.thickness_ft,
-            )
-        )
-    return tuple(out)
-
-
 class _Grid:
     """The outline cut by all its own wall lines: the fixed squares that chords join into cells."""
 
-    def __init__(self, outline: Outline, roof: Roof) -> None:
-        pts = np.array(outline.local_ft)
+    def __init__(self, framed: Framed, roof: Roof) -> None:
+        pts = np.array(framed.corners_ft)
         self.xs, self.ys = np.unique(pts[:, 0]), np.unique(pts[:, 1])
-        self.inside = cells_inside(outline.local_ft, self.xs, self.ys)
+        self.inside = cells_inside(framed.corners_ft, self.xs, self.ys)
         boxes = [[box(x0, y0, x1, y1) for y0, y1 in _pairs(self.ys)] for x0, x1 in _pairs(self.xs)]
         tree = shapely.STRtree([f.in_frame for f in roof.faces])
         flat = [b for row in boxes for b in row]
@@ -70,19 +59,21 @@ def _pairs(values: np.ndarray) -> list[tuple[float, float]]:
     return [(float(a), float(b)) for a, b in itertools.pairwise(values)]
 
 
-def chords_and_cells(outline: Outline, roof: Roof, spacing_ft: float) -> tuple[tuple[Chord, ...], tuple[Cell, ...]]:
+def chords_and_cells(
+    outline: Outline, framed: Framed, roof: Roof, spacing_ft: float
+) -> tuple[tuple[Chord, ...], tuple[Cell, ...]]:
     """The cheapest chords found and the cells between them.
 
     The shortest chord first, until no inside corner is left; then some random orders. Cost: girder feet,
     plus 5 per foot over 30 ft, plus 200 over 40 ft, plus 60 per truss under 3 ft.
     """
-    walls = wall_lines(outline)
-    grid = _Grid(outline, roof)
-    corners = _inside_corners(outline)
+    walls = framed.lines
+    grid = _Grid(framed, roof)
+    corners = _inside_corners(outline, framed)
     best: tuple[int, tuple[Chord, ...], tuple[Cell, ...]] | None = None
     dice = random.Random(len(walls))
     for attempt in range(1 + (N_RANDOM_ORDERS if corners else 0)):
-        chords = _draw_chords(walls, outline.local_ft, corners, dice if attempt else None)
+        chords = _draw_chords(walls, corners, dice if attempt else None)
         cells = _cells(grid, chords, roof.wings)
         chords = _with_girders(chords, cells, roof.wings)
         cost = tie_key(_cost(chords, cells, spacing_ft))
@@ -92,24 +83,24 @@ def chords_and_cells(outline: Outline, roof: Roof, spacing_ft: float) -> tuple[t
     return best[1], best[2]
 
 
-def _inside_corners(outline: Outline) -> list[tuple[int, tuple[int, int]]]:
-    """Inside corners in the order typed, each with its two walls (typed-earlier first)."""
-    n = len(outline.walls)
+def _inside_corners(outline: Outline, framed: Framed) -> list[InsideCorner]:
+    """Inside corners in the order typed, each with the places of its two lines (typed-earlier first)."""
+    n = len(framed.corners_ft)
     clockwise = outline.walls[0].typed_order != 0
     out = []
-    for i in range(n):
-        (ax, ay), (bx, by), (cx, cy) = outline.local_ft[i - 1], outline.local_ft[i], outline.local_ft[(i + 1) % n]
+    for k in range(n):
+        (ax, ay), (bx, by), (cx, cy) = framed.corners_ft[k - 1], framed.corners_ft[k], framed.corners_ft[(k + 1) % n]
         if (bx - ax) * (cy - by) - (by - ay) * (cx - bx) < 0:
-            typed = (n - i) % n if clockwise else i
-            walls = (i, (i - 1) % n) if clockwise else ((i - 1) % n, i)
-            out.append((typed, i, walls))
-    return [(i, walls) for _, i, walls in sorted(out)]
+            after, before = framed.first[k], (framed.first[k] - 1) % len(framed.lines)
+            at_start = framed.lines[after].index
+            typed = (len(outline.walls) - at_start) % len(outline.walls) if clockwise else at_start
+            out.append((typed, (bx, by), (after, before) if clockwise else (before, after)))
+    return [(point, lines) for _, point, lines in sorted(out)]
 
 
 def _draw_chords(
     walls: tuple[WallLine, ...],
-    local: tuple[Point, ...],
-    corners: list[tuple[int, tuple[int, int]]],
+    corners: list[InsideCorner],
     dice: random.Random | None,
 ) -> tuple[Chord, ...]:
     """One chord per inside corner: the shortest first, or with dice in a random order."""
@@ -118,10 +109,7 @@ def _draw_chords(
     while left:
         pool = left if dice is None else [dice.choice(left)]
         options = [
-            (tie_key(c.high_ft - c.low_ft), c)
-            for i, ws in pool
-            for w in ws
-            for c in [_chord(walls, chords, local[i], w)]
+            (tie_key(c.high_ft - c.low_ft), c) for p, ws in pool for w in ws for c in [_chord(walls, chords, p, w)]
         ]
         lengths = [length for length, _ in options]
         pick = lengths.index(min(lengths))
@@ -129,7 +117,7 @@ def _draw_chords(
             pick = 1 - pick
         chord = options[pick][1]
         chords.append(chord)
-        left = [(i, ws) for i, ws in left if not _at_end(chord, local[i])]
+        left = [(p, ws) for p, ws in left if not _at_end(chord, p)]
     return tuple(chords)
 
 
@@ -161,7 +149,7 @@ def _chord(walls: tuple[WallLine, ...], chords: list[Chord], corner: Point, wall
                 hits.append((ahead, kind, i))
     ahead, kind, i = min(hits)
     far = (
-        ChordEnd(wall=i, chord=None, at_ft=walls[i].bearing_ft)
+        ChordEnd(wall=walls[i].index, chord=None, at_ft=walls[i].bearing_ft)
         if kind == 0
         else ChordEnd(wall=None, chord=i, at_ft=chords[i].bearing_ft)
     )
@@ -223,7 +211,8 @@ def _cells(grid: _Grid, chords: tuple[Chord, ...], wings: tuple[Wing, ...]) -> t
 
 
 def _contains(wing: Wing, low: Point, high: Point) -> bool:
-    return all(wing.low_ft[k] <= low[k] + TIE_FT and wing.high_ft[k] >= high[k] - TIE_FT for k in (0, 1))
+    """Whether a wing contains a rectangle, absorbed jogs aside."""
+    return all(wing.low_ft[k] < low[k] + JOG_FT and wing.high_ft[k] > high[k] - JOG_FT for k in (0, 1))
 
 
 def touches(chord: Chord, cell: Cell, side: int) -> bool:
@@ -242,7 +231,8 @@ def hip_at(cell: Cell, wing: Wing, side: int) -> bool:
     return (
         side // 2 == cell.ridge_axis
         and not wing.gable[side]
-        and abs(cell.side_ft(side) - wing.side_ft(side)) <= TIE_FT
+        and on_wing_side(cell, wing, side)
+        and cell.size_ft(cell.ridge_axis) >= SHORTEST_HIP_CELL_FT
         and across >= NARROW_WING_FT - TIE_FT
     )
 

@@ -10,10 +10,19 @@ from __future__ import annotations
 import itertools
 
 from framing.layout.ground import Ground
-from framing.layout.parts import SHORTEST_PIECE_FT, SMALLEST_BAY_FT, Draft, Key, Landing, Strip, cell_point, cell_ring
+from framing.layout.parts import (
+    SHORTEST_PIECE_FT,
+    SMALLEST_BAY_FT,
+    Draft,
+    Key,
+    Landing,
+    Strip,
+    cell_point,
+    cell_ring,
+    on_wing_side,
+)
 from framing.layout.trusses import CellEnd, CellPlan, outlookers_reach
 from framing.members import MemberKind
-from framing.outline import TIE_FT
 from framing.plan import Plan
 
 Interval = tuple[float, float]
@@ -90,7 +99,7 @@ def _draft(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd, to: float, pl
         wing=cp.cell.wing,
         width_ft=abs(to - end.truss_ft) / 2.0 + plan.roof.rake_overhang_ft,
         gable_wall=wall.index,
-        gable_anchors_ft=tuple(cell_point(axis, wall.bearing_ft, c) for c in places),
+        gable_anchors=tuple(ground.land(cp.cell, end.side, c) for c in places),
     )
 
 
@@ -117,7 +126,7 @@ def _parts(
         if not (at_ends[k] and over):
             continue
         side = 2 * (1 - cp.cell.ridge_axis) + k
-        if rake and abs(cp.cell.side_ft(side) - cp.wing.side_ft(side)) <= TIE_FT:
+        if rake and on_wing_side(cp.cell, cp.wing, side):
             parts.append((beyond, tails[k], side, True))
         low, high = sorted(inner)
         parts += [(part, tails[k], side, False) for part in ground.wall_parts(cp.cell, side, low, high)]

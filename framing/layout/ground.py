@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from framing.errors import LayoutError
-from framing.layout.parts import Cell, Chord, Key, Landing, WallLine, cell_point
+from framing.layout.jogs import Framed
+from framing.layout.parts import JOG_FT, Cell, Chord, Key, Landing, WallLine, cell_point
 from framing.outline import TIE_FT, Outline, tie_key
 from framing.plan import Point
 
@@ -15,9 +16,14 @@ class Ground:
     """All walls and chords of a house, and the corner that the layout starts from."""
 
     outline: Outline
-    walls: tuple[WallLine, ...]
+    framed: Framed
     chords: tuple[Chord, ...]
     origin_ft: Point
+
+    @property
+    def walls(self) -> tuple[WallLine, ...]:
+        """The framing lines, each standing for its wall."""
+        return self.framed.lines
 
     def chord_key(self, chord: Chord) -> Key:
         """The key of the member on a chord: a girder, or the truss that stands on a plain truss line."""
@@ -25,12 +31,21 @@ class Ground:
 
     def is_outside_corner(self, point_ft: Point) -> bool:
         """Whether a frame point is a corner of the outline at which the house turns outward."""
-        corners = self.outline.local_ft
-        for i, (x, y) in enumerate(corners):
-            if abs(x - point_ft[0]) <= TIE_FT and abs(y - point_ft[1]) <= TIE_FT:
-                (ax, ay), (cx, cy) = corners[i - 1], corners[(i + 1) % len(corners)]
-                return (x - ax) * (cy - y) - (y - ay) * (cx - x) > 0
-        return False
+        k = self.corner_at(point_ft)
+        corners = self.framed.corners_ft
+        if k is None:
+            return False
+        (ax, ay), (x, y), (cx, cy) = corners[k - 1], corners[k], corners[(k + 1) % len(corners)]
+        return (x - ax) * (cy - y) - (y - ay) * (cx - x) > 0
+
+    def corner_at(self, point_ft: Point) -> int | None:
+        """The number of the framed outline's corner at a frame point."""
+        near = (
+            k
+            for k, (x, y) in enumerate(self.framed.corners_ft)
+            if abs(x - point_ft[0]) <= TIE_FT and abs(y - point_ft[1]) <= TIE_FT
+        )
+        return next(near, None)
 
     def chord_at(self, cell: Cell, side: int) -> Chord | None:
         """The chord along a cell's side, the longest if there are several."""
@@ -62,7 +77,7 @@ class Ground:
         the order the outline was typed.
         """
         origin = self.origin_ft[axis]
-        none = len(self.walls)
+        none = len(self.outline.walls)
         typed = [
             min((self.outline.walls[w.index].typed_order for w in self.walls_at(cell, 2 * axis + k)), default=none)
             for k in (0, 1)
@@ -102,8 +117,8 @@ class Ground:
             )
         inward = 1 if side % 2 == 0 else -1
         near = [
-            (max(w.low_ft - at_ft, at_ft - w.high_ft, 0.0), w.index)
-            for w in self.walls
+            (max(w.low_ft - at_ft, at_ft - w.high_ft, 0.0), k)
+            for k, w in enumerate(self.walls)
             if w.axis == axis and w.inward == inward and abs(w.line_ft - cell.side_ft(side)) <= TIE_FT
         ]
         if near and min(near)[0] <= self.walls[0].thickness_ft + TIE_FT:
@@ -112,14 +127,14 @@ class Ground:
         return self._land_at_chord_end(cell, side, at_ft)
 
     def _land_at_chord_end(self, cell: Cell, side: int, at_ft: float) -> Landing:
-        """Past a chord's last bearing, within a wall's thickness, stands what carries that end of the chord."""
+        """Past a chord's last bearing, within a wall and an absorbed jog, stands what carries that end of the chord."""
         axis, across = 1 - side // 2, side // 2
         line = cell.side_ft(side)
         for c in self.chords:
             if c.axis != axis or abs(c.line_ft - line) > TIE_FT:
                 continue
             for end in (c.low_end, c.high_end):
-                if abs(end.at_ft - at_ft) <= self.walls[0].thickness_ft + TIE_FT:
+                if abs(end.at_ft - at_ft) <= self.walls[0].thickness_ft + JOG_FT:
                     point = cell_point(across, c.bearing_ft, end.at_ft)
                     carrier = self.chord_key(self.chords[end.chord]) if end.chord is not None else None
                     return Landing(wall=end.wall, member=carrier, point_ft=point)

@@ -6,7 +6,15 @@ import itertools
 from dataclasses import dataclass
 
 from framing.layout.ground import Ground
-from framing.layout.parts import SHORTEST_PIECE_FT, SMALLEST_BAY_FT, Draft, Key, Landing, cell_point
+from framing.layout.parts import (
+    SHORTEST_PIECE_FT,
+    SMALLEST_BAY_FT,
+    Draft,
+    Key,
+    Landing,
+    cell_point,
+    on_wing_side,
+)
 from framing.layout.trusses import CellEnd, CellPlan
 from framing.members import MemberKind
 from framing.outline import TIE_FT
@@ -32,7 +40,7 @@ def corners_of(cp: CellPlan, end: CellEnd) -> list[Corner]:
     out = []
     for k in (0, 1):
         side = 2 * across + k
-        if abs(cp.cell.side_ft(side) - cp.wing.side_ft(side)) <= TIE_FT:
+        if on_wing_side(cp.cell, cp.wing, side):
             out.append(
                 Corner(
                     end=end,

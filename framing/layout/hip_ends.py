@@ -8,6 +8,7 @@ wall and half to the corner jack: own derivation: tests/statics.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 from framing.layout.end_jacks import end_jacks
@@ -21,11 +22,10 @@ from framing.layout.hip_corners import (
     side_jack_distances,
     wall_parts_ft,
 )
-from framing.layout.parts import Draft, Key, Landing, Strip
+from framing.layout.parts import SMALLEST_BAY_FT, Draft, Key, Landing, Strip
 from framing.layout.trusses import CellEnd, CellPlan
 from framing.members import MemberKind
-from framing.outline import TIE_FT
-from framing.plan import Plan
+from framing.plan import Plan, Point
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,11 +69,12 @@ def _corner_jack(plan: Plan, ground: Ground, cp: CellPlan, corner: Corner) -> Dr
 
 def _corner_landing(ground: Ground, cp: CellPlan, corner: Corner, half: float) -> Landing:
     """The wall whose left end the corner is; else the end wall or girder, else the side's."""
-    point = corner_point(cp, corner, half, half, on_end_wall=False)
-    outline_corner = corner_point(cp, corner, 0.0, 0.0, on_end_wall=False)
-    for i, p in enumerate(ground.outline.local_ft):
-        if abs(p[0] - outline_corner[0]) <= TIE_FT and abs(p[1] - outline_corner[1]) <= TIE_FT:
-            return Landing(wall=i, member=None, point_ft=point)
+    k = ground.corner_at(corner_point(cp, corner, 0.0, 0.0, on_end_wall=False))
+    if k is not None:
+        after = ground.walls[ground.framed.first[k]]
+        before = ground.walls[ground.framed.first[k] - 1]
+        point = (before.bearing_ft, after.bearing_ft) if after.axis == 0 else (after.bearing_ft, before.bearing_ft)
+        return Landing(wall=after.index, member=None, point_ft=point)
     ends = ground.walls_at(cp.cell, corner.end.side)
     sides = ground.walls_at(cp.cell, corner.side)
     along, across = corner.along_ft + corner.toward_along * half, corner.across_ft + corner.toward_across * half
@@ -100,8 +101,11 @@ def _side_jacks(
         key: Key = ("side jack", *corner.key[1:], int(on_end_wall), i)
         top = Landing(wall=None, member=corner.key, point_ft=corner_point(cp, corner, p, p, on_end_wall=on_end_wall))
         landing = ground.land(cp.cell, side, foot[1 - side // 2])
-        drafts.append(jack(plan, cp, key, MemberKind.SIDE_JACK, landing, top, hi - lo))
-        measure = corner_direction(cp, corner, -0.5, 1.0, on_end_wall=on_end_wall)
+        measure: Point | None = corner_direction(cp, corner, -0.5, 1.0, on_end_wall=on_end_wall)
+        if math.dist(landing.point_ft, top.point_ft) < SMALLEST_BAY_FT:
+            key, measure = corner.key, None  # an absorbed jog leaves it no length: its strip is the corner jack's
+        else:
+            drafts.append(jack(plan, cp, key, MemberKind.SIDE_JACK, landing, top, hi - lo))
         ring = tuple(
             corner_point(cp, corner, *pq, on_end_wall=on_end_wall) for pq in ((lo, 0.0), (hi, 0.0), (hi, hi), (lo, lo))
         )

@@ -38,7 +38,7 @@ def numbered_bearings(
 
 def _spots(draft: Draft) -> list[tuple[MarkSpot, int, Point]]:
     if draft.gable_wall is not None:
-        return [((draft.key, k), draft.gable_wall, p) for k, p in enumerate(draft.gable_anchors_ft)]
+        return [((draft.key, k), a.wall, a.point_ft) for k, a in enumerate(draft.gable_anchors) if a.wall is not None]
     ends = ((0, draft.start), (1, draft.end))
     return [((draft.key, k), e.wall, e.point_ft) for k, e in ends if e.wall is not None]
 

@@ -8,10 +8,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from framing.members import MemberKind
+from framing.outline import TIE_FT
 from framing.plan import Point
+from framing.wings import Wing
 
 SMALLEST_BAY_FT = 0.25
 NARROW_WING_FT = 6.0
+SHORTEST_HIP_CELL_FT = 3.0
+JOG_FT = 2.0
 SHORTEST_PIECE_FT = 1.0
 PLY_FT = 1.5 / 12.0
 
@@ -20,13 +24,15 @@ Key = tuple[str | int, ...]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WallLine:
-    """An outside wall: it runs along `axis` at coordinate `line_ft` from `low_ft` to `high_ft`; the house
-    lies toward `inward` (+1 or -1) on the other axis.
+    """An outside wall, or the part of a framing line that stands for it: along `axis` at coordinate `line_ft` from
+    `low_ft` to `high_ft`; the house lies toward `inward` (+1 or -1) on the other axis. `face_ft` is where the
+    wall's outside face really is (elsewhere only over an absorbed jog).
     """
 
     index: int
     axis: int
     line_ft: float
+    face_ft: float
     low_ft: float
     high_ft: float
     inward: int
@@ -35,7 +41,7 @@ class WallLine:
     @property
     def bearing_ft(self) -> float:
         """Coordinate of mid-thickness. [ft]"""
-        return self.line_ft + self.inward * self.thickness_ft / 2.0
+        return self.face_ft + self.inward * self.thickness_ft / 2.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,7 +108,7 @@ class Landing:
 class Draft:
     """A member before it has a name.
 
-    `gable_anchors_ft` are the anchor points of a gable end (it has no landings). `width_ft` is the
+    `gable_anchors` are the anchors of a gable end (it has no landings). `width_ft` is the
     tributary width. `corner` is True for the 45 degree piece.
     """
 
@@ -116,7 +122,7 @@ class Draft:
     wing: int
     width_ft: float
     gable_wall: int | None = None
-    gable_anchors_ft: tuple[Point, ...] = ()
+    gable_anchors: tuple[Landing, ...] = ()
     notes: tuple[str, ...] = ()
 
 
@@ -141,6 +147,12 @@ class Strip:
     lever: tuple[Key, int, float, float] | None = None
     wing: int = 0
     beyond: bool = False
+
+
+def on_wing_side(cell: Cell, wing: Wing, side: int) -> bool:
+    """Whether a cell's side is its wing's side too, or lies past it over an absorbed jog."""
+    past_ft = (cell.side_ft(side) - wing.side_ft(side)) * (1 if side % 2 else -1)
+    return -TIE_FT <= past_ft < JOG_FT - TIE_FT
 
 
 def cell_point(ridge_axis: int, along_ft: float, across_ft: float) -> Point:

@@ -8,7 +8,17 @@ from enum import Enum
 
 from framing.layout.chords import hip_at
 from framing.layout.ground import Ground
-from framing.layout.parts import PLY_FT, SMALLEST_BAY_FT, Cell, Draft, Key, Strip, cell_point, cell_ring
+from framing.layout.parts import (
+    PLY_FT,
+    SMALLEST_BAY_FT,
+    Cell,
+    Draft,
+    Key,
+    Strip,
+    cell_point,
+    cell_ring,
+    on_wing_side,
+)
 from framing.members import MemberKind
 from framing.outline import TIE_FT, tie_key
 from framing.plan import HipOrigin, Plan, Point
@@ -92,7 +102,7 @@ def _setback_ft(plan: Plan, cell: Cell, wing: Wing, n_hips: int) -> float:
     """
     length, across = cell.size_ft(cell.ridge_axis), 1 - cell.ridge_axis
     setback = min(plan.trusses.setback_ft, wing.size_ft[across] / 2.0)
-    n_corners = sum(abs(cell.side_ft(s) - wing.side_ft(s)) <= TIE_FT for s in (2 * across, 2 * across + 1))
+    n_corners = sum(on_wing_side(cell, wing, s) for s in (2 * across, 2 * across + 1))
     if n_hips and n_corners:
         setback = min(setback, cell.size_ft(across) / n_corners)
     if n_hips == 2 and length - 2 * setback < SMALLEST_BAY_FT:
@@ -108,7 +118,7 @@ def _cell_end(plan: Plan, ground: Ground, cell: Cell, wing: Wing, side: int, set
         both = abs(2 * setback - length) <= TIE_FT and hip_at(cell, wing, side ^ 1)
         key: Key = ("hip girder", cell.index, 0 if both else side)
         return CellEnd(side=side, kind=EndKind.HIP, line_ft=line, truss_ft=line + inward * setback, key=key)
-    if wing.gable[side] and abs(line - wing.side_ft(side)) <= TIE_FT:
+    if wing.gable[side] and on_wing_side(cell, wing, side):
         at = line + inward * PLY_FT / 2.0
         return CellEnd(side=side, kind=EndKind.GABLE, line_ft=line, truss_ft=at, key=("gable end", cell.index, side))
     chord = ground.chord_at(cell, side)
@@ -126,7 +136,7 @@ def _near_first(ground: Ground, cell: Cell, ends: tuple[CellEnd, CellEnd]) -> tu
     def rank(end: CellEnd) -> tuple[int, int]:
         away = tie_key(abs(ground.origin_ft[cell.ridge_axis] - end.line_ft))
         typed = [ground.outline.walls[w.index].typed_order for w in ground.walls_at(cell, end.side)]
-        return (away, min(typed, default=len(ground.walls)))
+        return (away, min(typed, default=len(ground.outline.walls)))
 
     first, second = sorted(ends, key=rank)
     return first, second

@@ -20,7 +20,6 @@ from drawings.marked_run import sample
 from export.check_picture import Form, check_picture, picture_strokes
 from export.cli import app
 from export.picture.pens import MEMBERS, ROOF_LINES, WALL, Style, stroked
-from export.picture.views import seams_of
 from export.sheet import Layer, Line, Pen, Text
 from framing.catalogue_file import shipped_catalogue
 from framing.plan_file import plan_from_text
@@ -164,7 +163,7 @@ def test_what_finds_no_room_for_its_name_is_listed_beside_the_views() -> None:
 
 
 def test_a_chord_without_a_girder_is_drawn_as_a_seam_inside_the_house() -> None:
-    found = {name: seams_of(run_named(name)) for name in NAMES}
+    found = {name: run_named(name).framing.seams_ft for name in NAMES}
     assert found["cottage"] == ()
     for name, seams in found.items():
         house = Polygon(run_named(name).outline.corners_ft).buffer(1e-6)

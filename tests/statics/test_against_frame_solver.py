@@ -37,7 +37,7 @@ def answers(request: pytest.FixtureRequest) -> tuple[House, Ours]:
     outline = build_outline(plan)
     roof = build_roof(plan, outline)
     framing = build_framing(plan, outline, roof)
-    patches = build_patches(plan, outline, roof, edge_widths(plan, outline, roof))
+    patches = build_patches(plan, outline, roof, framing.framed_ft, edge_widths(plan, outline, roof))
     pieces = build_pieces(roof, framing, patches)
     force_lb = np.array(SUCTION_PSF)[patches.side[pieces.patch]] * pieces.area_ft2
     ours_lb = {
