@@ -126,8 +126,11 @@ def random_outline(dice: random.Random) -> Outline:
 
 
 def house_plan(house: int | str) -> Plan:
-    """A sample plan by its file's name, or the random plan of a seed."""
-    return random_plan(house) if isinstance(house, int) else load_run(SAMPLES[house]).plan
+    """A sample plan by its file's name, with the shipped catalogue, or the random plan of a seed."""
+    if isinstance(house, int):
+        return random_plan(house)
+    plan = load_run(SAMPLES[house]).plan
+    return replace(plan, anchors=replace(plan.anchors, catalogue="", minimum=""))
 
 
 def random_plan(seed: int) -> Plan:
@@ -156,12 +159,23 @@ def moved(point: Point, turn_deg: float, *, mirror: bool, shift: Point) -> Point
 
 def moved_plan(plan: Plan, turn_deg: float, *, mirror: bool = False, shift: Point = (0.0, 0.0)) -> Plan:
     """The same house moved. Mirrored, the outline runs the other way round: the layout still starts at the image
-    of its corner, whose wall has another name.
+    of its corner, whose wall has another name, and so do the walls of roof edges set by hand.
     """
-    outline = [moved(p, turn_deg, mirror=mirror, shift=shift) for p in plan.outline_ft]
-    start = plan.trusses.start
-    if mirror:
-        corner = moved(build_outline(plan).wall(start).start_ft, turn_deg, mirror=True, shift=shift)
-        walls = build_outline(replace(plan, outline_ft=tuple(outline))).walls
-        start = min(walls, key=lambda w: math.dist(w.start_ft, corner)).name
-    return changed_plan(replace(plan, outline_ft=tuple(outline)), start=start)
+    outline = tuple(moved(p, turn_deg, mirror=mirror, shift=shift) for p in plan.outline_ft)
+    image = replace(plan, outline_ft=outline)
+    if not mirror:
+        return image
+    here, there = build_outline(plan), build_outline(image).walls
+
+    def wall_starting_at(corner: Point) -> str:
+        spot = moved(corner, turn_deg, mirror=True, shift=shift)
+        return min(there, key=lambda w: math.dist(w.start_ft, spot)).name
+
+    edges = []
+    for edge in plan.roof.edges:
+        wall = here.wall(edge.wall)
+        low, high = edge.from_ft or 0.0, wall.length_ft if edge.to_ft is None else edge.to_ft
+        far = wall.length_ft - high, wall.length_ft - low
+        edges.append(replace(edge, wall=wall_starting_at(wall.end_ft), from_ft=far[0], to_ft=far[1]))
+    start = wall_starting_at(here.wall(plan.trusses.start).start_ft)
+    return changed_plan(image, start=start, edges=tuple(edges))

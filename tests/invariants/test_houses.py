@@ -88,7 +88,7 @@ def test_a_uniform_pressure_on_a_hip_roof_pushes_nowhere_sideways(house: int | s
     """Statics: under a uniform normal pressure p any roof has a vertical sum of p x plan area inside the eaves; a hip
     roof, whose eave is level all round, has no horizontal sum.
     """
-    run = run_of(changed_plan(house_plan(house), type=RoofType.HIP))
+    run = run_of(changed_plan(house_plan(house), type=RoofType.HIP, edges=()))
     area = run.pieces.area_ft2
     sideways = -(run.patches.gradient[run.pieces.patch] * area[:, None]).sum(axis=0)
     np.testing.assert_allclose(sideways, 0.0, atol=1e-9 * area.sum())
@@ -146,7 +146,7 @@ def test_a_right_angled_hip_roof_rises_with_the_square_ball_distance_to_the_eave
     """The roof over equal pitches: its height above the eave is the pitch times the L-infinity distance to the
     eave outline, at 1,000 random points (where no recess is closed by its eaves).
     """
-    plan = changed_plan(house_plan(house), type=RoofType.HIP)
+    plan = changed_plan(house_plan(house), type=RoofType.HIP, edges=())
     outline = build_outline(plan)
     roof = build_roof(plan, outline)
     eave = roof.eave_in_frame
