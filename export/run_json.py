@@ -9,8 +9,8 @@ from dataclasses import asdict, is_dataclass
 from typing import Any, cast
 
 from framing.anchors import Mark
+from framing.loads import BEFORE_COVERING, FINISHED
 from framing.members import Member, MemberKind
-from framing.reactions import Reactions
 from framing.run import CAUTION, Run
 from framing.units import feet_inches
 
@@ -40,7 +40,7 @@ def run_json(run: Run) -> bytes:
         "totals": _totals(run),
         "wind": [_plain(f) for f in run.wind],
         "cases": [_plain(c) for c in run.reactions.cases],
-        "combinations": _combinations(run.reactions),
+        "combinations": _combinations(run),
         "members": [_member(m) for m in run.framing.members],
         "bearings": _bearings(run),
         "unresolved": [_unresolved(m) for m in run.schedule.unresolved],
@@ -86,15 +86,16 @@ def _totals(run: Run) -> dict[str, object]:
     }
 
 
-def _combinations(reactions: Reactions) -> list[dict[str, object]]:
-    """What is added up at each bearing, by the names of the cases.
+def _combinations(run: Run) -> list[dict[str, object]]:
+    """What is added up at each bearing, by the names of the cases; before the covering only if the plan counts it.
 
     Source: ASCE 7-22, sec. 2.4.1, combinations 7a (0.6 D + 0.6 W) and 3a (D + Lr; its number from memory).
     """
+    reactions, before = run.reactions, run.plan.dead.without_covering
     winds = [c.name for c in reactions.cases if c.basis in ("mwfrs", "cladding")]
     dead = [c.name for c in reactions.cases if c.basis == "dead"]
-    resisting = [n for n in dead if "uplift" in n]
-    pressing = [n for n in dead if "uplift" not in n]
+    resisting = [n for n in dead if n == FINISHED or (n == BEFORE_COVERING and before)]
+    pressing = [n for n in dead if n not in (FINISHED, BEFORE_COVERING)]
     live = [c.name for c in reactions.cases if c.basis == "live"]
     uplift: list[dict[str, object]] = [
         {"for": "uplift", "terms": [{"case": d, "factor": 0.6}, {"case": w, "factor": 0.6}]}
@@ -126,10 +127,22 @@ def _bearings(run: Run) -> list[dict[str, object]]:
     """The schedule's rows with every case's reaction."""
     row_of = {b.mark: i for i, b in enumerate(run.framing.bearings)}
     reactions = cast("list[list[float]]", run.reactions.by_case_lb.round(6).tolist())
-    return [_bearing(m, reactions[row_of[m.mark]]) for m in run.schedule.marks]
+    return [
+        _bearing(m) | _stages(run, row_of[m.mark]) | {"reactions_lb": reactions[row_of[m.mark]]}
+        for m in run.schedule.marks
+    ]
 
 
-def _bearing(m: Mark, reactions_lb: list[float]) -> dict[str, object]:
+def _stages(run: Run, i: int) -> dict[str, object]:
+    """The uplift of the finished roof and before the covering, and whether the latter governs."""
+    return {
+        "finished_uplift_lb": float(run.reactions.finished_uplift_lb[i]),
+        "before_covering_uplift_lb": float(run.reactions.bare_uplift_lb[i]),
+        "before_covering_governs": bool(run.reactions.before_covering[i]),
+    }
+
+
+def _bearing(m: Mark) -> dict[str, object]:
     return {
         "mark": m.mark,
         "wall": m.wall,
@@ -156,7 +169,6 @@ def _bearing(m: Mark, reactions_lb: list[float]) -> dict[str, object]:
         "allowable_uplift_lb": m.allowable_uplift_lb,
         "ratio": m.ratio,
         "good_to_mph": m.good_to_mph,
-        "reactions_lb": reactions_lb,
     }
 
 

@@ -30,6 +30,8 @@ from framing.wind_patterns import (
 from framing.wings import OUTWARD
 
 AREA_STEP_FT2 = 0.01
+FINISHED, BEFORE_COVERING = "dead for uplift", "dead for uplift, before the covering"
+GRAVITY, ROOF_LIVE = "dead for gravity", "roof live"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -108,18 +110,21 @@ def member_areas_ft2(framing: Framing) -> Floats:
 
 
 def _gravity_cases(plan: Plan, patches: Patches, pieces: Pieces) -> tuple[LoadCase, ...]:
-    """Dead load that resists uplift, dead load for gravity, and roof live load, on plan area.
+    """Dead load that resists uplift, finished and before the covering, dead load for gravity, and roof live load, on
+    plan area.
 
     The bottom chord's share counts between bearings; the deck covered by a valley set counts for gravity only.
     """
     d, area = plan.dead, pieces.area_ft2
     ceiling = patches.in_bearings[pieces.patch]
     uplift = -(d.top_for_uplift_psf + d.bottom_for_uplift_psf * ceiling) * area
+    bare = -(d.top_before_covering_psf + d.bottom_for_uplift_psf * ceiling) * area
     gravity = -(d.top_for_gravity_psf * (1.0 + pieces.on_valley) + d.bottom_for_gravity_psf * ceiling) * area
     return (
-        LoadCase(name="dead for uplift", basis="dead", area_ft2=None, force_lb=uplift),
-        LoadCase(name="dead for gravity", basis="dead", area_ft2=None, force_lb=gravity),
-        LoadCase(name="roof live", basis="live", area_ft2=None, force_lb=-d.roof_live_psf * area),
+        LoadCase(name=FINISHED, basis="dead", area_ft2=None, force_lb=uplift),
+        LoadCase(name=BEFORE_COVERING, basis="dead", area_ft2=None, force_lb=bare),
+        LoadCase(name=GRAVITY, basis="dead", area_ft2=None, force_lb=gravity),
+        LoadCase(name=ROOF_LIVE, basis="live", area_ft2=None, force_lb=-d.roof_live_psf * area),
     )
 
 

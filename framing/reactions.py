@@ -10,9 +10,9 @@ from numpy.typing import NDArray
 from framing.asce7.chapter2 import ASD_GRAVITY, ASD_UPLIFT
 from framing.errors import LoadError
 from framing.load_path import LinearMap, Variant, build_map
-from framing.loads import Loads
+from framing.loads import BEFORE_COVERING, FINISHED, GRAVITY, ROOF_LIVE, Loads
 from framing.members import Framing
-from framing.patches import Patches
+from framing.patches import Bools, Patches
 from framing.pieces import Pieces
 from framing.plan import Basis, Plan
 
@@ -46,6 +46,9 @@ class Reactions:
     largest gravity reaction, `wind_lb` the governing wind uplift, `dead_for_uplift_lb` the dead load that
     resists (positive down), `governing` the index of the governing case. A bearing reads only the cladding
     cases of its own member's effective wind area.
+
+    The dead load is the finished roof's (`finished_dead_lb`, `finished_uplift_lb`) or the one before the covering is
+    on (`bare_dead_lb`, `bare_uplift_lb`); where `before_covering` that one governs, never if the plan leaves it out.
     """
 
     cases: tuple[Case, ...]
@@ -54,6 +57,11 @@ class Reactions:
     down_lb: Floats
     wind_lb: Floats
     dead_for_uplift_lb: Floats
+    finished_dead_lb: Floats
+    finished_uplift_lb: Floats
+    bare_dead_lb: Floats
+    bare_uplift_lb: Floats
+    before_covering: Bools
     governing: NDArray[np.int64]
 
 
@@ -101,7 +109,7 @@ def _check_balance(cases: tuple[Case, ...], maps: dict[Variant, LinearMap], gros
 
 
 def _governed(plan: Plan, framing: Framing, loads: Loads, cases: tuple[Case, ...], by_case: Floats) -> Reactions:
-    """The worse of the cases that the plan's basis asks for, at each bearing.
+    """The worse of the cases that the plan's basis asks for, and of the roof finished or bare, at each bearing.
 
     Source: ASCE 7-22, sec. 2.4.1, combinations 7a (0.6 D + 0.6 W) and 3a (D + L_r).
     """
@@ -113,18 +121,25 @@ def _governed(plan: Plan, framing: Framing, loads: Loads, cases: tuple[Case, ...
             applies[:, j] = True
         elif case.basis == "cladding" and plan.wind.basis is not Basis.MWFRS and case.area_ft2 is not None:
             applies[:, j] = np.abs(area - case.area_ft2) < 1e-6
-    dead_up, dead_down, live = by_case[:, 0], by_case[:, 1], by_case[:, 2]
+    column = {case.name: by_case[:, j] for j, case in enumerate(cases) if not case.variant}
     considered = np.where(applies, by_case, -np.inf)
     governing = considered.argmax(axis=1)
     wind = considered[np.arange(len(area)), governing]
-    uplift = ASD_UPLIFT.net_uplift(wind, -dead_up)
-    down = -(ASD_GRAVITY.dead_factor * dead_down + ASD_GRAVITY.roof_live_factor * live)
+    finished_dead, bare_dead = -column[FINISHED], -column[BEFORE_COVERING]
+    finished, bare = (np.maximum(ASD_UPLIFT.net_uplift(wind, dead), 0.0) for dead in (finished_dead, bare_dead))
+    before = np.full(len(area), plan.dead.without_covering) & (bare_dead < finished_dead)
+    down = -(ASD_GRAVITY.dead_factor * column[GRAVITY] + ASD_GRAVITY.roof_live_factor * column[ROOF_LIVE])
     return Reactions(
         cases=cases,
         by_case_lb=by_case,
-        uplift_lb=np.maximum(uplift, 0.0),
+        uplift_lb=np.where(before, bare, finished),
         down_lb=np.maximum(down, 0.0),
         wind_lb=wind,
-        dead_for_uplift_lb=-dead_up,
+        dead_for_uplift_lb=np.where(before, bare_dead, finished_dead),
+        finished_dead_lb=finished_dead,
+        finished_uplift_lb=finished,
+        bare_dead_lb=bare_dead,
+        bare_uplift_lb=bare,
+        before_covering=before,
         governing=governing,
     )

@@ -64,7 +64,8 @@ def test_combinations_name_cases_that_exist(data: dict[str, Any]) -> None:
     cases = {c["name"] for c in data["cases"]}
     assert {t["case"] for c in data["combinations"] for t in c["terms"]} <= cases
     uplift = [c for c in data["combinations"] if c["for"] == "uplift"]
-    assert len(uplift) == sum(c["basis"] in ("mwfrs", "cladding") for c in data["cases"])
+    n_winds = sum(c["basis"] in ("mwfrs", "cladding") for c in data["cases"])
+    assert len(uplift) == 2 * n_winds  # each wind with the finished roof and with the one before its covering
     assert {t["factor"] for c in uplift for t in c["terms"]} == {0.6}
 
 
@@ -78,6 +79,15 @@ def test_the_bearings_are_the_rows_of_the_schedule(run: Run, data: dict[str, Any
                 assert float(text) == pytest.approx(value, abs=0.06)
             else:
                 assert text == ("" if value is None else str(value).lstrip("'"))
+
+
+def test_each_bearing_says_its_uplift_finished_and_before_the_covering_and_the_worse_is_its_uplift(
+    data: dict[str, Any],
+) -> None:
+    for bearing in data["bearings"]:
+        stages = bearing["finished_uplift_lb"], bearing["before_covering_uplift_lb"]
+        assert bearing["uplift_lb"] == max(stages)
+        assert bearing["before_covering_governs"] == (stages[1] > stages[0])
 
 
 def test_the_plan_is_there_with_every_assumption(run: Run, data: dict[str, Any]) -> None:

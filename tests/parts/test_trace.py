@@ -115,7 +115,7 @@ def test_a_common_truss_takes_half_of_an_even_weight_at_each_wall() -> None:
     area_ft2 = sum(line.area_ft2 for line in found.dead[0].roof)
     assert area_ft2 == pytest.approx(2.0 * (22 + 8 / 12 + 2 * 16 / 12), abs=1e-6)
     assert all(line.levers[0].span_ft == pytest.approx(22.0) for line in found.dead[0].roof)
-    top_psf, ceiling_psf = run.plan.dead.top_for_uplift_psf, run.plan.dead.bottom_for_uplift_psf
+    top_psf, ceiling_psf = run.plan.dead.top_before_covering_psf, run.plan.dead.bottom_for_uplift_psf
     by_hand = -2.0 * (top_psf * (22 + 8 / 12 + 2 * 16 / 12) + ceiling_psf * 22.0) / 2.0
     assert found.dead[0].lb == pytest.approx(by_hand, rel=1e-9)
     assert len(found.dead) == 1
