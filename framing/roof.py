@@ -14,7 +14,8 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon, Polygon, box
 
-from framing.errors import LayoutError
+from framing.asce7.chapter26 import mean_roof_height_ft
+from framing.errors import LayoutError, PlanError
 from framing.gables import build_wings
 from framing.outline import Frame, Outline
 from framing.plan import Plan, Point
@@ -25,6 +26,7 @@ Point3 = tuple[float, float, float]
 Floats = NDArray[np.float64]
 SMALLEST_EAVE_HOLE_FT = 1.0
 SMALLEST_FACE_FT2 = 1e-7
+TALLEST_FT = 60.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,7 +83,7 @@ def build_roof(plan: Plan, outline: Outline) -> Roof:
     Raises
     ------
     PlanError
-        If a gable mark in the plan cannot be built.
+        If a gable mark in the plan cannot be built, or the mean roof height is over 60 ft.
     LayoutError
         If the eaves leave a hole under 1 ft.
     """
@@ -96,6 +98,8 @@ def build_roof(plan: Plan, outline: Outline) -> Roof:
     rise = spec.rise_per_run
     faces = tuple(_face(p, w, k, outline.frame, rise, plan.trusses.heel_ft) for p, w, k in polygons)
     eave_height = plan.ground_to_floor_ft + plan.wall_height_ft + plan.trusses.heel_ft
+    highest = eave_height + rise * max(w.half_width_ft for w in wings)
+    _refuse_tall_houses(mean_roof_height_ft(eave_height, highest, spec.theta_deg))
     return Roof(
         wings=wings,
         faces=faces,
@@ -109,9 +113,18 @@ def build_roof(plan: Plan, outline: Outline) -> Roof:
         overhang_ft=spec.overhang_ft,
         rake_overhang_ft=spec.rake_overhang_ft,
         eave_height_ft=eave_height,
-        highest_ft=eave_height + rise * max(w.half_width_ft for w in wings),
+        highest_ft=highest,
         notes=_notes(eave, outline, plan),
     )
+
+
+def _refuse_tall_houses(mean_roof_height: float) -> None:
+    """Source: ASCE 7-22, sec. 28.2 and 30.3: low-rise buildings, mean roof height up to 60 ft (solid)."""
+    if mean_roof_height > TALLEST_FT:
+        raise PlanError(
+            f"roof: the mean roof height comes to {mean_roof_height:.1f} ft, but the wind procedures here end at "
+            "60 ft; make the walls lower, the pitch flatter or the wings narrower"
+        )
 
 
 def _cover(wing: Wing, overhangs_ft: Point) -> Polygon:

@@ -58,7 +58,7 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
         framed_ft=framed.corners_ft,
         seams_ft=_seams(outline, chords),
         notes=_notes(cell_plans, members, chords),
-        flags=_flags(outline, chords, names),
+        flags=_flags(plan, outline, chords, names),
     )
 
 
@@ -243,8 +243,13 @@ def _notes(cell_plans: list[CellPlan], members: list[Member], chords: tuple[Chor
     return tuple(notes)
 
 
-def _flags(outline: Outline, chords: tuple[Chord, ...], names: dict[Key, str]) -> tuple[str, ...]:
+def _flags(plan: Plan, outline: Outline, chords: tuple[Chord, ...], names: dict[Key, str]) -> tuple[str, ...]:
     out = []
+    if plan.supports:
+        out.append(
+            "support: supports inside the house are not used yet; trusses span from wall to wall or to a girder, "
+            "so compare these reactions with the truss engineer's before anything is ordered"
+        )
     for c in chords:
         if c.girder and c.span_ft > LONGEST_GIRDER_FT:
             mid = (c.low_end.at_ft + c.high_end.at_ft) / 2

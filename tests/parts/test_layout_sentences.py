@@ -1,0 +1,73 @@
+"""What reads well but cannot be framed, and what is framed but flagged: each sentence word for word."""
+
+from __future__ import annotations
+
+import pytest
+
+from framing.catalogue_file import shipped_catalogue
+from framing.errors import StraplineError
+from framing.plan import RoofEdge, RoofType, Support, SupportKind
+from framing.run import make_run
+from invariants.houses import plan_of
+
+BOX = [(0, 0), (40, 0), (40, 28), (0, 28)]
+ELL = [(0, 0), (36, 0), (36, -20), (60, -20), (60, 30), (0, 30)]
+
+
+def sentence(outline: list[tuple[float, float]], **changed: object) -> str:
+    with pytest.raises(StraplineError) as told:
+        make_run(plan_of(outline, **changed), shipped_catalogue())
+    return str(told.value)
+
+
+def test_walls_at_another_angle_name_the_corner() -> None:
+    assert sentence([(0, 0), (40, 0), (46, 28), (0, 28)]) == (
+        "walls outline corner 2: the walls meet at 102.1 degrees, but only walls that meet at right angles can be "
+        "framed yet"
+    )
+
+
+def test_a_house_too_tall_for_the_procedures_is_refused() -> None:
+    assert sentence([(0, 0), (240, 0), (240, 240), (0, 240)], rise_per_run=1.0) == (
+        "roof: the mean roof height comes to 71.2 ft, but the wind procedures here end at 60 ft; "
+        "make the walls lower, the pitch flatter or the wings narrower"
+    )
+
+
+def test_a_gable_mark_that_changes_nothing_names_its_wall() -> None:
+    edge = RoofEdge(wall="W1", type=RoofType.GABLE, from_ft=4.0, to_ft=20.0)
+    assert sentence(BOX, edges=(edge,)) == (
+        "roof.edge wall W1: a gable there changes nothing, because no wing ends wholly on it; "
+        "mark the whole end of a wing or leave the mark out"
+    )
+
+
+def test_gables_on_neighbouring_sides_leave_no_ridge() -> None:
+    edges = tuple(RoofEdge(wall=w, type=RoofType.GABLE, from_ft=None, to_ft=None) for w in ("W1", "W2"))
+    assert sentence(BOX, edges=edges) == (
+        "roof edge: gables on neighbouring sides of the 40.0 x 28.0 ft wing 1 leave no ridge; mark opposite sides only"
+    )
+
+
+def test_a_house_minimum_that_the_catalogue_lacks_names_what_it_has() -> None:
+    plan = plan_of(BOX)
+    object_free = type(plan.anchors)(catalogue="", minimum="huge", side=plan.anchors.side)
+    told = sentence(BOX, anchors=object_free)
+    assert told.startswith("anchors minimum: 'huge' is not in the catalogue ")
+    assert all(a.id in told for a in shipped_catalogue().anchors)
+
+
+def test_supports_inside_are_flagged_until_they_are_used() -> None:
+    support = Support(kind=SupportKind.BEARING_WALL, start_ft=(0, 14), end_ft=(40, 14), holds_down=False)
+    run = make_run(plan_of(BOX, supports=(support,)), shipped_catalogue())
+    assert run.flags == (
+        "support: supports inside the house are not used yet; trusses span from wall to wall or to a girder, "
+        "so compare these reactions with the truss engineer's before anything is ordered",
+    )
+
+
+def test_a_girder_over_40_ft_is_flagged_with_the_place_that_halves_it() -> None:
+    wide = [(0, 0), (20, 0), (20, -30), (66, -30), (66, 0), (90, 0), (90, 50), (0, 50)]
+    run = make_run(plan_of(wide), shipped_catalogue())
+    assert len(run.flags) == 1
+    assert run.flags[0].startswith("girder 1 spans 45.3 ft, over 40 ft: a post or bearing wall near (43.0, 0.3) ft")
