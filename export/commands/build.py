@@ -27,11 +27,17 @@ def build(plan: PlanPath, *, out: Out = None, force: Force = False, quiet: Quiet
     from export.loading import finish, load_run
     from export.notices import note
     from export.outputs import render
+    from export.second_core import second_core
     from export.writing import write_outputs
 
-    run = load_run(plan)
+    other = second_core()
+    try:
+        run = load_run(plan)
+        outputs = render(run) if other is None else other.render(run)
+    finally:
+        if other is not None:
+            other.stop()
     folder = plan.with_name(f"{plan.stem}-out") if out is None else out
-    outputs = render(run, n_processes=2)
     write_outputs(outputs, folder, force=force)
     note(f"wrote {len(outputs)} files into {folder}: {', '.join(outputs)}", quiet=quiet)
     finish(run, quiet=quiet)

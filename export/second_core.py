@@ -1,0 +1,72 @@
+"""A second process that makes some of the outputs while the first makes the others.
+
+It is forked before the plan is read, so that it loads what it needs meanwhile; it is then handed the one run.
+"""
+
+from __future__ import annotations
+
+import os
+import pickle
+import sys
+import warnings
+from importlib import import_module
+from multiprocessing import get_context
+from multiprocessing.connection import Connection
+
+from export.outputs import OUTPUTS, made
+from framing.run import Run
+
+SHARE = ("anchor-plan.dxf", "wall-marks.pdf", "anchor-plan.pdf")
+"""What the second process makes: about half of the whole."""
+
+
+class SecondCore:
+    """The waiting process; `None` stands for it where a process cannot be forked safely or has no core of its own."""
+
+    def __init__(self) -> None:
+        context = get_context("fork")
+        self._ours, theirs = context.Pipe()
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore", DeprecationWarning)  # forking beside numpy's idle threads: no lock is held
+            self._process = context.Process(target=_serve, args=(theirs,), daemon=True)
+            self._process.start()
+
+    def render(self, run: Run) -> dict[str, bytes]:
+        """Every output of a run by file name, in the order of `OUTPUTS`, made by both processes.
+
+        Raises
+        ------
+        Exception
+            Whatever making one of them raised, in either process.
+        """
+        self._ours.send_bytes(pickle.dumps(run, pickle.HIGHEST_PROTOCOL))
+        here = {name: made(name, run) for name in OUTPUTS if name not in SHARE}
+        there = pickle.loads(self._ours.recv_bytes())
+        if isinstance(there, Exception):
+            raise there
+        return {name: (here | there)[name] for name in OUTPUTS}
+
+    def stop(self) -> None:
+        """End the waiting process; to be called whatever happened."""
+        self._ours.close()
+        self._process.terminate()
+        self._process.join()
+
+
+def second_core() -> SecondCore | None:
+    """A second process where the system can fork one safely (Linux) and has a core for it."""
+    return SecondCore() if sys.platform == "linux" and (os.cpu_count() or 1) > 1 else None
+
+
+def _serve(pipe: Connection) -> None:
+    for name in SHARE:
+        import_module(OUTPUTS[name].partition(":")[0])
+    try:
+        run = pickle.loads(pipe.recv_bytes())
+    except EOFError:
+        return
+    try:
+        answer: dict[str, bytes] | Exception = {name: made(name, run) for name in SHARE}
+    except Exception as told:
+        answer = told
+    pipe.send_bytes(pickle.dumps(answer, pickle.HIGHEST_PROTOCOL))
