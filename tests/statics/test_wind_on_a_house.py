@@ -1,0 +1,116 @@
+"""The wind laid on a whole house: resultants of a worked example, and the plan areas of the cladding zones.
+
+W4: NCh 432:2025 (whose chapter 7 follows ASCE 7-22 chapter 28), worked warehouse by the envelope method, in public
+notes on that code (their author states agreement with a general frame-analysis program): 24 m x 24 m, gable of 10
+degrees, eave 8 m, a = 2.4 m. Its mean GC_pf over the roof halves are compared; it averages the end strips over the
+length, and a program that works strip by strip must give the same totals.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+
+import numpy as np
+import pytest
+import shapely
+
+from framing.asce7.curves import RoofForm
+from framing.asce7.edition import Procedure, edition
+from framing.catalogue_file import shipped_catalogue
+from framing.plan import RoofType
+from framing.run import Run, make_run
+from framing.wind_patterns import cladding_zones
+from invariants.houses import plan_of
+
+FEET_PER_METRE = 1.0 / 0.3048
+SIDE_FT = 24.0 * FEET_PER_METRE
+MEAN_GC_PF = {"across": (-0.766, -0.442), "along": (-0.766, -0.402)}  # zones 2 and 3 with their end strips
+
+
+@pytest.fixture(scope="module")
+def warehouse() -> Run:
+    outline = [
+        (0, 0),
+        (SIDE_FT + 1e-3, 0),
+        (SIDE_FT + 1e-3, SIDE_FT),
+        (0, SIDE_FT),
+    ]  # a hair longer: the ridge runs along W1
+    plan = plan_of(
+        outline,
+        type=RoofType.GABLE,
+        rise_per_run=math.tan(math.radians(10.0)),
+        overhang_ft=0.0,
+        rake_overhang_ft=0.0,
+        heel_ft=0.0,
+        ground_to_floor_ft=0.0,
+        wall_height_ft=8.0 * FEET_PER_METRE,
+    )
+    return make_run(plan, shipped_catalogue())
+
+
+@pytest.mark.parametrize(("onto", "way"), [("W1", "across"), ("W3", "across"), ("W2", "along"), ("W4", "along")])
+@pytest.mark.parametrize("corner", ["left", "right"])
+@pytest.mark.parametrize("inside", [0.18, -0.18])
+def test_the_lift_on_the_whole_roof_is_that_of_the_worked_warehouse(
+    warehouse: Run, onto: str, way: str, corner: str, inside: float
+) -> None:
+    wind = warehouse.plan.wind
+    q = edition(wind.edition).q_K_d_psf(wind, warehouse.loads.widths.h_ft, Procedure.ENVELOPE)
+    case = next(
+        c
+        for c in warehouse.reactions.cases
+        if c.name == f"wind onto {onto}, {corner} corner, internal {inside:+.2f}, deck"
+    )
+    windward, leeward = MEAN_GC_PF[way]
+    lift_psf = q * (inside - (windward + leeward) / 2.0)
+    assert warehouse.loads.widths.a_ft == pytest.approx(2.4 * FEET_PER_METRE, rel=1e-3)
+    assert case.applied_vertical_lb == pytest.approx(lift_psf * SIDE_FT**2, rel=1e-3)
+
+
+def zone_areas_ft2(run: Run, form: RoofForm) -> dict[str, float]:
+    code = edition(run.plan.wind.edition)
+    zoned = cladding_zones(run.roof, run.patches, run.loads.widths, code, run.plan.roof.theta_deg)
+    zones = next(z for f, z, _ in zoned if f is form)
+    out: dict[str, float] = defaultdict(float)
+    for zone, area in zip(zones, shapely.area(run.patches.polygon), strict=True):
+        out[str(zone)] += float(area)
+    return out
+
+
+def test_a_gable_roof_has_its_zones_along_the_rakes_and_the_ridge() -> None:
+    """ASCE 7-22, fig. 30.3-2C (zone map: fair): zone 3 is a x a on each slope at each ridge end, zone 2 the rest of
+    the rake strips and of the ridge strip, zone 1 the rest with the eaves.
+    """
+    run = make_run(plan_of([(0, 0), (60, 0), (60, 30), (0, 30)], type=RoofType.GABLE), shipped_catalogue())
+    found = zone_areas_ft2(run, RoofForm.GABLE)
+    a, length, width = run.loads.widths.a_ft, 60 + 2 * 1.0, 30 + 2 * 2.0
+    three = 4 * a * a
+    two = 2 * a * width + 2 * a * (length - 2 * a) - three
+    assert found["3"] == pytest.approx(three, rel=1e-9)
+    assert found["2"] == pytest.approx(two, rel=1e-9)
+    assert found["1"] == pytest.approx(length * width - two - three, rel=1e-9)
+
+
+def test_a_hip_roof_has_zone_3_all_round_and_zone_2_along_hips_and_ridge() -> None:
+    """ASCE 7-22, fig. 30.3-2F (zone map: fair): zone 3 is the strip a along every eave; zone 2 the strips a either side
+    of ridge and hips; the areas add up to the plan.
+    """
+    run = make_run(plan_of([(0, 0), (60, 0), (60, 30), (0, 30)], rise_per_run=0.42), shipped_catalogue())
+    found = zone_areas_ft2(run, RoofForm.HIP)
+    a, length, width = run.loads.widths.a_ft, 60 + 2 * 2.0, 30 + 2 * 2.0
+    three = length * width - (length - 2 * a) * (width - 2 * a)
+    assert found["3"] == pytest.approx(three, rel=1e-9)
+    assert sum(found.values()) == pytest.approx(length * width, rel=1e-9)
+    # four hip strips from the inner edge of zone 3 to the ridge's ends, each 2 a wide, and the ridge strip between
+    hip_plan_ft = (width / 2.0 - a) * math.sqrt(2.0)
+    roughly = 4 * hip_plan_ft * 2 * a + (length - width) * 2 * a
+    assert found["2"] == pytest.approx(roughly, rel=0.12)
+
+
+def test_the_force_on_a_roof_grows_with_the_square_of_the_speed() -> None:
+    """ASCE 7-22, eq. 26.10-1."""
+    box = [(0, 0), (44, 0), (44, 28), (0, 28)]
+    slow, fast = (make_run(plan_of(box, speed_mph=v), shipped_catalogue()).reactions for v in (120.0, 180.0))
+    main_frame = np.array([c.basis == "mwfrs" for c in slow.cases])
+    np.testing.assert_allclose(fast.by_case_lb[:, main_frame], 2.25 * slow.by_case_lb[:, main_frame], rtol=1e-9)
