@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.errors import CatalogueError
+from framing.interaction import Allowable, Demand, speed_ratio, use_ratio
+from framing.lateral import Lateral
 from framing.members import Bearing, Framing, MemberKind
 from framing.plan import Plan, Point, Side
 from framing.reactions import Reactions
@@ -35,6 +36,15 @@ class Anchor:
     price: float
     order: int
 
+    @property
+    def allowable(self) -> Allowable:
+        """What it takes, up and sideways."""
+        return Allowable(
+            uplift_lb=self.allowable_uplift_lb,
+            parallel_lb=self.allowable_parallel_lb,
+            perpendicular_lb=self.allowable_perpendicular_lb,
+        )
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Catalogue:
@@ -51,8 +61,9 @@ class Mark:
     """One row of the schedule: a bearing, what pulls on it, and the anchor that holds it.
 
     `anchor` is None, `count` 0 and `ratio` None where nothing in the catalogue holds. `uplift_lb` is the
-    ASD net uplift, 0 where nothing lifts; `down_lb` the largest gravity reaction. Lateral figures are
-    None until they are computed.
+    ASD net uplift, 0 where nothing lifts; `down_lb` the largest gravity reaction. `parallel_lb` and
+    `perpendicular_lb` push along the wall and square to it (ASD); None on a support, and the latter under a
+    gable end, whose wall pressure is told apart. `ratio` and `good_to_mph` count them where the catalogue does.
     """
 
     mark: str
@@ -96,7 +107,9 @@ class AnchorSchedule:
         return tuple(m for m in self.marks if not m.resolved)
 
 
-def assign_anchors(plan: Plan, framing: Framing, reactions: Reactions, catalogue: Catalogue) -> AnchorSchedule:
+def assign_anchors(
+    plan: Plan, framing: Framing, reactions: Reactions, lateral: tuple[Lateral | None, ...], catalogue: Catalogue
+) -> AnchorSchedule:
     """Every bearing with the lightest anchor that holds it and is not under the house minimum.
 
     Raises
@@ -105,12 +118,23 @@ def assign_anchors(plan: Plan, framing: Framing, reactions: Reactions, catalogue
         If the house minimum is not in the catalogue; names the anchors that are.
     """
     minimum = _minimum(plan, catalogue)
+    in_order = {p: _in_order(catalogue, p, minimum) for p in {b.plies for b in framing.bearings}}
     marks = []
     for i, bearing in enumerate(framing.bearings):
-        uplift = float(reactions.uplift_lb[i])
-        anchor = _lightest(catalogue, bearing.plies, uplift, minimum)
-        marks.append(_mark(plan, bearing, reactions, i, anchor))
+        demand = _demand(bearing, reactions, lateral[i], i)
+        anchor = next((a for a in in_order[bearing.plies] if use_ratio(demand, a.allowable) <= 1.0), None)
+        marks.append(_mark(plan, bearing, reactions, i, demand, anchor))
     return AnchorSchedule(catalogue=catalogue, marks=tuple(marks))
+
+
+def _demand(bearing: Bearing, reactions: Reactions, lateral: Lateral | None, i: int) -> Demand:
+    gable = bearing.kind is MemberKind.GABLE_END
+    return Demand(
+        wind_lb=float(reactions.wind_lb[i]),
+        dead_lb=float(reactions.dead_for_uplift_lb[i]),
+        parallel_lb=lateral.parallel_lb if lateral else None,
+        perpendicular_lb=lateral.perpendicular_lb if lateral and not gable else None,
+    )
 
 
 def _minimum(plan: Plan, catalogue: Catalogue) -> str:
@@ -123,24 +147,19 @@ def _minimum(plan: Plan, catalogue: Catalogue) -> str:
     return plan.anchors.minimum
 
 
-def _lightest(catalogue: Catalogue, plies: int, uplift_lb: float, minimum: str) -> Anchor | None:
-    """The least allowable uplift at that ply count, then the price, then the file's order; every single before
-    any pair, pairs only from their own row; none lighter than the house minimum.
+def _in_order(catalogue: Catalogue, plies: int, minimum: str) -> list[Anchor]:
+    """The rows that may stand at that ply count, the one to prefer first: the least allowable uplift, then the price,
+    then the file's order; every single before any pair, pairs only from their own row; none lighter than the house
+    minimum.
     """
     rows = [a for a in catalogue.anchors if a.plies == plies]
     floor = max((a.allowable_uplift_lb for a in rows if a.id == minimum and a.count == 1), default=0.0)
-    fit = [
-        a
-        for a in rows
-        if a.allowable_uplift_lb >= uplift_lb and (a.count > 1 or a.allowable_uplift_lb >= floor or a.id == minimum)
-    ]
-    return min(fit, key=lambda a: (a.count, a.allowable_uplift_lb, a.price, a.order), default=None)
+    fit = [a for a in rows if a.count > 1 or a.allowable_uplift_lb >= floor or a.id == minimum]
+    return sorted(fit, key=lambda a: (a.count, a.allowable_uplift_lb, a.price, a.order))
 
 
-def _mark(plan: Plan, bearing: Bearing, reactions: Reactions, i: int, anchor: Anchor | None) -> Mark:
+def _mark(plan: Plan, bearing: Bearing, reactions: Reactions, i: int, demand: Demand, anchor: Anchor | None) -> Mark:
     case = reactions.cases[int(reactions.governing[i])]
-    uplift = float(reactions.uplift_lb[i])
-    allowable = anchor.allowable_uplift_lb if anchor is not None else None
     count = anchor.count if anchor is not None else 0
     return Mark(
         mark=bearing.mark,
@@ -154,28 +173,26 @@ def _mark(plan: Plan, bearing: Bearing, reactions: Reactions, i: int, anchor: An
         point_ft=bearing.point_ft,
         strap_ft=bearing.strap_ft,
         down_lb=float(reactions.down_lb[i]),
-        uplift_lb=uplift,
-        parallel_lb=None,
-        perpendicular_lb=None,
+        uplift_lb=float(reactions.uplift_lb[i]),
+        parallel_lb=max(demand.parallel_lb) if demand.parallel_lb else None,
+        perpendicular_lb=max(demand.perpendicular_lb) if demand.perpendicular_lb else None,
         basis=case.basis,
         case=case.name,
         anchor=anchor,
         count=count,
-        allowable_uplift_lb=allowable,
-        ratio=uplift / allowable if allowable is not None else None,
-        good_to_mph=_good_to_mph(plan, reactions, i, allowable),
+        allowable_uplift_lb=anchor.allowable_uplift_lb if anchor is not None else None,
+        ratio=use_ratio(demand, anchor.allowable) if anchor is not None else None,
+        good_to_mph=_good_to_mph(plan, demand, anchor),
     )
 
 
-def _good_to_mph(plan: Plan, reactions: Reactions, i: int, allowable_lb: float | None) -> float | None:
-    """The wind speed at which the anchor reaches its allowable: V sqrt((allowable + 0.6 D) / (0.6 W)), without
-    lateral load; None where there is no anchor or nothing lifts by 300 mph.
+def _good_to_mph(plan: Plan, demand: Demand, anchor: Anchor | None) -> float | None:
+    """The wind speed at which the anchor reaches its allowable load; None where there is no anchor, nothing lifts, or
+    it holds beyond 300 mph. Without lateral values: V sqrt((allowable + 0.6 D) / (0.6 W)).
 
     Source: ASCE 7-22, eq. 26.10-1 (wind force goes with the square of the speed).
     """
-    wind = float(reactions.wind_lb[i])
-    if allowable_lb is None or wind <= 0.0:
+    if anchor is None or demand.wind_lb <= 0.0:
         return None
-    resisting = allowable_lb + ASD_UPLIFT.dead_factor * float(reactions.dead_for_uplift_lb[i])
-    speed = plan.wind.speed_mph * (resisting / (ASD_UPLIFT.wind_factor * wind)) ** 0.5
+    speed = plan.wind.speed_mph * speed_ratio(demand, anchor.allowable)
     return speed if speed <= FASTEST_MPH else None

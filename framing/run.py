@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from framing.anchors import AnchorSchedule, Catalogue, assign_anchors
 from framing.fingerprint import PROGRAM_VERSION, fingerprint
+from framing.lateral import Lateral, build_lateral
 from framing.layout.assembly import build_framing
 from framing.loads import Loads, build_loads, edge_widths
 from framing.members import Framing
@@ -42,6 +43,7 @@ class Run:
     pieces: Pieces
     loads: Loads
     reactions: Reactions
+    lateral: tuple[Lateral | None, ...]
     schedule: AnchorSchedule
     fingerprint: str
     version: str
@@ -65,7 +67,8 @@ def make_run(plan: Plan, catalogue: Catalogue) -> Run:
     pieces = build_pieces(roof, framing, patches)
     loads = build_loads(plan, outline, roof, framing, patches, pieces, widths)
     reactions = build_reactions(plan, framing, patches, pieces, loads)
-    schedule = assign_anchors(plan, framing, reactions, catalogue)
+    lateral = build_lateral(plan, outline, roof, framing, widths)
+    schedule = assign_anchors(plan, framing, reactions, lateral, catalogue)
     return Run(
         plan=plan,
         outline=outline,
@@ -76,6 +79,7 @@ def make_run(plan: Plan, catalogue: Catalogue) -> Run:
         pieces=pieces,
         loads=loads,
         reactions=reactions,
+        lateral=lateral,
         schedule=schedule,
         fingerprint=fingerprint(plan, catalogue),
         version=PROGRAM_VERSION,

@@ -26,15 +26,17 @@ MARKS = (
 CASES = ("no.#", "case", "basis", "applied, lb#", "reactions, lb#", "difference, lb#", "governs#")
 LIMITS = (
     "One pitch, one eave height and one heel for the whole roof; walls meet at right angles.",
-    "Supports inside the house and the directional procedure are not used yet: trusses span from wall to wall or to a "
-    "girder, and the main-frame wind is the envelope procedure's.",
-    "Lateral forces on the anchors are not computed: anchors are chosen for uplift alone.",
+    "Supports inside the house are not used yet: trusses span from wall to wall or to a girder.",
+    "By the directional procedure hip ends count as windward and leeward slopes of their own wind, from memory; the "
+    "reduction of the -1.3 by area is left out.",
+    "Lateral pushes are estimates: square to the wall its own cladding pressure on half its height; along the wall the "
+    "main frame's wind on roof and upper walls, shared by every foot of the walls that run along it. They count in ratio "
+    "and speed where the catalogue gives lateral values; a gable end's anchors are not given the wall's pressure.",
     "Each wing of the roof is zoned as a building of its own with the whole house's a and h; where two wings claim the "
     "same piece the larger suction holds. That is on the safe side.",
     "Hips under the main frame's wind are zoned by the gable's plan map at the hip's pitch, and wind onto a hip end "
     "also by the commentary's rule, from memory; the worse holds.",
     "The uplift of a gable end's triangle of wall is not given to its anchors.",
-    "The wind speed an anchor is good to leaves lateral load out.",
 )
 
 

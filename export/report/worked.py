@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from export.report.markup import MINUS, TIMES, coefficient, esc, num, table
-from framing.anchors import Mark
+from framing.anchors import Anchor, Mark
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.asce7.chapter30 import LEAST_NET_PRESSURE_PSF
 from framing.case_zones import hardest_cases
@@ -152,23 +152,64 @@ def _combination(run: Run, mark: Mark, wind_lb: float, dead_lb: float) -> str:
         lines.append("UNRESOLVED: no anchor of the catalogue holds this. Ask the engineer before the pour.")
     else:
         pair = f"{mark.count} {TIMES} " if mark.count > 1 else ""
+        pushes = _pushes(run, mark, anchor)
+        sums = "".join(f" + {num(max(push), 2)} / {num(most, 2)}" for push, most in pushes)
         lines.append(
             f"anchor {pair}{anchor.id}, allowable uplift {num(allowable_lb, 2)} lb at {anchor.plies} "
-            f"{'plies' if anchor.plies > 1 else 'ply'}; ratio = {num(mark.uplift_lb, 2)} / {num(allowable_lb, 2)} = "
-            f"{num(mark.ratio, 4)}"
+            f"{'plies' if anchor.plies > 1 else 'ply'}{_sideways(mark)}; ratio = {num(mark.uplift_lb, 2)} / "
+            f"{num(allowable_lb, 2)}{sums} = {num(mark.ratio, 4)}"
         )
         if mark.good_to_mph is not None:
-            lines.append(
-                f"good to {num(run.plan.wind.speed_mph, 1)} {TIMES} \N{SQUARE ROOT}[({num(allowable_lb, 2)} + {d:g} "
-                f"{TIMES} {num(dead_lb, 2)}) / ({w:g} {TIMES} {num(wind_lb, 2)})] = {num(mark.good_to_mph, 1)} mph, "
-                "lateral load left out"
-            )
+            lines.append(_good_to(run, mark.good_to_mph, allowable_lb, (wind_lb, dead_lb), pushes))
     gravity, live = _down(run, mark)
     lines.append(
         f"down, for comparison: D + L_r = {num(gravity, 2)} + {num(live, 2)} = {num(gravity + live, 2)} lb (largest "
         "gravity reaction)"
     )
     return "<ul>" + "".join(f"<li>{esc(line)}</li>" for line in lines) + "</ul>"
+
+
+def _pushes(run: Run, mark: Mark, anchor: Anchor) -> list[tuple[tuple[float, float], float]]:
+    """The lateral pushes that count, by the wind and at least, each with its allowable. [lb]"""
+    lateral = run.lateral[next(k for k, b in enumerate(run.framing.bearings) if b.mark == mark.mark)]
+    if lateral is None:
+        return []
+    found = [(lateral.parallel_lb, anchor.allowable_parallel_lb)]
+    if mark.perpendicular_lb is not None:
+        found.append((lateral.perpendicular_lb, anchor.allowable_perpendicular_lb))
+    return [(push, most) for push, most in found if most is not None]
+
+
+def _sideways(mark: Mark) -> str:
+    """The pushes along the wall and square to it, in words."""
+    said = [
+        f"{num(lb, 2)} lb {words}"
+        for lb, words in ((mark.parallel_lb, "along the wall"), (mark.perpendicular_lb, "square to it"))
+        if lb is not None
+    ]
+    return f"; pushed sideways by {' and '.join(said)} (ASD)" if said else ""
+
+
+def _good_to(
+    run: Run,
+    good_to_mph: float,
+    allowable_lb: float,
+    lift: tuple[float, float],
+    pushes: list[tuple[tuple[float, float], float]],
+) -> str:
+    """The speed at which the sum of the ratios is 1, in numbers where every push is the wind's own there."""
+    w, d = ASD_UPLIFT.wind_factor, ASD_UPLIFT.dead_factor
+    wind, dead = num(lift[0], 2), num(lift[1], 2)
+    most, square = num(allowable_lb, 2), (good_to_mph / run.plan.wind.speed_mph) ** 2
+    if not pushes:
+        root = f"({most} + {d:g} {TIMES} {dead}) / ({w:g} {TIMES} {wind})"
+    elif all(by_wind * square >= least for (by_wind, least), _ in pushes) and w * lift[0] * square >= d * lift[1]:
+        sums = "".join(f" + {num(push[0], 2)} / {num(most_lb, 2)}" for push, most_lb in pushes)
+        root = f"(1 + {d:g} {TIMES} {dead} / {most}) / ({w:g} {TIMES} {wind} / {most}{sums})"
+    else:
+        return f"good to {num(good_to_mph, 1)} mph, where the least loads sideways or the dead load begin to count"
+    speed = num(run.plan.wind.speed_mph, 1)
+    return f"good to {speed} {TIMES} \N{SQUARE ROOT}[{root}] = {num(good_to_mph, 1)} mph"
 
 
 def _down(run: Run, mark: Mark) -> tuple[float, float]:

@@ -19,6 +19,11 @@ _C = constants("chapter28_constants")
 # Source: ASCE 7-22, sec. 28.3.5, number inferred; ASCE 7-16, sec. 28.3.3 (fair).
 OVERHANG_UNDERSIDE_GC_P = _C["overhang_underside"]
 
+# Least horizontal main-frame load on the vertical projection of walls and of roofs, chapters 27 and 28 alike; none on
+# uplift. Source: ASCE 7-22, sec. 28.3.6, number inferred; ASCE 7-16, sec. 28.3.4 and 27.1.5 (good).
+LEAST_WALL_PSF = _C["least_wall"]
+LEAST_ROOF_PSF = _C["least_roof"]
+
 ZONES = ("1", "2", "3", "4", "5", "6", "1E", "2E", "3E", "4E", "5E", "6E")
 
 

@@ -93,7 +93,7 @@ def test_gdal_finds_every_anchor_at_its_place_with_its_attributes_on_its_layer(d
 def test_gdal_finds_every_mark_as_plain_text_too(drawn: tuple[Run, Path]) -> None:
     run, path = drawn
     plain = Counter(f["Text"] for f in features(path) if f["Layer"] == "S-ANCH-IDEN")
-    assert {m.mark: 1 for m in run.schedule.marks}.items() <= dict(plain).items()
+    assert {m.mark: max(1, m.count) for m in run.schedule.marks}.items() <= dict(plain).items()  # a pair on both faces
 
 
 def test_the_walls_stand_in_model_space_at_full_size(drawn: tuple[Run, Path]) -> None:
