@@ -30,6 +30,8 @@ from framing.roof import Roof
 from framing.wall_strips import WallStrip, wall_strips
 from framing.wings import Wing
 
+GRID_FT = 1e-6  # to which silhouettes are joined
+
 Pair = tuple[float, float]
 
 
@@ -158,7 +160,8 @@ def silhouette_ft2(roof: Roof, axis: int) -> float:
     """The roof's vertical projection seen along an axis of the frame, from the tie beam up, between the walls' faces:
     that of all wings together. [ft2]
     """
-    return float(shapely.area(shapely.union_all([_outline_of(w, roof, axis) for w in roof.wings])))
+    outlines = [shapely.make_valid(_outline_of(w, roof, axis)) for w in roof.wings]  # a peak may fold by a rounding
+    return float(shapely.area(shapely.union_all(outlines, grid_size=GRID_FT)))
 
 
 def _outline_of(wing: Wing, roof: Roof, axis: int) -> Polygon:
