@@ -122,7 +122,7 @@ def assign_anchors(
     marks = []
     for i, bearing in enumerate(framing.bearings):
         demand = _demand(bearing, reactions, lateral[i], i)
-        anchor = next((a for a in in_order[bearing.plies] if use_ratio(demand, a.allowable) <= 1.0), None)
+        anchor = next((a for a, most in in_order[bearing.plies] if use_ratio(demand, most) <= 1.0), None)
         marks.append(_mark(plan, bearing, reactions, i, demand, anchor))
     return AnchorSchedule(catalogue=catalogue, marks=tuple(marks))
 
@@ -147,15 +147,16 @@ def _minimum(plan: Plan, catalogue: Catalogue) -> str:
     return plan.anchors.minimum
 
 
-def _in_order(catalogue: Catalogue, plies: int, minimum: str) -> list[Anchor]:
-    """The rows that may stand at that ply count, the one to prefer first: the least allowable uplift, then the price,
-    then the file's order; every single before any pair, pairs only from their own row; none lighter than the house
-    minimum.
+def _in_order(catalogue: Catalogue, plies: int, minimum: str) -> list[tuple[Anchor, Allowable]]:
+    """The rows that may stand at that ply count and what each takes, the one to prefer first: the least allowable
+    uplift, then the price, then the file's order; every single before any pair, pairs only from their own row; none
+    lighter than the house minimum.
     """
     rows = [a for a in catalogue.anchors if a.plies == plies]
     floor = max((a.allowable_uplift_lb for a in rows if a.id == minimum and a.count == 1), default=0.0)
     fit = [a for a in rows if a.count > 1 or a.allowable_uplift_lb >= floor or a.id == minimum]
-    return sorted(fit, key=lambda a: (a.count, a.allowable_uplift_lb, a.price, a.order))
+    fit.sort(key=lambda a: (a.count, a.allowable_uplift_lb, a.price, a.order))
+    return [(a, a.allowable) for a in fit]
 
 
 def _mark(plan: Plan, bearing: Bearing, reactions: Reactions, i: int, demand: Demand, anchor: Anchor | None) -> Mark:

@@ -221,8 +221,9 @@ def _cladding_zones(run: Run, case: LoadCase) -> CaseZones | None:
     h_over_b = widths.h_ft / float(sides.min())
     net = np.full(len(patches.side), np.inf)
     zone = np.full(len(net), "", dtype="<U24")
+    area = np.array([case.area_ft2])
     for zoned in cladding_zones(run.roof, patches, widths, code, theta_deg):
-        value = cladding_coefficients((zoned,), patches, code, theta_deg, case.area_ft2, internal, h_over_b)
+        (value,) = cladding_coefficients((zoned,), patches, code, theta_deg, area, internal, h_over_b)
         takes = zoned[2] & (value < net)
         net = np.where(takes, value, net)
         zone = np.where(takes, np.char.add(zoned[1], f", {zoned[0].value} roof"), zone)

@@ -207,10 +207,9 @@ def _cladding_cases(
     internal = max(code.GC_pi(plan.wind.enclosure))
     xs, ys = [p[0] for p in outline.local_ft], [p[1] for p in outline.local_ft]
     h_over_b = widths.h_ft / min(max(xs) - min(xs), max(ys) - min(ys))
-    out = []
-    for area in np.unique(areas):
-        net = cladding_coefficients(zoned, patches, code, theta, float(area), internal, h_over_b)
-        pressure = with_least_net_pressure_psf(q * net)
+    out, each = [], np.unique(areas)
+    net = cladding_coefficients(zoned, patches, code, theta, each, internal, h_over_b)
+    for area, pressure in zip(each, with_least_net_pressure_psf(q * net), strict=True):
         force = -pressure[pieces.patch] * pieces.area_ft2
         name = f"cladding, effective area {area:.2f} ft2"
         out.append(LoadCase(name=name, basis="cladding", area_ft2=float(area), force_lb=force))

@@ -235,22 +235,25 @@ def cladding_coefficients(
     patches: Patches,
     edition: Edition,
     theta_deg: float,
-    area_ft2: float,
+    areas_ft2: Floats,
     internal_ratio: float,
     h_over_B_ratio: float,
 ) -> Floats:
-    """Net GC_p of every patch at one effective wind area: suction less `internal_ratio` (GC_pi) inside the walls,
-    the overhang's own outside. (n,) negative lifts.
+    """Net GC_p of every patch at effective wind areas (k,): suction less `internal_ratio` (GC_pi) inside the walls,
+    the overhang's own outside. (k, n) negative lifts.
 
     Source: ASCE 7-22, eq. 30.3-1 and sec. 30.7 (fair; internal pressure on overhangs taken as 0).
     """
-    out = np.full(len(patches.side), np.inf)
+    out = np.full((len(areas_ft2), len(patches.side)), np.inf)
+    known: dict[tuple[RoofForm, str], tuple[Floats, Floats]] = {}
     for form, zones, mine in zoned:
-        net = np.zeros(len(out))
-        for zone in np.unique(zones[mine]):
-            at = mine & (zones == zone)
-            _, suction = edition.roof_GC_p(form, theta_deg, str(zone), area_ft2, h_over_B_ratio)
-            outside = edition.overhang_GC_p(form, theta_deg, str(zone), area_ft2, h_over_B_ratio)
-            net = np.where(at, np.where(patches.in_walls, float(suction) - internal_ratio, float(outside)), net)
-        out = np.where(mine, np.minimum(out, net), out)
+        for zone in set(zones[mine].tolist()):
+            if (form, zone) not in known:
+                _, suction = edition.roof_GC_p(form, theta_deg, zone, areas_ft2, h_over_B_ratio)
+                outside = edition.overhang_GC_p(form, theta_deg, zone, areas_ft2, h_over_B_ratio)
+                known[form, zone] = (suction - internal_ratio, outside)
+            inside, outside = known[form, zone]
+            at = np.flatnonzero(mine & (zones == zone))
+            net = np.where(patches.in_walls[at], inside[:, None], outside[:, None])
+            out[:, at] = np.minimum(out[:, at], net)
     return out
