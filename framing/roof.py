@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from shapely.geometry import MultiPolygon, Polygon, box
+from shapely.geometry import Polygon, box
 
 from framing.asce7.chapter26 import mean_roof_height_ft
 from framing.errors import LayoutError, PlanError
@@ -20,12 +20,12 @@ from framing.gables import build_wings
 from framing.outline import Frame, Outline
 from framing.plan import Plan, Point
 from framing.roof_lines import RoofLine, roof_lines
+from framing.visible import less_no_eave, visible_polygons
 from framing.wings import OUTWARD, Wing, covers, reach, side_line
 
 Point3 = tuple[float, float, float]
 Floats = NDArray[np.float64]
 SMALLEST_EAVE_HOLE_FT = 1.0
-SMALLEST_FACE_FT2 = 1e-7
 TALLEST_FT = 60.0
 
 
@@ -94,7 +94,7 @@ def build_roof(plan: Plan, outline: Outline) -> Roof:
     if not isinstance(eave, Polygon):
         raise LayoutError("walls outline: the roof over these walls falls into separate parts; give one house a plan")
     _refuse_small_holes(eave)
-    polygons = _visible_polygons(wings, overhangs)
+    polygons = visible_polygons(wings, overhangs)
     rise = spec.rise_per_run
     faces = tuple(_face(p, w, k, outline.frame, rise, plan.trusses.heel_ft) for p, w, k in polygons)
     eave_height = plan.ground_to_floor_ft + plan.wall_height_ft + plan.trusses.heel_ft
@@ -129,7 +129,7 @@ def _refuse_tall_houses(mean_roof_height: float) -> None:
 
 def _cover(wing: Wing, overhangs_ft: Point) -> Polygon:
     """What a wing's own roof covers, overhangs included."""
-    return _less(box(*reach(wing, overhangs_ft)), wing)
+    return less_no_eave(box(*reach(wing, overhangs_ft)), wing)
 
 
 def _refuse_small_holes(eave: Polygon) -> None:
@@ -140,86 +140,6 @@ def _refuse_small_holes(eave: Polygon) -> None:
                 f"roof overhang: the eaves leave a hole of {x1 - x0:.2f} x {y1 - y0:.2f} ft over a recess; "
                 "make the overhang smaller or larger so that it closes or opens to at least 1 ft"
             )
-
-
-def _visible_polygons(wings: tuple[Wing, ...], overhangs: Point) -> list[tuple[Polygon, Wing, int]]:
-    """Each slope less what the other wings' roofs hide, polygon by polygon."""
-    reaches = [reach(w, overhangs) for w in wings]
-    lines = [{k: side_line(w, k) for k in w.eave_sides} for w in wings]
-    out: list[tuple[Polygon, Wing, int]] = []
-    for i, wing in enumerate(wings):
-        for k, plane in lines[i].items():
-            ring = _box_ring(reaches[i])
-            for other, line in lines[i].items():
-                if other != k:
-                    ring = _clip(ring, *_minus(line, plane))
-            hidden = []
-            for j in range(len(wings)):
-                if j != i and _boxes_meet(ring, reaches[j]):
-                    part = _hidden_by(ring, plane, reaches[j], lines[j], earlier=j < i)
-                    if len(part) >= 3 and (shadow := shapely.make_valid(Polygon(part))).area > SMALLEST_FACE_FT2:
-                        hidden.append(_less(shadow, wings[j]))
-            if len(ring) < 3:
-                continue
-            hidden += [box(*b) for b in wing.no_eave_ft]
-            seen = Polygon(ring).difference(shapely.union_all(hidden)) if hidden else Polygon(ring)
-            parts = seen.geoms if isinstance(seen, MultiPolygon) else [seen]
-            out += [(p, wing, k) for p in parts if isinstance(p, Polygon) and p.area > SMALLEST_FACE_FT2]
-    return out
-
-
-def _less(part: Polygon, wing: Wing) -> Polygon:
-    return part.difference(shapely.union_all([box(*b) for b in wing.no_eave_ft])) if wing.no_eave_ft else part
-
-
-def _hidden_by(
-    ring: list[Point],
-    plane: tuple[float, float, float],
-    reach_ft: tuple[float, float, float, float],
-    others: dict[int, tuple[float, float, float]],
-    *,
-    earlier: bool,
-) -> list[Point]:
-    """The part of a slope under another wing's roof; where both are one plane the earlier wing has it."""
-    x0, y0, x1, y1 = reach_ft
-    part = ring
-    for half_plane in ((1.0, 0.0, -x0), (-1.0, 0.0, x1), (0.0, 1.0, -y0), (0.0, -1.0, y1)):
-        part = _clip(part, *half_plane)
-    for line in others.values():
-        a, b, c = _minus(line, plane)
-        if a == 0.0 and b == 0.0:
-            if c < -1e-9 or (abs(c) <= 1e-9 and not earlier):
-                return []
-            continue
-        part = _clip(part, a, b, c)
-    return part
-
-
-def _minus(p: tuple[float, float, float], q: tuple[float, float, float]) -> tuple[float, float, float]:
-    return (p[0] - q[0], p[1] - q[1], p[2] - q[2])
-
-
-def _box_ring(b: tuple[float, float, float, float]) -> list[Point]:
-    return [(b[0], b[1]), (b[2], b[1]), (b[2], b[3]), (b[0], b[3])]
-
-
-def _boxes_meet(ring: list[Point], b: tuple[float, float, float, float]) -> bool:
-    xs, ys = [p[0] for p in ring], [p[1] for p in ring]
-    return bool(ring) and min(xs) < b[2] and max(xs) > b[0] and min(ys) < b[3] and max(ys) > b[1]
-
-
-def _clip(ring: list[Point], a: float, b: float, c: float) -> list[Point]:
-    """The part of a convex ring where a x + b y + c >= 0."""
-    out: list[Point] = []
-    values = [a * x + b * y + c for x, y in ring]
-    for i, (x, y) in enumerate(ring):
-        d, (xp, yp), dp = values[i], ring[i - 1], values[i - 1]
-        if (d > 0) != (dp > 0) and d != dp:
-            t = dp / (dp - d)
-            out.append((xp + t * (x - xp), yp + t * (y - yp)))
-        if d > 0:
-            out.append((x, y))
-    return out
 
 
 def _face(p: Polygon, wing: Wing, side: int, frame: Frame, rise: float, heel: float) -> Face:
