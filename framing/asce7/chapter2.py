@@ -53,6 +53,3 @@ ASD_UPLIFT = combination("ASD 0.6D + 0.6W")
 
 # Allowable-stress gravity: D + L_r. Source: ASCE 7-22, sec. 2.4.1, combination 3a (from memory).
 ASD_GRAVITY = combination("ASD D + Lr")
-
-# Strength-level uplift: 1.0 W less 0.9 D. Source: ASCE 7-22, sec. 2.3.1, combination 5a (good).
-LRFD_UPLIFT = combination("LRFD 0.9D + 1.0W")

@@ -1,0 +1,115 @@
+"""Change one thing at a time in a module or a table of figures and see whether a test notices.
+
+    python tests/mutation/run.py framing/anchors.py [framing/asce7/data/chapter28_GC_pf.csv ...] [--most 12]
+
+Each change is made in a copy of `framing` outside the repository and met by the tests of its line in TESTS, quick ones
+first, in a process of its own that inherits the libraries already loaded. What no test notices is printed, but for
+what harmless.csv gives a reason for. Of each function (or table column) at most `--most` changes are tried, evenly
+spread; 0 tries all.
+"""
+
+from __future__ import annotations
+
+import argparse
+import csv
+import os
+import shutil
+import signal
+import sys
+import tempfile
+from pathlib import Path
+
+from changes import code_changes, spread, table_changes
+
+ROOT = Path(__file__).parents[2]
+HARMLESS = Path(__file__).with_name("harmless.csv")
+LIMIT_S = 240
+QUIET = ("-x", "-q", "-p", "no:cacheprovider", "--hypothesis-profile=mutation")
+REWRITE = ("-W", "ignore::pytest.PytestAssertRewriteWarning")  # the libraries are loaded before pytest looks at them
+LIBRARIES = ("numpy", "shapely", "hypothesis", "pydantic", "pytest", "typer", "ezdxf", "pyogrio")
+
+CLAUSES = """
+published/test_asce_7_16_audit published/test_asce_7_22_fig_28_3_1 published/test_asce_7_fig_27_3_1
+published/test_calculated_not_published published/test_nch_432_2025 published/test_structuraltools_asce
+published/test_xc_windASCE7 published/test_bnbc_2020_overhangs parts/test_asce7_limits parts/test_asce7_tables
+parts/test_asce7_topography parts/test_asce7_directional parts/test_asce7_clause_rules parts/test_asce7_properties
+published/test_asce_7_table_26_13_1 statics/test_wind_on_a_house parts/test_directional statics/test_lateral
+"""
+COMBINATIONS = "parts/test_asce7_tables parts/test_asce7_clause_rules statics/test_before_the_covering"
+HOUSES = """
+statics/test_before_the_covering statics/test_closed_forms statics/test_wind_on_a_house statics/test_interaction
+parts/test_directional parts/test_anchors published/test_common_practice published/test_asce_7_table_26_13_1
+statics/test_lateral parts/test_trace statics/test_against_frame_solver invariants/test_directional_houses
+invariants/test_houses
+"""
+TESTS = {
+    "framing/asce7/chapter2.py": COMBINATIONS,
+    "framing/asce7/data/chapter2_": COMBINATIONS,
+    "framing/asce7": CLAUSES,
+    "framing/dead_loads.py": "statics/test_before_the_covering parts/test_plan_file parts/test_quick",
+    "framing/coverings.csv": "statics/test_before_the_covering parts/test_plan_file parts/test_quick",
+    "framing/interaction.py": "statics/test_interaction parts/test_anchors",
+    "framing/wall_strips.py": "statics/test_lateral",
+    "framing/horizontal.py": "statics/test_lateral parts/test_directional",
+    "framing/lateral.py": "statics/test_lateral statics/test_interaction",
+    "framing": HOUSES,
+}
+
+
+def unnoticed(scratch: Path, tests: list[str]) -> bool:
+    """Whether the tests pass, each file in turn, in a process of its own that ends at the first failure."""
+    child = os.fork()
+    if child:
+        return os.waitpid(child, 0)[1] == 0
+    signal.alarm(LIMIT_S)
+    quiet = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(quiet, 1)
+    os.dup2(quiet, 2)
+    sys.path.insert(0, str(scratch))
+    import pytest
+    from hypothesis import settings
+
+    settings.register_profile("mutation", derandomize=True, database=None, deadline=None)
+    settings.load_profile("mutation")
+    for test in tests:
+        if pytest.main([*QUIET, *REWRITE, f"tests/{test}.py"]):
+            os._exit(1)
+    os._exit(0)
+
+
+def mutate(target: str, most: int) -> None:
+    """Try the changes of one file and tell those that went unnoticed."""
+    source = (ROOT / target).read_text(encoding="utf-8")
+    found = list((table_changes if target.endswith(".csv") else code_changes)(source))
+    tests = next(names for start, names in TESTS.items() if target.startswith(start)).split()
+    known = {(r["file"], r["where"], r["change"]) for r in csv.DictReader(HARMLESS.read_text("utf-8").splitlines())}
+    tried = spread(found, most)
+    asked = [c for c in tried if (target, c.where, c.what) not in known]
+    with tempfile.TemporaryDirectory() as name:
+        copy = Path(name) / target
+        shutil.copytree(ROOT / "framing", Path(name) / "framing")
+        if not unnoticed(Path(name), tests):
+            raise SystemExit(f"{target}: its tests fail without a change")
+        for stale in (copy.parent / "__pycache__").glob(f"{copy.stem}.*"):
+            stale.unlink()
+        alive = 0
+        for change in asked:
+            copy.write_text(change.text, encoding="utf-8")
+            if unnoticed(Path(name), tests):
+                alive += 1
+                print(f"{target}:{change.line} {change.where}: {change.what}", flush=True)
+    told = f"{len(asked) - alive} noticed, {len(tried) - len(asked)} known as harmless, {alive} unnoticed"
+    print(f"{target}: {len(found)} changes, {len(tried)} tried: {told}", flush=True)
+
+
+if __name__ == "__main__":
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("targets", nargs="+")
+    parser.add_argument("--most", type=int, default=12)
+    asked = parser.parse_args()
+    os.chdir(ROOT)
+    sys.dont_write_bytecode = True
+    for library in LIBRARIES:
+        __import__(library)
+    for one in asked.targets:
+        mutate(one, asked.most)
