@@ -114,7 +114,8 @@ def _loaded_overhang(wing: Wing, patches: Patches, pattern: Pattern, *, along: b
     """
     out = under_windward_overhang(wing, patches, pattern.from_side)
     if along:
-        out |= ~patches.in_walls & (patches.side == 2 * (1 - pattern.from_side // 2) + int(pattern.high_corner))
+        at_corner = patches.side == 2 * (1 - pattern.from_side // 2) + int(pattern.high_corner)
+        out |= ~patches.in_walls & at_corner & (_from_corner(wing, patches, pattern) < 0)
     return out
 
 
