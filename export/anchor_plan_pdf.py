@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import io
 import math
+from collections.abc import Iterator
 
 from reportlab.pdfgen.canvas import Canvas
 
 from export.anchor_plan.sheets import PAPERS, anchor_plan_sheets
 from export.anchor_plan.symbols import plain_strokes
+from export.page_operators import Point, add_operators, circle, font_name, line, new_canvas, path, text
 from export.sheet import (
     CAP_HEIGHT_EM,
     PEN_WIDTH_IN,
@@ -30,7 +32,7 @@ GREY = {Layer.TRUSS: 0.55, Layer.TRUSS_NAMES: 0.25}
 def anchor_plan_pdf(run: Run) -> bytes:
     """The anchor placement plan on ARCH D, then on tabloid; equal input gives equal bytes."""
     file = io.BytesIO()
-    canvas = Canvas(file, invariant=1, pageCompression=1)
+    canvas = new_canvas(file)
     canvas.setTitle(f"Tie-beam anchor placement plan, {run.fingerprint}")
     canvas.setAuthor("strapline")
     for paper in PAPERS:
@@ -46,47 +48,32 @@ def _draw_sheet(canvas: Canvas, sheet: Sheet) -> None:
     canvas.addOutlineEntry(sheet.name, sheet.name)
     canvas.setLineCap(1)
     canvas.setLineJoin(1)
-    for stroke in (*sheet.surround, *sheet.drawing):
-        for plain in plain_strokes(stroke):
-            _draw(canvas, plain)
+    fonts = {bold: font_name(canvas, bold=bold) for bold in (False, True)}
+    strokes = (plain for stroke in (*sheet.surround, *sheet.drawing) for plain in plain_strokes(stroke))
+    add_operators(canvas, (operators for s in strokes for operators in _operators(s, fonts)))
     canvas.showPage()
 
 
-def _draw(canvas: Canvas, s: Primitive) -> None:
+def _operators(s: Primitive, fonts: dict[bool, str]) -> Iterator[str]:
     grey = GREY.get(s.layer, 0.0)
     if isinstance(s, Text):
-        _draw_text(canvas, s, grey)
+        size = s.height_in / CAP_HEIGHT_EM * POINTS_PER_IN
+        angle = math.radians(s.angle_deg)
+        yield f"{grey} g {100.0 * s.width_ratio:g} Tz"
+        yield text(s.text, _point(s.start), fonts[s.bold], size, (math.cos(angle), math.sin(angle)))
         return
-    canvas.setStrokeGray(grey)
-    canvas.setLineWidth(PEN_WIDTH_IN[s.pen] * POINTS_PER_IN)
+    yield f"{grey} G {PEN_WIDTH_IN[s.pen] * POINTS_PER_IN:g} w"
     if isinstance(s, Line):
-        canvas.line(*_points(s.start), *_points(s.end))
+        yield line(_point(s.start), _point(s.end))
         return
-    canvas.setFillGray(1.0 if s.fill is Fill.WHITE else grey)
-    filled = int(s.fill is not Fill.NONE)
+    filled = s.fill is not Fill.NONE
+    if filled:
+        yield f"{1.0 if s.fill is Fill.WHITE else grey} g"
     if isinstance(s, Circle):
-        canvas.circle(*_points(s.centre), s.radius_in * POINTS_PER_IN, stroke=1, fill=filled)
+        yield circle(_point(s.centre), s.radius_in * POINTS_PER_IN, filled=filled)
     elif isinstance(s, Polyline):
-        path = canvas.beginPath()
-        path.moveTo(*_points(s.points[0]))
-        for p in s.points[1:]:
-            path.lineTo(*_points(p))
-        if s.closed:
-            path.close()
-        canvas.drawPath(path, stroke=1, fill=filled)
+        yield path(map(_point, s.points), closed=s.closed, filled=filled)
 
 
-def _draw_text(canvas: Canvas, s: Text, grey: float) -> None:
-    text = canvas.beginText()
-    size = s.height_in / CAP_HEIGHT_EM * POINTS_PER_IN
-    text.setFont("Helvetica-Bold" if s.bold else "Helvetica", size)
-    text.setHorizScale(100.0 * s.width_ratio)
-    c, si = math.cos(math.radians(s.angle_deg)), math.sin(math.radians(s.angle_deg))
-    text.setTextTransform(c, si, -si, c, *_points(s.start))
-    text.setFillGray(grey)
-    text.textOut(s.text)
-    canvas.drawText(text)
-
-
-def _points(p: tuple[float, float]) -> tuple[float, float]:
-    return (p[0] * POINTS_PER_IN, p[1] * POINTS_PER_IN)
+def _point(p_in: Point) -> Point:
+    return (p_in[0] * POINTS_PER_IN, p_in[1] * POINTS_PER_IN)

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import io
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from reportlab.lib.pagesizes import landscape, letter
-from reportlab.pdfgen.canvas import Canvas
 
+from export.page_operators import Point, add_operators, font_name, line, new_canvas, path, text
 from export.strip import WIDTH_IN, wall_strips
-from export.strokes import BOLD, POINTS_PER_IN, REGULAR, Drawing, Line, Text, fitted, text_width_in, wrapped
+from export.strokes import POINTS_PER_IN, Drawing, Line, Text, fitted, text_width_in, wrapped
 from export.tape import SAMPLE_WORDS, count_words, wall_tapes
 from framing.run import CAUTION, Run
 
@@ -35,13 +36,14 @@ class Placed:
 def wall_marks_pdf(run: Run) -> bytes:
     """The strips of every wall, in order, then the count in all; equal runs give equal bytes."""
     file = io.BytesIO()
-    canvas = Canvas(file, pagesize=landscape(letter), invariant=1)
+    canvas = new_canvas(file, pagesize=landscape(letter))
     canvas.setTitle(f"Wall marks, {run.plan.project.name}")
     canvas.setSubject(f"plan {run.fingerprint}")
+    fonts = {bold: font_name(canvas, bold=bold) for bold in (False, True)}
     pages = wall_mark_pages(run)
     for number, page in enumerate(pages, start=1):
         for placed in (*page, *_frame(run, number, len(pages))):
-            _replay(canvas, placed)
+            add_operators(canvas, _operators(placed, fonts))
         canvas.showPage()
     canvas.save()
     return file.getvalue()
@@ -103,26 +105,22 @@ def _right(text: str, y_in: float, size_pt: float) -> Text:
     return Text(x_in=WIDTH_IN - text_width_in(text, size_pt), y_in=y_in, text=text, size_pt=size_pt)
 
 
-def _replay(canvas: Canvas, placed: Placed) -> None:
+def _operators(placed: Placed, fonts: dict[bool, str]) -> Iterator[str]:
     """The recorded strokes at their place on the page; the page's y runs up in points."""
 
-    def at(point_in: tuple[float, float]) -> tuple[float, float]:
+    def at(point_in: Point) -> Point:
         x_in, y_in = point_in
         return (x_in + MARGIN_IN) * POINTS_PER_IN, (PAGE_HEIGHT_IN - placed.top_in - y_in) * POINTS_PER_IN
 
-    for line in placed.drawing.lines:
-        canvas.setDash([4, 2.5] if line.dashed else [])
-        canvas.setLineWidth(line.width_pt)
-        canvas.line(*at(line.start_in), *at(line.end_in))
+    for stroke in placed.drawing.lines:
+        yield f"{_dash(stroke.dashed)} {stroke.width_pt} w"
+        yield line(at(stroke.start_in), at(stroke.end_in))
     for shape in placed.drawing.shapes:
-        canvas.setDash([4, 2.5] if shape.dashed else [])
-        canvas.setLineWidth(shape.width_pt)
-        path = canvas.beginPath()
-        path.moveTo(*at(shape.corners_in[0]))
-        for corner in shape.corners_in[1:]:
-            path.lineTo(*at(corner))
-        path.close()
-        canvas.drawPath(path, stroke=1, fill=int(shape.filled))
-    for text in placed.drawing.texts:
-        canvas.setFont(BOLD if text.bold else REGULAR, text.size_pt)
-        canvas.drawString(*at((text.x_in, text.y_in)), text.text)
+        yield f"{_dash(shape.dashed)} {shape.width_pt} w"
+        yield path(map(at, shape.corners_in), closed=True, filled=shape.filled)
+    for words in placed.drawing.texts:
+        yield text(words.text, at((words.x_in, words.y_in)), fonts[words.bold], words.size_pt)
+
+
+def _dash(dashed: bool) -> str:
+    return "[4 2.5] 0 d" if dashed else "[] 0 d"
