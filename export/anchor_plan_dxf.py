@@ -17,11 +17,10 @@ from ezdxf.layouts.layout import Paperspace
 from export.anchor_plan.dxf_entities import (
     add_anchor_block,
     add_insert,
-    add_plain,
     add_running_dimension,
     set_up,
 )
-from export.anchor_plan.dxf_strokes import Placement
+from export.anchor_plan.dxf_strokes import Pencil, Placement, add_strokes
 from export.anchor_plan.sheets import ARCH_D, TABLOID, anchor_plan_sheets
 from export.anchor_plan.symbols import plain_strokes, shapes_of
 from export.sheet import PLAN_LAYERS, Layer, Point, Primitive, RunningDimension, Shape, Sheet, Stroke, Symbol, View
@@ -88,18 +87,20 @@ def _model_placement(view: View, k: int) -> Placement:
 
 def _fill_model(doc: Drawing, run: Run, sheets: tuple[Sheet, ...]) -> None:
     space = doc.modelspace()
+    pencil = Pencil(space)
     marks = {m.mark: m for m in run.schedule.marks}
     for k, sheet in enumerate(sheets):
         here = _model_placement(sheet.view, k)
         plain: list[Primitive] = []
         for s in (*sheet.surround, *sheet.drawing):
             if isinstance(s, Symbol) and s.mark:
-                add_insert(space, marks[s.mark], s.shape, here.turn_deg)
+                add_insert(pencil, marks[s.mark], s.shape, here)
             elif isinstance(s, RunningDimension):
-                add_running_dimension(space, s, here)
+                add_running_dimension(pencil, doc.blocks, s, here)
             else:
                 plain += plain_strokes(s)
-        add_plain(space, plain, here)
+        pencil.done()
+        add_strokes(space, plain, here)
 
 
 def _fill_paper(layout: Paperspace, sheet: Sheet, corner: Point, k: int, large: tuple[Sheet, ...]) -> None:
@@ -110,7 +111,7 @@ def _fill_paper(layout: Paperspace, sheet: Sheet, corner: Point, k: int, large: 
     strokes: list[Stroke] = list(sheet.surround)
     if not is_large:
         strokes += [s for s in sheet.drawing if isinstance(s, Symbol) or getattr(s, "layer", None) not in PLAN_LAYERS]
-    add_plain(layout, [plain for s in strokes for plain in plain_strokes(s)], here)
+    add_strokes(layout, [plain for s in strokes for plain in plain_strokes(s)], here)
     if is_large:
         _add_viewport(layout, sheet, corner, k, frozen=())
     elif k == len(large):

@@ -1,7 +1,7 @@
 """Strokes and text as the operators of a PDF page, in points: a tenth of what a call of the library for each costs.
 
 The library makes the document, its pages and fonts; a page's strokes are handed to it as one text.
-Source: PDF, ISO 32000-2:2020, sec. 8.4.4, 8.5.2, 8.5.3, 8.6.8, 9.3 and 9.4 (from memory).
+Source: ISO 32000-2:2020, sec. 8.4.4 (lines), 8.5 (paths), 8.6.8 (greys), 9.3 and 9.4 (text) (from memory).
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from reportlab.pdfgen.canvas import Canvas
 Point = tuple[float, float]
 REGULAR, BOLD = "Helvetica", "Helvetica-Bold"
 ROUND = 4 / 3 * (math.sqrt(2.0) - 1.0)
-"""Where the handles of a quarter circle stand, over its radius. Source: common practice, no source."""
+"""How far the handles of a quarter circle stand from its ends, over its radius; common practice, no source."""
 
 
 def new_canvas(file: BinaryIO, **options: Any) -> Canvas:

@@ -5,30 +5,27 @@ from __future__ import annotations
 import math
 
 from ezdxf.document import Drawing
-from ezdxf.layouts.base import BaseLayout
-from ezdxf.layouts.blocklayout import BlockLayout
+from ezdxf.render.arrows import ARROWS
+from ezdxf.sections.blocks import BlocksSection
 
-from export.anchor_plan.dxf_strokes import LINEWEIGHT, Placement, add_strokes
+from export.anchor_plan.dxf_strokes import Pencil, Placement, add_strokes, xyz
 from export.anchor_plan.symbols import RADIUS_IN, shape_strokes
 from export.sheet import (
     DIMENSION_OFFSET_IN,
     SMALLEST_TEXT_IN,
-    Circle,
-    Fill,
     Layer,
-    Line,
-    Polyline,
-    Primitive,
+    Point,
     RunningDimension,
     Shape,
-    Text,
 )
 from framing.anchors import Mark
 from framing.units import feet_inches
 
 ATTRIBUTES = ("MARK", "ANCHOR", "COUNT", "SIDE", "UPLIFT", "WALL", "STATION")
 GREY_LAYERS = frozenset({Layer.TRUSS, Layer.TRUSS_NAMES})
-BLACK, GREY, BY_LAYER = 7, 8, 256
+BLACK, GREY = 7, 8
+TICK_BLOCK = "_OBLIQUE"
+DIM_TICK_IN = 0.05
 DIMSTYLE = "RUNNING"
 FEET_AND_INCHES = 4
 SIXTEENTHS = 4
@@ -48,7 +45,7 @@ def set_up(doc: Drawing, factor: float) -> None:
     settings = {
         "dimtxt": SMALLEST_TEXT_IN * factor,
         "dimasz": 0.08 * factor,
-        "dimtsz": 0.05 * factor,
+        "dimtsz": DIM_TICK_IN * factor,
         "dimexo": 0.06 * factor,
         "dimexe": 0.03 * factor,
         "dimgap": 0.04 * factor,
@@ -66,6 +63,7 @@ def set_up(doc: Drawing, factor: float) -> None:
         style.dxf.set(name, value)
         doc.header[f"${name.upper()}"] = value
     style.dxf.dimtxsty = "PLAN"
+    ARROWS.create_block(doc.blocks, ARROWS.oblique)
     for name, number in {"$INSUNITS": 1, "$MEASUREMENT": 0, "$LUNITS": 4, "$LUPREC": 4, "$LTSCALE": factor}.items():
         doc.header[name] = number
     doc.header["$DIMSTYLE"] = DIMSTYLE
@@ -80,75 +78,62 @@ def add_anchor_block(doc: Drawing, shape: Shape, factor: float) -> None:
     """The block of one shape, its attributes invisible (the mark stands on the plan as plain text)."""
     block = doc.blocks.new(block_name(shape))
     here = Placement(point=lambda p: (p[0] * factor, p[1] * factor), turn_deg=0.0, factor=factor)
-    for s in shape_strokes(shape, (0.0, 0.0), 0.0):
-        attributes = {"layer": Layer.ANCHOR.value, "lineweight": LINEWEIGHT[s.pen] if not isinstance(s, Text) else -1}
-        if isinstance(s, Line):
-            block.add_line(here.point(s.start), here.point(s.end), dxfattribs=attributes)
-        elif isinstance(s, Circle):
-            block.add_circle(here.point(s.centre), s.radius_in * factor, dxfattribs=attributes)
-        elif isinstance(s, Polyline):
-            block.add_lwpolyline([here.point(p) for p in s.points], close=s.closed, dxfattribs=attributes)
-        if isinstance(s, Circle | Polyline) and s.fill is Fill.BLACK:
-            _add_solid(block, s, here, Layer.ANCHOR.value)
+    add_strokes(block, shape_strokes(shape, (0.0, 0.0), 0.0), here)
     for i, tag in enumerate(ATTRIBUTES):
-        attribute = block.add_attdef(tag, (RADIUS_IN * factor, -i * 0.14 * factor), height=SMALLEST_TEXT_IN * factor)
+        attribute = block.add_attdef(tag, _attribute_at(i, factor), height=SMALLEST_TEXT_IN * factor)
         attribute.is_invisible = True
 
 
-def add_insert(space: BaseLayout, mark: Mark, shape: Shape, turn_deg: float) -> None:
+def _attribute_at(i: int, factor: float) -> Point:
+    return (RADIUS_IN * factor, -i * 0.14 * factor)
+
+
+def add_insert(pencil: Pencil, mark: Mark, shape: Shape, here: Placement) -> None:
     """The anchor at its strap point, with its attributes as the schedule has them."""
-    at = (mark.strap_ft[0] * 12.0, mark.strap_ft[1] * 12.0)
-    attributes = {"layer": Layer.ANCHOR.value, "rotation": turn_deg}
-    insert = space.add_blockref(block_name(shape), at, dxfattribs=attributes)
-    insert.add_auto_attribs(
-        {
-            "MARK": mark.mark,
-            "ANCHOR": mark.anchor.id if mark.anchor else "",
-            "COUNT": str(mark.count),
-            "SIDE": mark.side.value,
-            "UPLIFT": f"{mark.uplift_lb:.1f}",
-            "WALL": mark.wall,
-            "STATION": feet_inches(mark.station_ft),
-        }
+    x, y = mark.strap_ft[0] * 12.0, mark.strap_ft[1] * 12.0
+    turn = f"50\n{here.turn_deg:.10g}\n"
+    layer = Layer.ANCHOR.value
+    pencil.write("INSERT", layer, f"100\nAcDbBlockReference\n66\n1\n2\n{block_name(shape)}\n{xyz(10, (x, y))}{turn}")
+    said = (
+        mark.mark,
+        mark.anchor.id if mark.anchor else "",
+        str(mark.count),
+        mark.side.value,
+        f"{mark.uplift_lb:.1f}",
+        mark.wall,
+        feet_inches(mark.station_ft),
     )
+    a = math.radians(here.turn_deg)
+    for i, (tag, words) in enumerate(zip(ATTRIBUTES, said, strict=True)):
+        u, v = _attribute_at(i, here.factor)
+        at = (x + u * math.cos(a) - v * math.sin(a), y + u * math.sin(a) + v * math.cos(a))
+        height = f"{SMALLEST_TEXT_IN * here.factor:.10g}"
+        text = f"100\nAcDbText\n{xyz(10, at)}40\n{height}\n1\n{words}\n{turn}"
+        pencil.write("ATTRIB", "0", f"{text}100\nAcDbAttribute\n2\n{tag}\n70\n1\n")
+    pencil.write("SEQEND", layer, "")
 
 
-def add_running_dimension(space: BaseLayout, d: RunningDimension, here: Placement) -> None:
+def add_running_dimension(pencil: Pencil, blocks: BlocksSection, d: RunningDimension, here: Placement) -> None:
     """A real dimension from START; its own text is left blank, since the figure stands as text in its row."""
     out = (d.outward[0] * DIMENSION_OFFSET_IN, d.outward[1] * DIMENSION_OFFSET_IN)
     a, b = here.point(d.start), here.point(d.end)
-    base = here.point((d.start[0] + out[0], d.start[1] + out[1]))
+    c, e = (here.point((p[0] + out[0], p[1] + out[1])) for p in (d.start, d.end))
     if math.dist(a, b) < 1e-6:
         return
-    square_deg = math.degrees(math.atan2(d.outward[1], d.outward[0])) + here.turn_deg
-    dimension = space.add_linear_dim(
-        base=base,
-        p1=a,
-        p2=b,
-        angle=square_deg + 90.0,
-        dimstyle=DIMSTYLE,
-        text=" ",
-        dxfattribs={"layer": Layer.DIMENSIONS.value},
+    along_deg = f"{math.degrees(math.atan2(d.outward[1], d.outward[0])) + here.turn_deg + 90.0:.10g}"
+    block = blocks.new_anonymous_block("D")
+    drawn = Pencil(block)
+    size = f"{2.0 * DIM_TICK_IN * here.factor:.10g}"
+    for p in (c, e):
+        tick = f"2\n{TICK_BLOCK}\n{xyz(10, p)}41\n{size}\n42\n{size}\n50\n{along_deg}\n"
+        drawn.write("INSERT", Layer.DIMENSIONS.value, f"100\nAcDbBlockReference\n{tick}")
+    drawn.write("LINE", "0", f"100\nAcDbLine\n{xyz(10, c)}{xyz(11, e)}")
+    for p in (c, a, b):
+        drawn.write("POINT", "Defpoints", f"100\nAcDbPoint\n{xyz(10, p)}")
+    drawn.done()
+    pencil.write(
+        "DIMENSION",
+        Layer.DIMENSIONS.value,
+        f"100\nAcDbDimension\n280\n0\n2\n{block.name}\n3\n{DIMSTYLE}\n{xyz(10, c)}{xyz(11, e)}70\n32\n71\n5\n1\n \n"
+        f"100\nAcDbAlignedDimension\n{xyz(13, a)}{xyz(14, b)}50\n{along_deg}\n100\nAcDbRotatedDimension\n",
     )
-    dimension.render()
-    dimension.dimension.dxf.text_midpoint = here.point((d.end[0] + out[0], d.end[1] + out[1]))
-
-
-def add_plain(space: BaseLayout, strokes: list[Primitive], here: Placement) -> None:
-    """Plain strokes; black fills as hatches, white ones left out: the plan under them is white already."""
-    add_strokes(space, strokes, here)
-    for s in strokes:
-        if isinstance(s, Circle | Polyline) and s.fill is Fill.BLACK:
-            _add_solid(space, s, here, s.layer.value)
-
-
-def _add_solid(space: BaseLayout | BlockLayout, s: Circle | Polyline, here: Placement, layer: str) -> None:
-    """A solid fill of a circle, as two half circles, or of a closed polyline."""
-    hatch = space.add_hatch(dxfattribs={"layer": layer, "hatch_style": 0})
-    hatch.set_solid_fill(color=BY_LAYER)
-    if isinstance(s, Circle):
-        (x, y), r = here.point(s.centre), s.radius_in * here.factor
-        ring = [(x - r, y, 1.0), (x + r, y, 1.0)]
-    else:
-        ring = [(*here.point(p), 0.0) for p in s.points]
-    hatch.paths.add_polyline_path(ring, is_closed=True, flags=1)
