@@ -1,7 +1,7 @@
 """Strokes and text as the operators of a PDF page, in points: a tenth of what a call of the library for each costs.
 
 The library makes the document, its pages and fonts; a page's strokes are handed to it as one text.
-Source: ISO 32000-2:2020, sec. 8.4.4 (lines), 8.5 (paths), 8.6.8 (greys), 9.3 and 9.4 (text) (from memory).
+Source: ISO 32000-2, sec. 8.4.4 (lines), 8.5 (paths), 8.6.8 (greys), 9.3 and 9.4 (text) (from memory).
 """
 
 from __future__ import annotations
