@@ -1,4 +1,4 @@
-"""Wind -> the main frame's horizontal coefficients on roof and walls, windward and leeward together."""
+"""Wind -> the main frame's horizontal push on a roof, windward and leeward together."""
 
 from __future__ import annotations
 
@@ -10,24 +10,28 @@ from framing.asce7.chapter27 import (
     C_p_windward_roof,
     G,
 )
+from framing.asce7.chapter28 import LEAST_ROOF_PSF, LEAST_WALL_PSF
 from framing.asce7.edition import edition
 from framing.patches import EdgeWidths
 from framing.plan import MwfrsProcedure, Plan
 from framing.roof import Roof
 
 
-def roof_and_wall_coefficients(plan: Plan, roof: Roof, widths: EdgeWidths, axis: int) -> tuple[float, float]:
-    """The greatest net push on the roof's and on the walls' vertical projection for wind along an axis of the frame,
-    as coefficients of q K_d. A gable that faces the wind counts as wall; a roof's own push is never under 0.
+def roof_push(plan: Plan, roof: Roof, widths: EdgeWidths, axis: int) -> tuple[float, float]:
+    """The greatest net push on the roof's vertical projection for wind along an axis of the frame, never under 0, as a
+    coefficient of q K_d; and the least [psf]. Where a gable faces the wind the whole roof counts as wall.
 
-    Source: ASCE 7-22, fig. 28.3-1 and 27.3-1 (solid), every foot at the severest of interior and end zone.
+    Source: ASCE 7-22, fig. 28.3-1 and 27.3-1 (solid), every foot at the severest of interior and end zone; sec. 28.3.6
+    (number inferred).
     """
     directional = plan.wind.mwfrs_procedure is MwfrsProcedure.DIRECTIONAL
     slope, wall = (_directional if directional else _envelope)(plan, roof, widths, axis)
     sides = (2 * axis, 2 * axis + 1)
     gable = any(w.gable[k] for w in roof.wings for k in sides)
     slopes = any(not w.gable[k] for w in roof.wings for k in sides)
-    return max(wall if gable else 0.0, slope if slopes else 0.0), wall
+    if gable:
+        return max(wall, slope if slopes else 0.0), LEAST_WALL_PSF
+    return max(slope, 0.0), LEAST_ROOF_PSF
 
 
 def _envelope(plan: Plan, roof: Roof, widths: EdgeWidths, axis: int) -> tuple[float, float]:
@@ -38,7 +42,7 @@ def _envelope(plan: Plan, roof: Roof, widths: EdgeWidths, axis: int) -> tuple[fl
     def net(load_case: int, onto: str, behind: str) -> float:
         return max(at.GC_pf(load_case, onto + e) - at.GC_pf(load_case, behind + e) for e in ("", "E"))
 
-    return max(0.0, net(1, "2", "3")), max(net(1, "1", "4"), net(2, "5", "6"))
+    return net(1, "2", "3"), max(net(1, "1", "4"), net(2, "5", "6"))
 
 
 def _directional(plan: Plan, roof: Roof, widths: EdgeWidths, axis: int) -> tuple[float, float]:

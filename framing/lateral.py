@@ -1,12 +1,13 @@
 """Framing + wind -> what pushes each bearing sideways, along its wall and square to it.
 
 Square to the wall: the wall's own components-and-cladding pressure, zone 4 or 5 at its place, on half the wall's
-height over the bearing's strip. Along the wall: wind in each of the two directions of the house puts a main-frame
-force on the roof and on the upper half of the walls; the roof collects it and hands it to the walls that run with
-the wind, the same on every foot of them. That force is the velocity pressure at h times the windward and leeward
-coefficients together, the walls' on the width of the house by half the wall's height, the roof's on its own
-silhouette from the tie beam up, the end zone's values everywhere, a suction that pulls the roof back left out; never
-less than 16 psf on the walls' part and 8 psf on the roof's. Source: own derivation: tests/statics/test_lateral.py.
+height over the bearing's strip. Along the wall: the roof's own share. Wind in each of the two directions of the house
+puts a main-frame force on the roof, which hands it to the walls that run with the wind, the same on every foot of
+them: the velocity pressure at h times the windward and leeward coefficients together on the roof's silhouette from
+the tie beam up, the severest zone's values everywhere; never less than 8 psf of it, 16 psf where a gable faces the
+wind. The wind on the upper half of the walls is not in it: the tie beam carries that to the cross walls; where the
+engineer of record hangs the walls' tops on the roof, the push along the wall is larger.
+Source: own derivation: tests/statics/test_lateral.py.
 """
 
 from __future__ import annotations
@@ -18,10 +19,9 @@ import shapely
 from shapely.geometry import Polygon
 
 from framing.asce7.chapter2 import ASD_UPLIFT
-from framing.asce7.chapter28 import LEAST_ROOF_PSF, LEAST_WALL_PSF
 from framing.asce7.chapter30 import LEAST_NET_PRESSURE_PSF, effective_wind_area_ft2
 from framing.asce7.edition import Procedure, edition
-from framing.horizontal import roof_and_wall_coefficients
+from framing.horizontal import roof_push
 from framing.members import Framing, Member, MemberKind
 from framing.outline import Outline
 from framing.patches import EdgeWidths, Floats
@@ -139,21 +139,19 @@ def _along_plf(
     length = sum(outline.walls[w].length_ft for w in walls)
     if not length:
         return (0.0, 0.0)
-    force = horizontal_force_lb(plan, outline, roof, widths, axis)
+    force = horizontal_force_lb(plan, roof, widths, axis)
     return (ASD_UPLIFT.wind_factor * force[0] / length, ASD_UPLIFT.wind_factor * force[1] / length)
 
 
-def horizontal_force_lb(plan: Plan, outline: Outline, roof: Roof, widths: EdgeWidths, axis: int) -> Pair:
-    """The force along an axis of the frame that the roof collects, strength level: by the wind, and at least. [lb]
+def horizontal_force_lb(plan: Plan, roof: Roof, widths: EdgeWidths, axis: int) -> Pair:
+    """The wind's force on the roof along an axis of the frame, strength level: by the wind, and at least. [lb]
 
     Source: ASCE 7-22, eq. 28.3-1 or 27.3-1 (solid) and sec. 28.3.6 (number inferred) for the least load.
     """
-    across = [p[1 - axis] for p in outline.local_ft]
-    wall_ft2 = (max(across) - min(across)) * plan.wall_height_ft / 2.0
     roof_ft2 = silhouette_ft2(roof, axis)
-    on_roof, on_wall = roof_and_wall_coefficients(plan, roof, widths, axis)
+    coefficient, least_psf = roof_push(plan, roof, widths, axis)
     q = edition(plan.wind.edition).q_K_d_psf(plan.wind, widths.h_ft, Procedure(plan.wind.mwfrs_procedure))
-    return (q * (on_wall * wall_ft2 + on_roof * roof_ft2), LEAST_WALL_PSF * wall_ft2 + LEAST_ROOF_PSF * roof_ft2)
+    return (q * coefficient * roof_ft2, least_psf * roof_ft2)
 
 
 def silhouette_ft2(roof: Roof, axis: int) -> float:

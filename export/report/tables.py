@@ -30,8 +30,10 @@ LIMITS = (
     "By the directional procedure hip ends count as windward and leeward slopes of their own wind, from memory; the "
     "reduction of the -1.3 by area is left out.",
     "Lateral pushes are estimates: square to the wall its own cladding pressure on half its height; along the wall the "
-    "main frame's wind on roof and upper walls, shared by every foot of the walls that run along it. They count in "
-    "ratio and speed where the catalogue has lateral values; a gable end's anchors are not given the wall's pressure.",
+    "main frame's wind on the roof alone, shared by every foot of the walls that run along it. The wind on the walls' "
+    "upper half is not in the push along the wall: the tie beam carries it to the cross walls; where the engineer of "
+    "record hangs the walls' tops on the roof, the push along the wall is larger. The pushes count in ratio and speed "
+    "where the catalogue has lateral values; a gable end's anchors are not given the wall's pressure.",
     "Each wing of the roof is zoned as a building of its own with the whole house's a and h; where two wings claim the "
     "same piece the larger suction holds. That is on the safe side.",
     "Hips under the main frame's wind are zoned by the gable's plan map at the hip's pitch, and wind onto a hip end "

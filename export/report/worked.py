@@ -197,17 +197,20 @@ def _good_to(
     lift: tuple[float, float],
     pushes: list[tuple[tuple[float, float], float]],
 ) -> str:
-    """The speed at which the sum of the ratios is 1, in numbers where every push is the wind's own there."""
+    """The speed at which the sum of the ratios is 1, in numbers: a push that is the least there stays as it is."""
     w, d = ASD_UPLIFT.wind_factor, ASD_UPLIFT.dead_factor
     wind, dead = num(lift[0], 2), num(lift[1], 2)
     most, square = num(allowable_lb, 2), (good_to_mph / run.plan.wind.speed_mph) ** 2
     if not pushes:
         root = f"({most} + {d:g} {TIMES} {dead}) / ({w:g} {TIMES} {wind})"
-    elif all(by_wind * square >= least for (by_wind, least), _ in pushes) and w * lift[0] * square >= d * lift[1]:
-        sums = "".join(f" + {num(push[0], 2)} / {num(most_lb, 2)}" for push, most_lb in pushes)
-        root = f"(1 + {d:g} {TIMES} {dead} / {most}) / ({w:g} {TIMES} {wind} / {most}{sums})"
+    elif w * lift[0] * square >= d * lift[1]:
+        own = [(by_wind, allowed) for (by_wind, least), allowed in pushes if by_wind * square >= least]
+        stays = [(least, allowed) for (by_wind, least), allowed in pushes if by_wind * square < least]
+        grows = "".join(f" + {num(lb, 2)} / {num(allowed, 2)}" for lb, allowed in own)
+        fixed = "".join(f" {MINUS} {num(lb, 2)} / {num(allowed, 2)}" for lb, allowed in stays)
+        root = f"(1 + {d:g} {TIMES} {dead} / {most}{fixed}) / ({w:g} {TIMES} {wind} / {most}{grows})"
     else:
-        return f"good to {num(good_to_mph, 1)} mph, where the least loads sideways or the dead load begin to count"
+        return f"good to {num(good_to_mph, 1)} mph, where the dead load begins to hold the uplift down"
     speed = num(run.plan.wind.speed_mph, 1)
     return f"good to {speed} {TIMES} \N{SQUARE ROOT}[{root}] = {num(good_to_mph, 1)} mph"
 

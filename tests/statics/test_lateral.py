@@ -93,39 +93,55 @@ def test_the_wings_of_an_l_hide_one_another() -> None:
     assert silhouette_ft2(roof, 1) == pytest.approx(160.0)
 
 
-def test_along_the_walls_the_wind_on_roof_and_upper_walls_is_shared_by_every_foot() -> None:
-    """Wind along y on the 40 ft side of the hip: 1.37 q on 40 x 9.333/2 of wall and 0.013 q on 160 sq ft of roof, on
-    the two 24 ft walls, 48 ft.
+def test_along_the_walls_the_wind_on_the_roof_is_shared_by_every_foot() -> None:
+    """Wind along y on the 40 ft side of the hip: zone 2 less 3, 0.013 q, on 160 sq ft of roof, on the two 24 ft walls,
+    48 ft; at least 8 psf: 0.6 x 8 x 160 / 48 = 16 lb on a foot, 32 lb on the two feet of an end jack.
     """
     run = run_of(plan_of(BOX))
-    wall_ft2 = 40 * HEIGHT_FT / 2.0
-    force = Q_PSF * (ZONE_1E_LESS_4E * wall_ft2 + ZONE_2_LESS_3 * 160.0)
-    least = 16.0 * wall_ft2 + 8.0 * 160.0
-    found = horizontal_force_lb(run.plan, run.outline, run.roof, run.loads.widths, 1)
-    assert found == (pytest.approx(force, rel=1e-9), pytest.approx(least, rel=1e-9))
-    jack = next(b for b in run.framing.bearings if b.kind is MemberKind.END_JACK and 10.0 < b.station_ft < 14.0)
-    assert lateral(run, jack.wall, jack.station_ft).parallel_lb[0] == pytest.approx(0.6 * force / 48.0 * 2.0, rel=1e-9)
+    force = Q_PSF * ZONE_2_LESS_3 * 160.0
+    found = horizontal_force_lb(run.plan, run.roof, run.loads.widths, 1)
+    assert found == (pytest.approx(force, rel=1e-9), pytest.approx(1280.0, rel=1e-9))
+    at = next(i for i, b in enumerate(run.framing.bearings) if b.kind is MemberKind.END_JACK and b.station_ft > 10.0)
+    push = run.lateral[at]
+    assert push is not None
+    assert push.parallel_lb == (pytest.approx(0.6 * force / 48.0 * 2.0, rel=1e-9), pytest.approx(32.0, rel=1e-9))
+    assert run.schedule.marks[at].parallel_lb == pytest.approx(32.0, rel=1e-9)
+
+
+def test_a_taller_wall_pushes_no_harder_along_itself_but_by_the_wind_at_the_roof() -> None:
+    """The upper half of the walls is not in the push along them: the tie beam carries it to the cross walls."""
+    low, high = (run_of(changed_plan(plan_of(BOX), wall_height_ft=h)) for h in (8.0, 10.0))
+    for one, other in zip(low.lateral, high.lateral, strict=True):
+        assert one is not None
+        assert other is not None
+        assert other.parallel_lb == (pytest.approx(one.parallel_lb[0]), pytest.approx(one.parallel_lb[1]))
 
 
 def test_a_gable_that_faces_the_wind_counts_as_wall() -> None:
-    """Wind along x on the gable: zones 1E less 4E on 24 x 9.333/2 and on the triangle of 72 sq ft."""
+    """Wind along x on the gable: zones 1E less 4E on its 72 sq ft over the tie beam; at least 16 psf."""
     run = run_of(plan_of(BOX, type=RoofType.GABLE))
-    force = Q_PSF * ZONE_1E_LESS_4E * (24 * HEIGHT_FT / 2.0 + 72.0)
-    found = horizontal_force_lb(run.plan, run.outline, run.roof, run.loads.widths, 0)
-    assert found[0] == pytest.approx(force, rel=1e-9)
+    found = horizontal_force_lb(run.plan, run.roof, run.loads.widths, 0)
+    assert found == (pytest.approx(Q_PSF * ZONE_1E_LESS_4E * 72.0, rel=1e-9), pytest.approx(16.0 * 72.0, rel=1e-9))
 
 
 def test_the_directional_procedure_takes_its_own_coefficients() -> None:
-    """Wind along y, L/B = 24/40, h/L = 13.6667/24 = 0.5694; walls 0.85 (0.8 + 0.5); roof 0.85 (windward other + 0.6):
+    """Wind along y, h/L = 13.6667/24 = 0.5694; roof 0.85 (windward other + 0.6):
     other value at 22.62 degrees between 20 and 25: h/L 0.5: 0.0, 0.2; h/L 1.0: -0.18, 0.0.
     """
     run = run_of(plan_of(BOX, mwfrs_procedure=MwfrsProcedure.DIRECTIONAL))
     share = (math.degrees(math.atan(RISE)) - 20.0) / 5.0
     half, one = 0.2 * share, -0.18 + 0.18 * share
     onto = half + (one - half) * (13.0 + 2 / 3 - 12.0) / 12.0
-    force = Q_PSF * 0.85 * (1.3 * 40 * HEIGHT_FT / 2.0 + (onto + 0.6) * 160.0)
-    found = horizontal_force_lb(run.plan, run.outline, run.roof, run.loads.widths, 1)
+    force = Q_PSF * 0.85 * (onto + 0.6) * 160.0
+    found = horizontal_force_lb(run.plan, run.roof, run.loads.widths, 1)
     assert found[0] == pytest.approx(force, rel=1e-9)
+
+
+def test_by_the_directional_procedure_a_gable_that_faces_the_wind_takes_the_walls_coefficients() -> None:
+    """Wind along x, L/B = 40/24 = 1.667: leeward wall -0.5 + 0.2 x 0.667 = -0.3667 (fig. 27.3-1, solid)."""
+    run = run_of(plan_of(BOX, type=RoofType.GABLE, mwfrs_procedure=MwfrsProcedure.DIRECTIONAL))
+    found = horizontal_force_lb(run.plan, run.roof, run.loads.widths, 0)
+    assert found[0] == pytest.approx(Q_PSF * 0.85 * (0.8 + 0.5 - 0.2 * 2 / 3) * 72.0, rel=1e-9)
 
 
 def test_a_gable_end_s_anchors_are_told_the_wall_s_pressure_and_not_given_it() -> None:
