@@ -7,6 +7,7 @@ from collections import Counter
 from dataclasses import asdict
 from typing import Any
 
+from export.demand import unresolved_words
 from framing.anchors import Mark
 from framing.plan import Point
 from framing.run import CAUTION, Run
@@ -60,7 +61,7 @@ def findings_json(run: Run) -> str:
 
 def findings_text(run: Run) -> str:
     """The findings for people, a heading and its lines at a time."""
-    found = findings(run)
+    found, catalogue = findings(run), run.schedule.catalogue
     sample = " (invented sample)" if found["catalogue"]["invented"] else ""
     parts = {
         "Walls, outside face, counter-clockwise": [_wall_line(w) for w in found["walls"]],
@@ -73,7 +74,7 @@ def findings_text(run: Run) -> str:
         "Assumed, because the plan does not say": found["assumed"],
         "Notes": found["notes"],
         "Flags": found["flags"],
-        "Unresolved: no anchor of the catalogue holds": [_uplift_line(m) for m in found["unresolved"]],
+        "Unresolved": [f"{m.mark:<8} {unresolved_words(m, catalogue)}" for m in run.schedule.unresolved],
     }
     lines = [f"{found['project']}   fingerprint {found['fingerprint']}"]
     for heading, body in parts.items():
@@ -103,6 +104,8 @@ def _uplift(m: Mark) -> dict[str, Any]:
         "member": m.member,
         "plies": m.plies,
         "uplift_lb": m.uplift_lb,
+        "parallel_lb": m.parallel_lb,
+        "perpendicular_lb": m.perpendicular_lb,
         "basis": m.basis,
         "case": m.case,
         "anchor": m.anchor.id if m.anchor else None,

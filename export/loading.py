@@ -6,6 +6,7 @@ from pathlib import Path
 
 import typer
 
+from export.demand import unresolved_words
 from export.notices import warn
 from framing.catalogue_file import catalogue_of
 from framing.plan import Point
@@ -60,8 +61,6 @@ def finish(run: Run, *, quiet: bool) -> None:
 def unresolved_lines(run: Run) -> tuple[str, ...]:
     """A sentence for each mark that no anchor holds, then the run's flags."""
     marks = tuple(
-        f"{m.mark}: no anchor in {run.schedule.catalogue.name} holds {m.uplift_lb:.0f} lb at {m.plies} "
-        f"{'ply' if m.plies == 1 else 'plies'} ({m.member})"
-        for m in run.schedule.unresolved
+        f"{m.mark} ({m.member}): {unresolved_words(m, run.schedule.catalogue)}" for m in run.schedule.unresolved
     )
     return marks + run.flags

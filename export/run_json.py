@@ -173,4 +173,13 @@ def _bearing(m: Mark) -> dict[str, object]:
 
 
 def _unresolved(m: Mark) -> dict[str, object]:
-    return {"mark": m.mark, "wall": m.wall, "member": m.member, "kind": m.kind.value, "uplift_lb": m.uplift_lb}
+    return {
+        "mark": m.mark,
+        "wall": m.wall,
+        "member": m.member,
+        "kind": m.kind.value,
+        "plies": m.plies,
+        "uplift_lb": m.uplift_lb,
+        "parallel_lb": m.parallel_lb,
+        "perpendicular_lb": m.perpendicular_lb,
+    }

@@ -68,7 +68,8 @@ def every_mark(run: Run) -> str:
         "marks",
         "Every mark",
         f"<p>W is the governing wind reaction at strength level, D the dead load against uplift; uplift = {w:g} W "
-        f"{MINUS} {d:g} D, 0 where nothing lifts. Down is D + L_r for gravity. Ratio: uplift over the allowable."
+        f"{MINUS} {d:g} D, 0 where nothing lifts. Down is D + L_r for gravity. Ratio: uplift over the allowable, and "
+        "each push sideways over its own where the catalogue has one."
         '<span class="screen"> A mark leads to its own arithmetic.</span></p>',
         table(MARKS, body, name="marks"),
         paragraph(f"Anchors in all: {counted or 'none'}."),

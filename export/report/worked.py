@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from export.demand import unresolved_words
 from export.report.markup import MINUS, TIMES, coefficient, esc, num, table
 from framing.anchors import Anchor, Mark
 from framing.asce7.chapter2 import ASD_UPLIFT
@@ -149,7 +150,7 @@ def _combination(run: Run, mark: Mark, wind_lb: float, dead_lb: float) -> str:
     lines = [net + ("" if net_lb > 0 else ": nothing lifts here, so the uplift is 0")]
     anchor, allowable_lb = mark.anchor, mark.allowable_uplift_lb
     if anchor is None or allowable_lb is None:
-        lines.append("UNRESOLVED: no anchor of the catalogue holds this. Ask the engineer before the pour.")
+        lines.append(f"UNRESOLVED: {unresolved_words(mark, run.schedule.catalogue)}. Ask the engineer before the pour.")
     else:
         pair = f"{mark.count} {TIMES} " if mark.count > 1 else ""
         pushes = _pushes(run, mark, anchor)
