@@ -37,10 +37,10 @@ published/test_asce_7_table_26_13_1 statics/test_wind_on_a_house parts/test_dire
 """
 COMBINATIONS = "parts/test_asce7_tables parts/test_asce7_clause_rules statics/test_before_the_covering"
 HOUSES = """
-statics/test_before_the_covering statics/test_closed_forms statics/test_wind_on_a_house parts/test_envelope
-statics/test_interaction parts/test_directional parts/test_anchors published/test_common_practice
-published/test_asce_7_table_26_13_1 statics/test_lateral parts/test_trace statics/test_against_frame_solver
-invariants/test_directional_houses invariants/test_houses
+statics/test_before_the_covering statics/test_closed_forms statics/test_cases_by_hand statics/test_wind_on_a_house
+parts/test_envelope statics/test_interaction parts/test_directional parts/test_anchors
+published/test_common_practice published/test_asce_7_table_26_13_1 statics/test_lateral
+parts/test_trace statics/test_against_frame_solver invariants/test_directional_houses invariants/test_houses
 """
 TESTS = {
     "framing/asce7/chapter2.py": COMBINATIONS,

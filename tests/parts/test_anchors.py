@@ -104,6 +104,27 @@ def test_at_the_speed_it_is_good_to_an_anchor_is_used_up(basis: Basis) -> None:
         assert there.uplift_lb == pytest.approx(mark.allowable_uplift_lb, rel=1e-6)
 
 
+@pytest.mark.parametrize(("speed_mph", "told"), [(299.9, True), (300.1, False)])
+def test_a_speed_beyond_300_mph_is_not_told(speed_mph: float, told: bool) -> None:
+    """V sqrt((allowable + 0.6 D) / (0.6 W)) is set to that speed for the mark that pulls hardest; dead and wind from
+    the run's own reactions.
+    """
+    r = make_run(ell(), catalogue(*BOTH)).reactions
+    i = int(np.argmax(r.uplift_lb))
+    wind_lb, dead_lb = r.wind_lb[i], r.dead_for_uplift_lb[i]
+    allowable_lb = 0.6 * (wind_lb * (speed_mph / ell().wind.speed_mph) ** 2 - dead_lb)
+    found = marks(ell(), *(row("exact", allowable_lb, plies=p) for p in (1, 2)))[i].good_to_mph
+    assert found == (pytest.approx(speed_mph) if told else None)
+
+
+def test_an_anchor_that_is_just_used_up_holds() -> None:
+    """At or under 1.0: the greatest uplift as the allowable."""
+    most_lb = float(make_run(ell(), catalogue(*BOTH)).reactions.uplift_lb.max())
+    found = marks(ell(), *(row("exact", most_lb, plies=p) for p in (1, 2)))
+    assert max(m.ratio for m in found if m.ratio is not None) == 1.0
+    assert all(m.resolved for m in found)
+
+
 def test_uplift_never_falls_as_the_wind_rises() -> None:
     rows = [[m.uplift_lb for m in marks(ell(speed_mph=v), *BOTH)] for v in (110.0, 130.0, 150.0, 170.0, 190.0)]
     assert np.all(np.diff(np.array(rows), axis=0) >= -1e-9)

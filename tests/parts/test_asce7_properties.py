@@ -266,3 +266,4 @@ def test_the_slope_picks_the_figure(form: RoofForm, theta_deg: float, printed: s
 def test_the_mean_roof_height_is_the_eave_height_up_to_10_degrees() -> None:
     assert chapter26.mean_roof_height_ft(10.0, 13.0, 10.0) == 10.0
     assert chapter26.mean_roof_height_ft(10.0, 16.0, 18.4) == 13.0
+    assert chapter26.mean_roof_height_ft(10.0, 10.0, 0.0) == 10.0

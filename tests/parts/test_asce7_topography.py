@@ -68,6 +68,20 @@ def test_a_feature_too_flat_or_too_low_counts_for_nothing() -> None:
     assert chapter26.K_zt(Feature.RIDGE, Exposure.C, **low) > 1.0
 
 
+def test_a_feature_counts_from_a_slope_of_0_2_and_from_15_ft_or_in_exposure_b_60_ft_on() -> None:
+    """Sec. 26.8.1 (from memory): H / L_h of at least 0.2, H of at least 15 ft in C and D and 60 ft in B. At the crest
+    on the ground K_zt = (1 + K_1)^2: ridge 1.45 x 0.2, hill 1.05 and 0.95 x 0.5.
+    """
+    crest = {"distance_ft": 0.0, "height_ft": 0.0}
+    least = {"hill_height_ft": 100.0, "half_length_ft": 500.0, **crest}
+    assert chapter26.K_zt(Feature.RIDGE, Exposure.C, **least) == pytest.approx(1.29**2)
+    for exposure, H_ft, K_1 in ((Exposure.C, 15.0, 1.05), (Exposure.D, 15.0, 1.15), (Exposure.B, 60.0, 0.95)):
+        steep = {"hill_height_ft": H_ft, "half_length_ft": 2.0 * H_ft, **crest}
+        assert chapter26.K_zt(Feature.HILL, exposure, **steep) == pytest.approx((1.0 + 0.5 * K_1) ** 2)
+        lower = {"hill_height_ft": H_ft - 0.01, "half_length_ft": 2.0 * H_ft, **crest}
+        assert chapter26.K_zt(Feature.HILL, exposure, **lower) == 1.0
+
+
 def wind(topography: Topography | None, elevation_ft: float, edition_name: EditionName) -> WindSpec:
     return WindSpec(
         speed_mph=150.0,
