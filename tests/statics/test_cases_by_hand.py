@@ -123,6 +123,15 @@ def test_a_case_names_the_corner_that_is_left_or_right_seen_from_outside(
     assert up_psf(run(), case, away) == pytest.approx(-Q_PSF * (-0.69 + 0.90 * share - 0.18))
 
 
+@pytest.mark.parametrize(("wall", "corner"), [("W2", "left"), ("W4", "right")])
+def test_onto_a_gable_the_left_corner_is_that_of_the_wall_s_left_end(wall: str, corner: str) -> None:
+    """Load case 2: zone 2E (-1.07) on the slope of that corner, here the south one, 3E (-0.53) on the other."""
+    case = next(c for c in run().loads.cases if c.name == f"wind onto {wall}, {corner} corner, internal +0.18")
+    x_ft = 38.9 if wall == "W2" else 1.1
+    assert up_psf(run(), case, (x_ft, 5.1)) == pytest.approx(-Q_PSF * (-1.07 - 0.18))
+    assert up_psf(run(), case, (x_ft, 19.1)) == pytest.approx(-Q_PSF * (-0.53 - 0.18))
+
+
 @pytest.mark.parametrize(
     ("name", "over_ceiling", "over_eave"),
     [

@@ -18,9 +18,9 @@ import shapely
 from framing.asce7.curves import RoofForm
 from framing.asce7.edition import Procedure, edition
 from framing.catalogue_file import shipped_catalogue
-from framing.plan import RoofType
+from framing.plan import RoofEdge, RoofType
 from framing.run import Run, make_run
-from framing.wind_patterns import cladding_zones
+from framing.wind_patterns import cladding_coefficients, cladding_zones
 from invariants.houses import plan_of
 
 FEET_PER_METRE = 1.0 / 0.3048
@@ -106,6 +106,52 @@ def test_a_hip_roof_has_zone_3_all_round_and_zone_2_along_hips_and_ridge() -> No
     hip_plan_ft = (width / 2.0 - a) * math.sqrt(2.0)
     roughly = 4 * hip_plan_ft * 2 * a + (length - width) * 2 * a
     assert found["2"] == pytest.approx(roughly, rel=0.12)
+
+
+@pytest.mark.parametrize(
+    ("point", "zone"),
+    [
+        ((30.1, 0.9), "3"),
+        ((30.1, 1.1), "1"),
+        ((30.1, 11.9), "1"),
+        ((30.1, 12.1), "2"),
+        ((8.0 + 2.9 / math.sqrt(2.0), 8.0 - 2.9 / math.sqrt(2.0)), "2"),
+        ((8.0 + 3.1 / math.sqrt(2.0), 8.0 - 3.1 / math.sqrt(2.0)), "1"),
+        ((8.0 - 2.9 / math.sqrt(2.0), 8.0 + 2.9 / math.sqrt(2.0)), "2"),
+        ((8.0 - 3.1 / math.sqrt(2.0), 8.0 + 3.1 / math.sqrt(2.0)), "1"),
+        ((0.9, 15.1), "3"),
+        ((1.1, 15.1), "1"),
+    ],
+)
+def test_the_strips_of_a_hip_roof_are_3_ft_wide_measured_square_to_eave_ridge_and_hip(
+    point: tuple[float, float], zone: str
+) -> None:
+    """Fig. 30.3-2F (zone map: fair): a is 3 ft; eave strips from the outer edge of the 2 ft overhang, ridge and hip
+    strips either side; the same mirrored in both axes of the house.
+    """
+    run = make_run(plan_of([(0, 0), (60, 0), (60, 30), (0, 30)], rise_per_run=0.42), shipped_catalogue())
+    code = edition(run.plan.wind.edition)
+    ((_, zones, _),) = cladding_zones(run.roof, run.patches, run.loads.widths, code, run.plan.roof.theta_deg)
+    tree = shapely.STRtree(run.patches.polygon)
+    for x, y in (point, (60.0 - point[0], point[1]), (point[0], 30.0 - point[1])):
+        (k,) = tree.query(shapely.Point(x, y), predicate="within")
+        assert zones[k] == zone, (x, y)
+
+
+@pytest.mark.parametrize(("point", "GC_p"), [((30.1, 0.5), -2.0), ((30.1, 13.1), -2.5), ((30.1, 7.1), -1.5)])
+def test_a_house_with_one_hip_end_takes_the_larger_suction_of_gable_and_hip(
+    point: tuple[float, float], GC_p: float
+) -> None:
+    """Own choice, safe side. At 10 sq ft, 5:12: eave strip 3 of the hip (-2.0) against 1 of the gable (-1.5), ridge
+    strip 2 of the gable (-2.5) against 2 of the hip (-2.0), between them 1 and 1 (-1.5, -1.4): figs. 30.3-2C and 2F.
+    """
+    edges = (RoofEdge(wall="W2", type=RoofType.GABLE, from_ft=None, to_ft=None),)
+    run = make_run(plan_of([(0, 0), (60, 0), (60, 30), (0, 30)], edges=edges), shipped_catalogue())
+    code, theta_deg = edition(run.plan.wind.edition), run.plan.roof.theta_deg
+    zoned = cladding_zones(run.roof, run.patches, run.loads.widths, code, theta_deg)
+    (net,) = cladding_coefficients(zoned, run.patches, code, theta_deg, np.array([10.0]), 0.18, 0.8)
+    (k,) = shapely.STRtree(run.patches.polygon).query(shapely.Point(point), predicate="within")
+    assert net[k] == pytest.approx(GC_p - 0.18, abs=1e-3)
 
 
 def test_the_force_on_a_roof_grows_with_the_square_of_the_speed() -> None:
