@@ -134,11 +134,15 @@ def _bearings(run: Run) -> list[dict[str, object]]:
 
 
 def _stages(run: Run, i: int) -> dict[str, object]:
-    """The uplift of the finished roof and before the covering, and whether the latter governs."""
+    """The uplift of the finished roof and before the covering, whether the latter governs, and the push on the wall
+    under a gable end, its triangle included: reported, not given to the anchor.
+    """
+    lateral = run.lateral[i]
     return {
         "finished_uplift_lb": float(run.reactions.finished_uplift_lb[i]),
         "before_covering_uplift_lb": float(run.reactions.bare_uplift_lb[i]),
         "before_covering_governs": bool(run.reactions.before_covering[i]),
+        "gable_wall_lb": lateral.gable_wall_lb if lateral and lateral.gable_wall_lb else None,
     }
 
 

@@ -89,7 +89,7 @@ def _larger(one: Lateral | None, other: Lateral) -> Lateral:
 def _square_lb(
     plan: Plan, outline: Outline, framing: Framing, widths: EdgeWidths, strips: tuple[WallStrip, ...]
 ) -> list[tuple[float, float, float]]:
-    """For every strip the push square to the wall by the wind and at least [lb], and its mean pressure [psf].
+    """For every strip the push square to the wall by the wind and at least [lb], and the pressure of the larger [psf].
 
     Zone 5 is within a of either end of a wall, inside corners too (own choice, safe side); the effective area is the
     wall's height by the larger of the strip and a third of that height.
@@ -107,7 +107,8 @@ def _square_lb(
     end = np.array([_end_ratio(s, outline.walls[s.wall].length_ft, widths.a_ft) for s in strips])
     mean_psf: Floats = pressure[0] * (1.0 - end) + pressure[1] * end
     loaded = ASD_UPLIFT.wind_factor * length * height_ft / 2.0
-    rows = zip(loaded * mean_psf, loaded * LEAST_NET_PRESSURE_PSF, ASD_UPLIFT.wind_factor * mean_psf, strict=True)
+    largest_psf = ASD_UPLIFT.wind_factor * np.maximum(mean_psf, LEAST_NET_PRESSURE_PSF)
+    rows = zip(loaded * mean_psf, loaded * LEAST_NET_PRESSURE_PSF, largest_psf, strict=True)
     return [(float(w), float(least), float(psf)) for w, least, psf in rows]
 
 

@@ -1,16 +1,14 @@
-"""What the report begins with: the result in short, what was typed and assumed, the wind in numbers."""
+"""What the report begins with: the result in short, and the wind in numbers."""
 
 from __future__ import annotations
 
 from collections import Counter
-from itertools import zip_longest
 
 from export.report.markup import MINUS, TIMES, bullets, esc, num, paragraph, section, table
 from framing.asce7.edition import Procedure
 from framing.case_zones import velocity_pressures
 from framing.members import MemberKind
 from framing.run import Run
-from framing.units import feet_inches
 
 BASES = {"mwfrs": "main frame (MWFRS)", "cladding": "components and cladding"}
 PROCEDURES = {
@@ -54,57 +52,6 @@ def _governs(run: Run) -> str:
     head = ("kind of member", "marks#", *(f"governed by {b}#" for b in BASES.values()), "largest uplift, lb#", "at")
     foot = ("all", str(len(run.schedule.marks)), *totals, "", "")
     return "<h3>What governs where</h3>" + table(head, rows, foot=foot, name="governs")
-
-
-def assumptions(run: Run) -> str:
-    """Every value that the figures rest on, and which of them the plan did not say."""
-    assumed = tuple(line.partition(" = ")[0] for line in run.plan.assumed)
-    cells = [(esc(words), esc(value), "assumed" if path in assumed else "") for path, words, value in _values(run)]
-    half = (len(cells) + 1) // 2
-    rows = [(*left, *right) for left, right in zip_longest(cells[:half], cells[half:], fillvalue=("", "", ""))]
-    listed = bullets(run.plan.assumed) if run.plan.assumed else paragraph("Nothing: the plan says every value.")
-    return section(
-        "assumed",
-        "What the figures rest on",
-        table(("what", "value", "", "what", "value", ""), rows, name="values"),
-        "<h3>Assumed, because the plan does not say</h3>",
-        f'<div class="columns">{listed}</div>',
-    )
-
-
-def _values(run: Run) -> list[tuple[str, str, str]]:
-    """(path in the plan file, words, value) of what counts for the figures."""
-    p, roof, trusses, dead, wind = run.plan, run.plan.roof, run.plan.trusses, run.plan.dead, run.plan.wind
-    return [
-        ("wind.speed", "basic wind speed (ultimate)", f"{wind.speed_mph:g} mph"),
-        ("wind.exposure", "exposure", wind.exposure.value),
-        ("wind.enclosure", "enclosure", wind.enclosure.value),
-        ("wind.edition", "edition of the standard", wind.edition.value),
-        ("wind.basis", "basis that sizes the anchors", wind.basis.value),
-        ("wind.mwfrs_procedure", "procedure for the main frame", wind.mwfrs_procedure.value),
-        ("walls.height", "floor to top of tie beam", feet_inches(p.wall_height_ft)),
-        ("walls.ground_to_floor", "ground to floor", feet_inches(p.ground_to_floor_ft)),
-        ("walls.thickness", "wall thickness", feet_inches(p.wall_thickness_ft)),
-        ("walls.tie_beam", "tie beam", p.tie_beam.name),
-        ("roof.type", "roof", roof.type.value),
-        ("roof.pitch", "pitch", f"{12 * roof.rise_per_run:g}:12"),
-        ("roof.overhang", "overhang", feet_inches(roof.overhang_ft)),
-        ("roof.rake_overhang", "rake overhang", feet_inches(roof.rake_overhang_ft)),
-        ("roof.outlooker_backspan", "outlooker backspan", feet_inches(roof.outlooker_backspan_ft)),
-        ("roof.covering", "covering", roof.covering),
-        ("trusses.spacing", "truss spacing", feet_inches(trusses.spacing_ft)),
-        ("trusses.setback", "setback of the hip girder", feet_inches(trusses.setback_ft)),
-        ("trusses.heel", "heel height", feet_inches(trusses.heel_ft)),
-        ("trusses.girder_plies", "plies of a girder", str(trusses.girder_plies)),
-        ("trusses.gable_anchor_spacing", "anchors under a gable end", feet_inches(trusses.gable_anchor_spacing_ft)),
-        ("dead.top_for_uplift", "dead load of the roof against uplift", f"{dead.top_for_uplift_psf:g} psf"),
-        ("dead.bottom_for_uplift", "dead load of the ceiling against uplift", f"{dead.bottom_for_uplift_psf:g} psf"),
-        ("dead.top_for_gravity", "dead load of the roof, gravity", f"{dead.top_for_gravity_psf:g} psf"),
-        ("dead.bottom_for_gravity", "dead load of the ceiling, gravity", f"{dead.bottom_for_gravity_psf:g} psf"),
-        ("dead.roof_live", "roof live load", f"{dead.roof_live_psf:g} psf"),
-        ("anchors.minimum", "house minimum", p.anchors.minimum or "none"),
-        ("anchors.catalogue", "catalogue", run.schedule.catalogue.name),
-    ]
 
 
 def wind_figures(run: Run) -> str:

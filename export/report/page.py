@@ -7,10 +7,12 @@ import hashlib
 import re
 from collections.abc import Iterator
 
+from export.report.assumptions import assumptions
 from export.report.markup import esc, part, section
 from export.report.method import method
-from export.report.opening import assumptions, in_short, wind_figures
+from export.report.opening import in_short, wind_figures
 from export.report.roof_plan import textures, zone_plan
+from export.report.stages import stages
 from export.report.tables import every_mark, limits, mark_index, totals, unconfirmed
 from export.report.worked import worked_mark
 from export.tape import SAMPLE_WORDS
@@ -91,6 +93,7 @@ def _sections(run: Run) -> Iterator[str]:
     first = _one_of_each_kind(run)
     yield _worked(run, found, first)
     yield every_mark(run)
+    yield stages(run)
     yield totals(run)
     yield unconfirmed()
     yield limits(run)

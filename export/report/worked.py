@@ -147,7 +147,7 @@ def _combination(run: Run, mark: Mark, wind_lb: float, dead_lb: float) -> str:
     net_lb = ASD_UPLIFT.net_uplift(wind_lb, dead_lb)
     product = f"{w:g} {TIMES} {num(wind_lb, 2)} {MINUS} {d:g} {TIMES} {num(dead_lb, 2)}"
     net = f"{w:g} W {MINUS} {d:g} D = {product} = {num(net_lb, 2)} lb"
-    lines = [net + ("" if net_lb > 0 else ": nothing lifts here, so the uplift is 0")]
+    lines = [net + ("" if net_lb > 0 else ": nothing lifts here, so the uplift is 0"), *_stages(run, mark)]
     anchor, allowable_lb = mark.anchor, mark.allowable_uplift_lb
     if anchor is None or allowable_lb is None:
         lines.append(f"UNRESOLVED: {unresolved_words(mark, run.schedule.catalogue)}. Ask the engineer before the pour.")
@@ -168,6 +168,19 @@ def _combination(run: Run, mark: Mark, wind_lb: float, dead_lb: float) -> str:
         "gravity reaction)"
     )
     return "<ul>" + "".join(f"<li>{esc(line)}</li>" for line in lines) + "</ul>"
+
+
+def _stages(run: Run, mark: Mark) -> list[str]:
+    """Both uplifts, and the wall under a gable end, which is not the anchor's."""
+    i = next(k for k, b in enumerate(run.framing.bearings) if b.mark == mark.mark)
+    r, lateral = run.reactions, run.lateral[i]
+    finished, before = num(float(r.finished_uplift_lb[i]), 2), num(float(r.bare_uplift_lb[i]), 2)
+    counts = "before the covering" if r.before_covering[i] else "finished"
+    lines = [f"both roofs: finished {finished} lb, before the covering {before} lb; counts: {counts}"]
+    if lateral and lateral.gable_wall_lb:
+        wall = num(lateral.gable_wall_lb, 2)
+        lines.append(f"the wall here, the gable's triangle included, is pushed with {wall} lb (ASD); not the anchor's")
+    return lines
 
 
 def _pushes(run: Run, mark: Mark, anchor: Anchor) -> list[tuple[tuple[float, float], float]]:
