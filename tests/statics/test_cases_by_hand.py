@@ -166,6 +166,40 @@ def test_a_common_truss_lifts_by_half_of_its_own_cladding_case() -> None:
     assert r.reactions.uplift_lb[i] == pytest.approx(0.6 * (wind_lb - dead_lb), rel=3e-4)
 
 
+@pytest.mark.parametrize("variant", ["heel", "deck"])
+@pytest.mark.parametrize("onto", ["W1", "W3"])
+def test_a_common_truss_in_wind_square_to_the_ridge_with_and_without_its_sideways_parts(
+    variant: str, onto: str
+) -> None:
+    """Moments about the leeward bearing, own statics: each foot p at x from the windward bearing lifts with L - x; held
+    at the heel its push, p tan(theta) downhill and outward, at its height over the bearing line takes part: - p x
+    tan^2 on the windward slope, + p (L - x) tan^2 on the leeward. The wall at W1 is windward, then leeward.
+    """
+    tan = 5 / 12
+    share = (math.degrees(math.atan(tan)) - 20.0) / 10.0
+    w, lee, inside = 0.69 - 0.90 * share, 0.48 - 0.05 * share, 0.18
+    half, eave, L = 1 / 3, 2 + 1 / 3, SPAN_FT
+    strips = [  # from, to, p / q, whether the windward slope
+        (-eave, -half, w + 0.7, True),
+        (-half, L / 2, w + inside, True),
+        (L / 2, L + half, lee + inside, False),
+        (L + half, L + eave, lee, False),
+    ]
+    lift = sum(p * (b - a) for a, b, p, _ in strips)
+    moment = 0.0
+    for a, b, p, windward in strips:
+        mid = (a + b) / 2.0
+        push = (-mid if windward else L - mid) * tan**2 if variant == "heel" else 0.0
+        moment += p * (b - a) * (L - mid + push)
+    near_lb = 2.0 * Q_PSF * moment / L
+    by_hand = near_lb if onto == "W1" else 2.0 * Q_PSF * lift - near_lb
+    r = run().reactions
+    case = next(
+        j for j, c in enumerate(r.cases) if c.name == f"wind onto {onto}, left corner, internal +0.18, {variant}"
+    )
+    assert r.by_case_lb[middle(run()), case] == pytest.approx(by_hand, rel=1e-9)
+
+
 def test_the_plan_s_basis_picks_the_cases_that_govern_and_the_worse_is_the_larger_of_both() -> None:
     main, skin, worse = (run(basis=b).reactions for b in (Basis.MWFRS, Basis.CLADDING, Basis.WORSE))
     assert {main.cases[g].basis for g in main.governing} == {"mwfrs"}
