@@ -82,10 +82,11 @@ def build_patches(
     ]
     if len(framed_ft) != len(outline.local_ft):
         rings += _run_on(framed.exterior, max(over))
+    sides = np.array(rings, dtype=object)
     polygons: list[NDArray[np.object_]] = []
     faces: list[NDArray[np.int64]] = []
     for i, face in enumerate(roof.faces):
-        cut = [face.in_frame.exterior, *face.in_frame.interiors, *rings]
+        cut = [face.in_frame.exterior, *face.in_frame.interiors, *sides[shapely.intersects(sides, face.in_frame)]]
         cut += _zone_lines(face, roof, widths, over, roof.rise_per_run)
         parts = np.array(shapely.get_parts(shapely.polygonize([shapely.union_all(cut)])), dtype=object)
         parts = parts[shapely.area(parts) > 1e-9]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,12 +12,14 @@ from shapely.geometry import Polygon
 
 from framing.members import Framing
 from framing.patches import Bools, Floats, Patches
+from framing.plan import Point
 from framing.roof import Roof, own_height_ft
 
 Ints = NDArray[np.int64]
 SMALLEST_FT2 = 1e-10
 LEFT_OVER_FT2 = 1e-7
 FINE_GRID_FT = 1e-9
+BOX_RATIO = 1e-12
 ABOVE_FT = 1e-6
 
 
@@ -37,7 +40,7 @@ class Pieces:
 
 def build_pieces(roof: Roof, framing: Framing, patches: Patches) -> Pieces:
     """The roof cut by who takes what. Every patch is covered once: what no tributary reaches goes to the nearest."""
-    rings = np.array([Polygon(t.ring_ft) for t in framing.tributaries], dtype=object)
+    rings = _polygons([t.ring_ft for t in framing.tributaries])
     outward = np.array([-2 if t.outward is None else t.outward for t in framing.tributaries])
     tree = shapely.STRtree(patches.polygon)
     of_tributary, of_patch = tree.query(rings, predicate="intersects")
@@ -46,7 +49,7 @@ def build_pieces(roof: Roof, framing: Framing, patches: Patches) -> Pieces:
     inside = patches.in_cells[of_patch]
     fits = np.where(wanted == -2, inside, ~inside & ((wanted == -1) | (wanted == side)))
     of_tributary, of_patch = of_tributary[fits], of_patch[fits]
-    cut = _cut(rings[of_tributary], patches.polygon, of_patch)
+    cut = _cut(rings, of_tributary, patches.polygon, of_patch)
     beyond = np.array([t.beyond for t in framing.tributaries])
     cut = _without_taken(cut, of_patch, beyond[of_tributary])
     area = shapely.area(cut)
@@ -66,14 +69,42 @@ def build_pieces(roof: Roof, framing: Framing, patches: Patches) -> Pieces:
     )
 
 
-def _cut(rings: NDArray[np.object_], polygon: NDArray[np.object_], of_patch: Ints) -> NDArray[np.object_]:
-    """Each ring's part of its patch. Where edges lie almost on one another the exact intersection can be the whole
-    patch: what comes out larger than its patch in all is cut again on a fine grid.
+def _polygons(rings_ft: list[tuple[Point, ...]]) -> NDArray[np.object_]:
+    """The rings as polygons, made in one call. (n,)"""
+    of_ring = np.repeat(np.arange(len(rings_ft)), [len(r) for r in rings_ft])
+    rings = shapely.linearrings(np.array([p for r in rings_ft for p in r]), indices=of_ring)
+    out: NDArray[np.object_] = shapely.polygons(rings)
+    return out
+
+
+def _cut(
+    rings: NDArray[np.object_], of_ring: Ints, polygon: NDArray[np.object_], of_patch: Ints
+) -> NDArray[np.object_]:
+    """Each ring's part of its patch, the pairs in the order of the rings. Where edges lie almost on one another the
+    exact intersection can be the whole patch: what comes out larger than its patch in all is cut again on a fine grid.
     """
-    cut: NDArray[np.object_] = shapely.intersection(rings, polygon[of_patch])
+    ring, patch = rings[of_ring], polygon[of_patch]
+    cut = _clipped(rings, of_ring, patch)
+    other = shapely.is_missing(cut) | ~shapely.is_valid(cut)
+    cut[other] = shapely.intersection(ring[other], patch[other])
     covered = np.bincount(of_patch, weights=shapely.area(cut), minlength=len(polygon))
     over = np.flatnonzero((covered - shapely.area(polygon) > LEFT_OVER_FT2)[of_patch])
-    cut[over] = shapely.intersection(rings[over], polygon[of_patch[over]], grid_size=FINE_GRID_FT)
+    cut[over] = shapely.intersection(ring[over], patch[over], grid_size=FINE_GRID_FT)
+    return cut
+
+
+def _clipped(rings: NDArray[np.object_], of_ring: Ints, patch: NDArray[np.object_]) -> NDArray[np.object_]:
+    """The patches of each ring that is a rectangle square to the frame cut by it, several times as quick as the exact
+    intersection; None with the other rings, and where the cut trips over a patch that only touches the rectangle.
+    """
+    cut = np.full(len(patch), None, dtype=object)
+    boxes = shapely.bounds(rings)
+    is_box = shapely.area(rings) >= (1.0 - BOX_RATIO) * np.prod(boxes[:, 2:] - boxes[:, :2], axis=1)
+    ends = np.searchsorted(of_ring, np.arange(len(rings) + 1))
+    for i in np.flatnonzero(is_box):
+        of_box = slice(ends[i], ends[i + 1])
+        with contextlib.suppress(shapely.GEOSException):
+            cut[of_box] = shapely.clip_by_rect(patch[of_box], *boxes[i])
     return cut
 
 

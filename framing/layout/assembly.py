@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from dataclasses import replace
 
 from framing.errors import LayoutError
 from framing.layout.chords import LONGEST_GIRDER_FT, SHORT_TRUSS_FT, chords_and_cells
@@ -73,7 +72,7 @@ def _cell_members(plan: Plan, ground: Ground, cp: CellPlan, seams: frozenset[int
             draft, more = gable_end(plan, ground, cp, end)
             drafts.append(draft)
             strips += more
-    return drafts, [replace(s, wing=cp.cell.wing) for s in strips]
+    return drafts, strips
 
 
 def _seams_of(cp: CellPlan, cell_plans: list[CellPlan], ground: Ground) -> frozenset[int]:

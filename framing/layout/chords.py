@@ -239,13 +239,13 @@ def hip_at(cell: Cell, wing: Wing, side: int) -> bool:
 
 def _with_girders(chords: tuple[Chord, ...], cells: tuple[Cell, ...], wings: tuple[Wing, ...]) -> tuple[Chord, ...]:
     """The chords, those that carry a truss, a jack or another girder marked as girders."""
-    carrying = set()
-    for chord in chords:
-        for cell in cells:
-            for side in range(4):
-                bears = side // 2 != cell.ridge_axis or hip_at(cell, wings[cell.wing], side)
-                if bears and touches(chord, cell, side):
-                    carrying.add(chord.index)
+    bearing = [
+        (cell, side)
+        for cell in cells
+        for side in range(4)
+        if side // 2 != cell.ridge_axis or hip_at(cell, wings[cell.wing], side)
+    ]
+    carrying = {chord.index for chord in chords if any(touches(chord, *at) for at in bearing)}
     for chord in reversed(chords):
         if chord.index in carrying:
             carrying |= {e.chord for e in (chord.low_end, chord.high_end) if e.chord is not None}

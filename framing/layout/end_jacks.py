@@ -72,8 +72,8 @@ def _strips(
     tail = (end.line_ft, end.line_ft - end.inward * over)
     parts = ground.wall_parts(cp.cell, end.side, *at_wall) if over else []
     return [
-        Strip(ring_ft=points, owner=key, outward=None),
-        *(Strip(ring_ft=cell_ring(axis, tail, p), owner=key, outward=end.side) for p in parts),
+        Strip(ring_ft=points, owner=key, wing=cp.cell.wing, outward=None),
+        *(Strip(ring_ft=cell_ring(axis, tail, p), owner=key, wing=cp.cell.wing, outward=end.side) for p in parts),
     ]
 
 

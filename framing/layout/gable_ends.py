@@ -48,6 +48,7 @@ def gable_end(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd) -> tuple[D
             Strip(
                 ring_ft=cell_ring(cp.cell.ridge_axis, a, c),
                 owner=end.key,
+                wing=cp.cell.wing,
                 outward=outward,
                 anchor=k,
                 lever=lever,

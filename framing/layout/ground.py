@@ -62,13 +62,11 @@ class Ground:
     def walls_at(self, cell: Cell, side: int) -> tuple[WallLine, ...]:
         """The outside walls along a cell's side."""
         axis = 1 - side // 2
-        inward = 1 if side % 2 == 0 else -1
+        line = cell.side_ft(side)
         return tuple(
             w
-            for w in self.walls
-            if w.axis == axis
-            and w.inward == inward
-            and abs(w.line_ft - cell.side_ft(side)) <= TIE_FT
+            for w in self.framed.by_side[side]
+            if abs(w.line_ft - line) <= TIE_FT
             and min(w.high_ft, cell.high_ft[axis]) - max(w.low_ft, cell.low_ft[axis]) > TIE_FT
         )
 
@@ -115,14 +113,14 @@ class Ground:
             return Landing(
                 wall=None, member=self.chord_key(chord), point_ft=cell_point(across, chord.bearing_ft, at_ft)
             )
-        inward = 1 if side % 2 == 0 else -1
+        line = cell.side_ft(side)
         near = [
             (max(w.low_ft - at_ft, at_ft - w.high_ft, 0.0), k)
-            for k, w in enumerate(self.walls)
-            if w.axis == axis and w.inward == inward and abs(w.line_ft - cell.side_ft(side)) <= TIE_FT
+            for k, w in enumerate(self.framed.by_side[side])
+            if abs(w.line_ft - line) <= TIE_FT
         ]
         if near and min(near)[0] <= self.walls[0].thickness_ft + TIE_FT:
-            wall = self.walls[min(near)[1]]
+            wall = self.framed.by_side[side][min(near)[1]]
             return Landing(wall=wall.index, member=None, point_ft=cell_point(across, wall.bearing_ft, at_ft))
         return self._land_at_chord_end(cell, side, at_ft)
 

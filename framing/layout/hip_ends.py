@@ -109,13 +109,13 @@ def _side_jacks(
         ring = tuple(
             corner_point(cp, corner, *pq, on_end_wall=on_end_wall) for pq in ((lo, 0.0), (hi, 0.0), (hi, hi), (lo, lo))
         )
-        strips.append(Strip(ring_ft=ring, owner=key, outward=None, measure=measure))
+        strips.append(Strip(ring_ft=ring, owner=key, wing=cp.cell.wing, outward=None, measure=measure))
         strips += _tail_strip(plan, ground, cp, corner, side, (lo, hi), key, on_end_wall=on_end_wall)
     if not on_end_wall:
         lo, hi = bounds[-1], cp.setback_ft
         corners = ((lo, 0.0), (hi, 0.0), (hi, hi), (lo, lo))
         ring = tuple(corner_point(cp, corner, *pq, on_end_wall=False) for pq in corners)
-        strips.append(Strip(ring_ft=ring, owner=corner.end.key, outward=None))
+        strips.append(Strip(ring_ft=ring, owner=corner.end.key, wing=cp.cell.wing, outward=None))
         strips += _tail_strip(plan, ground, cp, corner, side, (lo, hi), corner.end.key, on_end_wall=False)
     return drafts, strips
 
@@ -137,7 +137,7 @@ def _tail_strip(
     for low, high in wall_parts_ft(ground, cp, corner, side, along, on_end_wall=on_end_wall) if over else []:
         corners = ((low, -over), (high, -over), (high, 0.0), (low, 0.0))
         ring = tuple(corner_point(cp, corner, *pq, on_end_wall=on_end_wall) for pq in corners)
-        out.append(Strip(ring_ft=ring, owner=key, outward=side))
+        out.append(Strip(ring_ft=ring, owner=key, wing=cp.cell.wing, outward=side))
     return out
 
 
@@ -151,7 +151,7 @@ def _corner_strips(
     ring = tuple(
         corner_point(cp, corner, *pq, on_end_wall=False) for pq in ((0.0, 0.0), (to, 0.0), (to, to), (0.0, to))
     )
-    strips = [Strip(ring_ft=ring, owner=corner.key, outward=None)]
+    strips = [Strip(ring_ft=ring, owner=corner.key, wing=cp.cell.wing, outward=None)]
     if over:
         own_corner = ground.is_outside_corner(corner_point(cp, corner, 0.0, 0.0, on_end_wall=False))
         for on_end_wall, side in ((False, corner.side), (True, corner.end.side)):
@@ -159,5 +159,5 @@ def _corner_strips(
             if own_corner:
                 square = ((-over, -over), (0.0, -over), (0.0, 0.0), (-over, 0.0))
                 ring = tuple(corner_point(cp, corner, *pq, on_end_wall=on_end_wall) for pq in square)
-                strips.append(Strip(ring_ft=ring, owner=corner.key, outward=side, beyond=True))
+                strips.append(Strip(ring_ft=ring, owner=corner.key, wing=cp.cell.wing, outward=side, beyond=True))
     return strips

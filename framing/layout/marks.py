@@ -13,6 +13,7 @@ from framing.plan import Plan, Point, Side
 
 MarkSpot = tuple[Key, int]  # a member's key and its end (0, 1) or the number of a gable end's anchor
 GIRDERS = (MemberKind.GIRDER, MemberKind.HIP_GIRDER)
+KIND_ORDER = {kind: n for n, kind in enumerate(MemberKind)}
 
 
 def numbered_bearings(
@@ -23,7 +24,7 @@ def numbered_bearings(
     for i, d in enumerate(drafts):
         for spot, wall, point in _spots(d):
             b = _bearing(plan, outline, d, names[d.key], wall, point)
-            order = (wall, tie_key(b.station_ft), 0 if d.kind in GIRDERS else 1, list(MemberKind).index(d.kind), i)
+            order = (wall, tie_key(b.station_ft), 0 if d.kind in GIRDERS else 1, KIND_ORDER[d.kind], i)
             found.append((order, spot, b))
     found.sort(key=lambda f: f[0])
     spots: dict[MarkSpot, int] = {}

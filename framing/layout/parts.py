@@ -141,11 +141,11 @@ class Strip:
 
     ring_ft: tuple[Point, ...]
     owner: Key
+    wing: int
     outward: int | None
     measure: Point | None = None
     anchor: int | None = None
     lever: tuple[Key, int, float, float] | None = None
-    wing: int = 0
     beyond: bool = False
 
 

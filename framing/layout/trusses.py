@@ -253,17 +253,22 @@ def _truss_strips(plan: Plan, ground: Ground, cp: CellPlan, slot: Slot, low: flo
     """A truss line's strip inside the cell and, over walls, out to the eaves."""
     axis = cp.cell.ridge_axis
     across = (cp.cell.low_ft[1 - axis], cp.cell.high_ft[1 - axis])
-    out = [Strip(ring_ft=r, owner=k, outward=None) for r, k in _shared(ground, cp, slot, (low, high), across)]
+    out = [
+        Strip(ring_ft=r, owner=k, wing=cp.cell.wing, outward=None)
+        for r, k in _shared(ground, cp, slot, (low, high), across)
+    ]
     reach = plan.roof.overhang_ft
     for end in (cp.low_end, cp.high_end):  # the overhang past a plain end wall goes to the first truss of the cell
         if end.kind is EndKind.WALL and slot.key == end.key and reach:
             beyond = (end.line_ft, end.line_ft - end.inward * reach)
             wide = (across[0] - reach, across[1] + reach)
-            out.append(Strip(ring_ft=cell_ring(axis, beyond, wide), owner=slot.key, outward=-1, beyond=True))
+            out.append(
+                Strip(ring_ft=cell_ring(axis, beyond, wide), owner=slot.key, wing=cp.cell.wing, outward=-1, beyond=True)
+            )
     for i, side in enumerate((2 * (1 - axis), 2 * (1 - axis) + 1)):
         beyond = (across[i], across[i] + (reach if i else -reach))
         for part in ground.wall_parts(cp.cell, side, low, high) if reach else []:
-            out.append(Strip(ring_ft=cell_ring(axis, part, beyond), owner=slot.key, outward=side))
+            out.append(Strip(ring_ft=cell_ring(axis, part, beyond), owner=slot.key, wing=cp.cell.wing, outward=side))
     return out
 
 

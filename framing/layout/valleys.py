@@ -16,6 +16,8 @@ from framing.plan import Plan, Point
 from framing.roof import Roof, own_height_ft
 from framing.wings import Wing
 
+SHARED_FT = 1e-6
+
 
 def valley_members(
     plan: Plan,
@@ -29,21 +31,22 @@ def valley_members(
 
     They stand on the trusses below and need no wall anchor; their roof stays with those trusses.
     """
-    inside = [(Polygon(t.ring_ft), t.owner) for t in tributaries if t.outward is None]
-    tree = shapely.STRtree([p for p, _ in inside])
+    strips = [t for t in tributaries if t.outward is None]
+    inside = shapely.STRtree([Polygon(t.ring_ft) for t in strips])
+    owners = [members[t.owner].name for t in strips]
+    seen = {w.name: shapely.union_all([f.in_frame for f in roof.faces if f.wing == w.name]) for w in roof.wings}
     out: list[Member] = []
     for cell in cells:
         own = roof.wings[cell.wing]
         ground = box(*cell.low_ft, *cell.high_ft)
         for wing in roof.wings:
-            polygons = [f.in_frame for f in roof.faces if f.wing == wing.name]
-            if wing.name == own.name or not polygons:
+            if wing.name == own.name:
                 continue
-            area = shapely.union_all(polygons).intersection(ground)
+            area = seen[wing.name].intersection(ground)
             if area.area <= SHORTEST_PIECE_FT**2:
                 continue
             for line in _lines(plan, wing, area):
-                carriers = _below(line, inside, tree, members)
+                carriers = _below(line, inside, owners)
                 out.append(_member(plan, outline, roof, wing, own, line, carriers, len(out) + 1))
     return tuple(out)
 
@@ -66,20 +69,14 @@ def _lines(plan: Plan, wing: Wing, area: shapely.Geometry) -> list[LineString]:
     return out
 
 
-def _below(
-    line: LineString, inside: list[tuple[Polygon, int]], tree: shapely.STRtree, members: list[Member]
-) -> tuple[Carrier, ...]:
-    """The members under a line, in order along it."""
-    start = Spot(line.coords[0])
-    under = sorted(
-        (i for i in tree.query(line, predicate="intersects")),
-        key=lambda i: inside[i][0].intersection(line).centroid.distance(start),
-    )
-    names: list[str] = []
-    for i in under:
-        name = members[inside[i][1]].name
-        if name not in names and inside[i][0].intersection(line).length > 1e-6:
-            names.append(name)
+def _below(line: LineString, inside: shapely.STRtree, owners: list[str]) -> tuple[Carrier, ...]:
+    """The members under a line, in order along it; `owners` names whose each strip of the tree is."""
+    strips = inside.query(line, predicate="intersects")
+    shared = shapely.intersection(inside.geometries[strips], line)
+    from_start_ft = shapely.distance(shapely.centroid(shared), Spot(line.coords[0]))
+    in_order = np.argsort(from_start_ft, kind="stable")
+    under = in_order[shapely.length(shared[in_order]) > SHARED_FT]
+    names = dict.fromkeys(owners[i] for i in strips[under])
     return tuple(Carrier(kind=CarrierKind.MEMBER, name=n) for n in names)
 
 
