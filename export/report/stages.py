@@ -16,8 +16,9 @@ STAGES = (
     "counts",
     "along the wall, lb#",
     "square to it, lb#",
-    "wall under the gable end, lb#",
 )
+NONE = num(None, 1)
+GABLE = "wall under the gable end, lb#"
 
 
 def stages(run: Run) -> str:
@@ -25,11 +26,14 @@ def stages(run: Run) -> str:
     counted = "the worse counts" if run.plan.dead.without_covering else "the plan counts the finished roof alone"
     said = (
         f"<p>Finished: with its covering; before: the storm that comes before the covering is on; {counted}. W is at "
-        "strength level; uplift and the pushes sideways are ASD. The wall under a gable end, its triangle included, is "
-        "reported and not given to the anchors there: they get no push square to the wall.</p>"
+        "strength level; uplift and the pushes sideways are ASD. The push on the wall under a gable end, "
+        "its triangle included, is reported and not given to the anchors there: they get none square to the wall.</p>"
     )
     body = [_stage(run, i, m) for i, m in enumerate(run.schedule.marks)]
-    return section("stages", "Finished, before the covering, and sideways", said, table(STAGES, body, name="marks"))
+    head = (*STAGES, GABLE)
+    if all(row[-1] == NONE for row in body):
+        head, body = head[:-1], [row[:-1] for row in body]
+    return section("stages", "Finished, before the covering, and sideways", said, table(head, body, name="marks"))
 
 
 def _stage(run: Run, i: int, m: Mark) -> tuple[str, ...]:
