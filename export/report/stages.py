@@ -30,10 +30,9 @@ def stages(run: Run) -> str:
         "its triangle included, is reported and not given to the anchors there: they get none square to the wall.</p>"
     )
     body = [_stage(run, i, m) for i, m in enumerate(run.schedule.marks)]
-    head = (*STAGES, GABLE)
-    if all(row[-1] == NONE for row in body):
-        head, body = head[:-1], [row[:-1] for row in body]
-    return section("stages", "Finished, before the covering, and sideways", said, table(head, body, name="marks"))
+    n = len(STAGES) + any(row[-1] != NONE for row in body)
+    found = table((*STAGES, GABLE)[:n], [row[:n] for row in body], name="marks")
+    return section("stages", "Finished, before the covering, and sideways", said, found)
 
 
 def _stage(run: Run, i: int, m: Mark) -> tuple[str, ...]:
