@@ -9,6 +9,7 @@ import os
 import pickle
 import sys
 import warnings
+from contextlib import suppress
 from importlib import import_module
 from multiprocessing import get_context
 from multiprocessing.connection import Connection
@@ -16,8 +17,10 @@ from multiprocessing.connection import Connection
 from export.outputs import OUTPUTS, made
 from framing.run import Run
 
-SHARE = ("anchor-plan.dxf", "wall-marks.pdf", "anchor-plan.pdf")
-"""What the second process makes: about half of the whole."""
+SHARE = ("anchor-plan.dxf", "anchor-plan.pdf", "roof.glb", "walkthrough.html")
+"""What the second process makes: about half of the whole, and by its heaviest libraries."""
+UNUSED = ("scipy", "networkx")
+"""What those libraries would load too, where it is installed, for parts of theirs that no output uses."""
 
 
 class SecondCore:
@@ -59,8 +62,10 @@ def second_core() -> SecondCore | None:
 
 
 def _serve(pipe: Connection) -> None:
-    for name in SHARE:
-        import_module(OUTPUTS[name].partition(":")[0])
+    sys.modules |= dict.fromkeys(UNUSED)  # as if not installed
+    with suppress(Exception):  # it comes again, and is told, when the output is made
+        for name in SHARE:
+            import_module(OUTPUTS[name].partition(":")[0])
     try:
         run = pickle.loads(pipe.recv_bytes())
     except EOFError:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from pathlib import Path
 from typing import Annotated
 
@@ -30,6 +31,7 @@ def build(plan: PlanPath, *, out: Out = None, force: Force = False, quiet: Quiet
     from export.second_core import second_core
     from export.writing import write_outputs
 
+    gc.disable()  # what so short a life drops is not worth looking for
     other = second_core()
     try:
         run = load_run(plan)
@@ -37,6 +39,8 @@ def build(plan: PlanPath, *, out: Out = None, force: Force = False, quiet: Quiet
     finally:
         if other is not None:
             other.stop()
+        gc.freeze()  # nor, on leaving, what it still holds
+        gc.enable()
     folder = plan.with_name(f"{plan.stem}-out") if out is None else out
     write_outputs(outputs, folder, force=force)
     note(f"wrote {len(outputs)} files into {folder}: {', '.join(outputs)}", quiet=quiet)
