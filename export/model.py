@@ -66,9 +66,11 @@ def roof_glb(run: Run) -> bytes:
         if item.kind not in GROUPS:
             continue
         rgb, opacity = tuple(colouring.rgb[i].tolist()), STAGES[item.stage].opacity_ratio
-        material = materials.setdefault((*rgb, round(255 * opacity)), _material(rgb, opacity))
+        look = (*rgb, round(255 * opacity))
+        if look not in materials:
+            materials[look] = _material(rgb, opacity)
         mesh = trimesh.Trimesh(vertices=_metres(points_ft - shift_ft), faces=triangles, process=False)
-        mesh.visual = surfaces.TextureVisuals(material=material)
+        mesh.visual = surfaces.TextureVisuals(material=materials[look])
         model.add_geometry(
             mesh,
             node_name=item.node,

@@ -62,7 +62,7 @@ def second_core() -> SecondCore | None:
 
 
 def _serve(pipe: Connection) -> None:
-    sys.modules |= dict.fromkeys(UNUSED)  # as if not installed
+    sys.modules.update(dict.fromkeys(UNUSED))  # type: ignore[arg-type]  # None: as if not installed
     with suppress(Exception):  # it comes again, and is told, when the output is made
         for name in SHARE:
             import_module(OUTPUTS[name].partition(":")[0])

@@ -214,12 +214,12 @@ class View:
 
     def turned(self, v: Point) -> Point:
         """A plan direction as it lies on the sheet."""
-        c, s = math.cos(math.radians(self.angle_deg)), math.sin(math.radians(self.angle_deg))
+        c, s = direction(self.angle_deg)
         return (v[0] * c - v[1] * s, v[0] * s + v[1] * c)
 
     def plan_ft(self, p: Point) -> Point:
         """The plan point under a point of the sheet. [ft]."""
-        c, s = math.cos(math.radians(self.angle_deg)), math.sin(math.radians(self.angle_deg))
+        c, s = direction(self.angle_deg)
         x, y = ((p[i] - self.shift[i]) / self.scale.in_per_ft for i in (0, 1))
         return (x * c + y * s, -x * s + y * c)
 
@@ -243,8 +243,15 @@ class Sheet:
 
 def along(p: Point, angle_deg: float, distance: float) -> Point:
     """The point a distance away in a direction."""
+    c, s = direction(angle_deg)
+    return (p[0] + c * distance, p[1] + s * distance)
+
+
+@lru_cache(maxsize=1024)
+def direction(angle_deg: float) -> Point:
+    """The unit vector of a direction."""
     a = math.radians(angle_deg)
-    return (p[0] + math.cos(a) * distance, p[1] + math.sin(a) * distance)
+    return (math.cos(a), math.sin(a))
 
 
 @lru_cache(maxsize=8192)
@@ -257,7 +264,7 @@ def text_width_in(text: str, height_in: float, *, bold: bool = False) -> float:
 def printable(text: str) -> str:
     """The text in letters that the standard fonts have (Latin-1), others as `?`, in one line."""
     latin = text.encode("latin-1", "replace").decode("latin-1")
-    return "".join(c if c.isprintable() else " " for c in latin)
+    return latin if latin.isprintable() else "".join(c if c.isprintable() else " " for c in latin)
 
 
 def wrapped(text: str, width_in: float, height_in: float, *, bold: bool = False) -> tuple[str, ...]:

@@ -86,14 +86,18 @@ def printable(text: str) -> str:
 
     The PDF uses the fonts that every reader brings, so only Western European letters print.
     """
-    one_line = "".join(c if c.isprintable() else " " for c in text)
+    one_line = text if text.isprintable() else "".join(c if c.isprintable() else " " for c in text)
     return one_line.encode("cp1252", "replace").decode("cp1252")
 
 
 def wrapped(text: str, size_pt: float, width_in: float, *, bold: bool = False) -> list[str]:
     """The text in lines no wider than `width_in`, broken at blanks, and inside a word only where it must be."""
+    words = printable(text).split()
+    whole = " ".join(words)
+    if text_width_in(whole, size_pt, bold=bold) <= width_in:
+        return [whole]
     lines = [""]
-    for word in printable(text).split():
+    for word in words:
         trial = f"{lines[-1]} {word}".strip()
         if text_width_in(trial, size_pt, bold=bold) <= width_in:
             lines[-1] = trial

@@ -150,11 +150,10 @@ def roof_parts_at(run: Run, shares: Shares, pressures: Pressures, node: int) -> 
     """The roof that bears on one end, a line for each pressure and each way there, the largest first."""
     pieces = shares.piece_of.get(node, np.zeros(0, dtype=np.int64))
     groups: dict[tuple[int, bool, int], list[int]] = {}
-    for k, p in enumerate(pieces):
-        owner = run.framing.tributaries[run.pieces.tributary[p]].owner
-        share = float(shares.share_of[node][k])
+    each = (run.pieces.tributary[pieces], shares.share_of.get(node, pieces), pressures.kind_of[pieces])
+    for k, (tributary, share, kind) in enumerate(zip(*(a.tolist() for a in each), strict=True)):
         if share != 0.0:
-            groups.setdefault((owner, share > 0.0, int(pressures.kind_of[p])), []).append(k)
+            groups.setdefault((run.framing.tributaries[tributary].owner, share > 0.0, kind), []).append(k)
     lines = []
     for (owner, _, kind), rows in groups.items():
         area = run.pieces.area_ft2[pieces[rows]]
@@ -200,7 +199,8 @@ def _same_pieces(shares: Shares, node: int, pieces: Ints) -> Ints:
 
 
 def _lever(on: str, span_ft: float, weight: Floats, share: Floats, plain: Floats) -> Lever:
-    middle, in_plan = float((weight * share).sum() / weight.sum()), float((weight * plain).sum() / weight.sum())
+    total = float(weight.sum())
+    middle, in_plan = float((weight * share).sum()) / total, float((weight * plain).sum()) / total
     return Lever(on=on, arm_ft=in_plan * span_ft, push_ft=(middle - in_plan) * span_ft, span_ft=span_ft)
 
 

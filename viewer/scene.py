@@ -24,6 +24,7 @@ bearing that no anchor of the catalogue holds. Neither is a part of the house.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -99,6 +100,7 @@ class Scene:
         return self.colourings[list(ColourKey).index(ColourKey(key))]
 
 
+@lru_cache(maxsize=1)  # the model file and the walkthrough show the same one
 def build_scene(run: Run) -> Scene:
     """The scene of a run: equal runs give equal arrays."""
     parts = join((masonry(run), straps(run), timber(run), sheathing(run)))

@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 import shapely
-from shapely.geometry import LineString, Polygon
+from numpy.typing import NDArray
+from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from export.anchor_plan.rows import TextSizes, WallLine
 from export.anchor_plan.symbols import RADIUS_IN, plain_strokes
-from export.sheet import Circle, Layer, Line, Polyline, Stroke, Symbol, Text, View, along, printable
+from export.sheet import Circle, Layer, Line, Point, Polyline, Stroke, Symbol, Text, View, along, printable
 from framing.members import Member, MemberKind
 from framing.run import Run
 
+Geometries = NDArray[Any]
 GAP_IN = 0.03
 BETWEEN_NAMES_IN = 0.08
 PLACES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9)
@@ -30,21 +33,25 @@ def name_texts(
 
     A name touches no other name, no anchor, no wall and no line of a member.
     """
+    members = sorted(run.framing.members, key=lambda m: (m.kind not in GIRDERS, -m.span_ft))
+    if not members:
+        return (), frozenset()
     inside, taken = _room(run, view, lines)
+    drafts = [_candidates(m, view, sizes) for m in members]
+    boxes = shapely.polygons(np.stack([bases[:, None] + np.subtract(t.box, t.at) for t, bases in drafts]))
+    free = shapely.contains_properly(inside, boxes)
+    free.flat[taken.query(boxes.ravel(), predicate="intersects")[0]] = False
     texts: list[Text] = []
     homeless = set()
     grid: dict[tuple[int, int], list[Polygon]] = {}
-    for m in sorted(run.framing.members, key=lambda m: (m.kind not in GIRDERS, -m.span_ft)):
-        tries = _candidates(m, view, sizes)
-        boxes = shapely.polygons([t.box for t in tries])
-        free = shapely.contains_properly(inside, boxes)
-        free[taken.query(boxes, predicate="intersects")[0]] = False
-        spot = next((i for i in np.flatnonzero(free) if not _meets(boxes[i], grid)), None)
+    for m, (text, bases), own, may in zip(members, drafts, boxes, free, strict=True):
+        spot = next((i for i in np.flatnonzero(may) if not _meets(own[i], grid)), None)
         if spot is None:
             homeless.add(m.name)
             continue
-        texts.append(tries[spot])
-        box = boxes[spot].buffer(BETWEEN_NAMES_IN, join_style="mitre")
+        x, y = bases[spot].tolist()
+        texts.append(replace(text, at=(x, y)))
+        box = own[spot].buffer(BETWEEN_NAMES_IN, join_style="mitre")
         for cell in _cells(box):
             grid.setdefault(cell, []).append(box)
     return tuple(texts), frozenset(homeless)
@@ -61,16 +68,22 @@ def _room(run: Run, view: View, lines: tuple[WallLine, ...]) -> tuple[BaseGeomet
     thickness = max((w.thickness_ft for w in lines), default=0.0) * view.scale.in_per_ft
     inside = house.buffer(-thickness - GAP_IN, join_style="mitre")
     shapely.prepare(inside)
-    strokes: list[BaseGeometry] = [
-        LineString([view.paper(s.start_ft), view.paper(s.end_ft)]) for s in run.framing.members
-    ]
-    strokes += [LineString([view.paper(s.start_ft), view.paper(s.end_ft)]) for s in run.plan.supports]
-    strokes += [shapely.Point(view.paper(m.strap_ft)).buffer(RADIUS_IN + GAP_IN) for m in run.schedule.marks]
-    return inside, shapely.STRtree(strokes)
+    segments = [(view.paper(m.start_ft), view.paper(m.end_ft)) for m in run.framing.members]
+    segments += [(view.paper(s.start_ft), view.paper(s.end_ft)) for s in run.plan.supports]
+    straps = [view.paper(m.strap_ft) for m in run.schedule.marks]
+    return inside, shapely.STRtree([*shapely.linestrings(segments), *_discs(straps, RADIUS_IN + GAP_IN)])
 
 
-def _candidates(m: Member, view: View, sizes: TextSizes) -> list[Text]:
-    """The name above and below the member's line, at several places along it, the best first."""
+def _discs(centres: Sequence[Point], radius_in: float) -> Geometries:
+    """Full circles, by 64 points each."""
+    turn = np.linspace(0.0, 2.0 * math.pi, 64, endpoint=False)
+    rim = radius_in * np.column_stack((np.cos(turn), np.sin(turn)))
+    discs: Geometries = shapely.polygons(np.reshape(centres, (-1, 1, 2)) + rim)
+    return discs
+
+
+def _candidates(m: Member, view: View, sizes: TextSizes) -> tuple[Text, NDArray[np.float64]]:
+    """The name, and the left ends (14, 2) of its baseline above and below the member's line, the best first."""
     a, b = view.paper(m.start_ft), view.paper(m.end_ft)
     angle = readable_deg(math.degrees(math.atan2(b[1] - a[1], b[0] - a[0])))
     text = Text(
@@ -83,17 +96,19 @@ def _candidates(m: Member, view: View, sizes: TextSizes) -> list[Text]:
         width_ratio=sizes.width_ratio,
     )
     rises = (0.29 * sizes.label_in + GAP_IN, -sizes.label_in - GAP_IN)
-    middles = [(a[0] + (b[0] - a[0]) * place, a[1] + (b[1] - a[1]) * place) for place in PLACES]
-    bases = [along(along(p, angle + 90.0, rise), angle, -text.width_in / 2) for rise in rises for p in middles]
-    return [replace(text, at=base) for base in bases]
+    middles = np.array(a) + np.subtract(b, a) * np.array(PLACES)[:, None]
+    up, back = along((0.0, 0.0), angle + 90.0, 1.0), along((0.0, 0.0), angle, -text.width_in / 2)
+    return text, np.concatenate([middles + np.multiply(up, rise) + back for rise in rises])
 
 
 def wall_labels(
     lines: tuple[WallLine, ...], drawn: Iterable[Stroke], plan: tuple[View, TextSizes], window: Polygon
 ) -> tuple[Text, ...]:
     """The name of each wall whose rows stand elsewhere, beside it and clear of all that is drawn."""
+    if not lines:
+        return ()
     view, sizes = plan
-    taken = shapely.STRtree([g for s in drawn for g in _covered(s)])
+    taken = shapely.STRtree(_covered(drawn))
     labels: list[Text] = []
     for line in lines:
         tries = [t for words in (f"{line.name} apart", line.name) for t in _beside_wall(words, line, view, sizes)]
@@ -133,21 +148,29 @@ def _beside_wall(words: str, line: WallLine, view: View, sizes: TextSizes) -> li
     return tries
 
 
-def _covered(s: Stroke) -> list[BaseGeometry]:
-    """What a stroke covers, near enough for placing text."""
-    if isinstance(s, Text):
-        return [Polygon(s.box)]
-    if isinstance(s, Symbol):
-        return [shapely.Point(s.at).buffer(RADIUS_IN + GAP_IN)]
-    shapes = []
-    for plain in plain_strokes(s):
-        if isinstance(plain, Line):
-            shapes.append(LineString([plain.start, plain.end]))
-        elif isinstance(plain, Polyline) and len(plain.points) > 1:
-            shapes.append(LineString([*plain.points, plain.points[0]] if plain.closed else plain.points))
-        elif isinstance(plain, Circle):
-            shapes.append(shapely.Point(plain.centre).buffer(plain.radius_in))
-    return shapes
+def _covered(drawn: Iterable[Stroke]) -> list[BaseGeometry]:
+    """What the strokes cover, near enough for placing text."""
+    boxes: list[tuple[Point, ...]] = []
+    symbols: list[Point] = []
+    bends: list[tuple[Point, ...]] = []
+    circles: list[Circle] = []
+    for stroke in drawn:
+        if isinstance(stroke, Symbol):
+            symbols.append(stroke.at)
+            continue
+        for s in plain_strokes(stroke):
+            if isinstance(s, Text):
+                boxes.append(s.box)
+            elif isinstance(s, Line):
+                bends.append((s.start, s.end))
+            elif isinstance(s, Polyline) and len(s.points) > 1:
+                bends.append((*s.points, s.points[0]) if s.closed else s.points)
+            elif isinstance(s, Circle):
+                circles.append(s)
+    whose = np.repeat(np.arange(len(bends)), [len(points) for points in bends])
+    lines = shapely.linestrings(np.concatenate(bends), indices=whose) if bends else ()
+    discs = (d for c in circles for d in _discs([c.centre], c.radius_in))
+    return [*shapely.polygons(np.reshape(boxes, (-1, 4, 2))), *lines, *_discs(symbols, RADIUS_IN + GAP_IN), *discs]
 
 
 def _meets(box: Polygon, grid: dict[tuple[int, int], list[Polygon]]) -> bool:

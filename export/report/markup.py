@@ -20,7 +20,9 @@ def num(value: float | None, places: int) -> str:
     if value is None:
         return "\N{EN DASH}"
     text = f"{value:.{places}f}"
-    return text.lstrip("-") if float(text) == 0.0 else text.replace("-", MINUS)
+    if not text.startswith("-"):
+        return text
+    return text[1:] if float(text) == 0.0 else f"{MINUS}{text[1:]}"
 
 
 def coefficient(value: float) -> str:

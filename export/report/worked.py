@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 from export.demand import unresolved_words
 from export.report.markup import MINUS, TIMES, coefficient, esc, num, table
@@ -242,7 +243,12 @@ def _other_bases(run: Run, mark: Mark) -> str:
     i = next(k for k, b in enumerate(run.framing.bearings) if b.mark == mark.mark)
     said = []
     for basis, words in HARDEST.items():
-        j = int(hardest_cases(run, basis)[i])
+        j = _hardest(run, basis)[i]
         if j >= 0:
             said.append(f"{words} {num(float(run.reactions.by_case_lb[i, j]), 2)} lb ({run.reactions.cases[j].name})")
     return f"<p>Hardest wind reaction of either basis: {esc('; '.join(said))}.</p>"
+
+
+@lru_cache(maxsize=2)
+def _hardest(run: Run, basis: str) -> tuple[int, ...]:
+    return tuple(hardest_cases(run, basis).tolist())

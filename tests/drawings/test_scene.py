@@ -152,7 +152,9 @@ def test_the_scene_says_the_caution_and_that_its_catalogue_is_invented(run: Run,
 
 
 def test_equal_runs_give_equal_scenes_that_cannot_be_written_to(run: Run, scene: Scene) -> None:
+    build_scene.cache_clear()
     again = build_scene(run)
+    assert again is not scene
     for field in ("centre_ft", "u_ft", "v_ft", "w_ft", "item"):
         assert np.array_equal(getattr(again.boxes, field), getattr(scene.boxes, field))
         assert not getattr(scene.boxes, field).flags.writeable
@@ -183,6 +185,7 @@ def test_the_scene_of_a_house_with_300_bearings_takes_under_half_a_second(sample
     run = make_run(dataclasses.replace(sample.plan, outline_ft=outline), sample.schedule.catalogue)
     assert len(run.schedule.marks) >= 300
     build_scene(run)
+    build_scene.cache_clear()
     start = time.process_time()
     build_scene(run)
     assert time.process_time() - start < 0.5
