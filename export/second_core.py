@@ -17,10 +17,8 @@ from multiprocessing.connection import Connection
 from export.outputs import OUTPUTS, made
 from framing.run import Run
 
-SHARE = ("anchor-plan.dxf", "anchor-plan.pdf", "roof.glb", "walkthrough.html")
-"""What the second process makes: about half of the whole, and by its heaviest libraries."""
-UNUSED = ("scipy", "networkx")
-"""What those libraries would load too, where it is installed, for parts of theirs that no output uses."""
+SHARE = ("anchor-plan.dxf", "anchor-plan.pdf", "wall-marks.pdf")
+"""What the second process makes: with the loading of its libraries about half of the whole."""
 
 
 class SecondCore:
@@ -62,7 +60,6 @@ def second_core() -> SecondCore | None:
 
 
 def _serve(pipe: Connection) -> None:
-    sys.modules.update(dict.fromkeys(UNUSED))  # type: ignore[arg-type]  # None: as if not installed
     with suppress(Exception):  # it comes again, and is told, when the output is made
         for name in SHARE:
             import_module(OUTPUTS[name].partition(":")[0])

@@ -49,7 +49,7 @@ def worked_out(meaning: str, alias: str | None = None) -> Any:
 class Section(BaseModel):
     """A table of the file; a key that is not in it is an error."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
 
 class Project(Section):
