@@ -62,6 +62,8 @@ def _drawing(run: Run) -> Drawing:
         layout = doc.paperspace(sheet.name) if k == 0 else doc.layouts.new(sheet.name)
         _fill_paper(layout, sheet, (x, y), k, large)
         x += sheet.width_in + BETWEEN_SHEETS_IN
+    for name in sorted(doc.entitydb.dxf_types_in_use()):  # the library would take them from a set, in any order
+        doc.classes.add_class(name)
     return doc
 
 

@@ -103,15 +103,22 @@ def roof_glb(run: Run) -> bytes:
 
 def _meshes(scene: Scene) -> Iterable[tuple[int, Floats, Ints]]:
     """The index, points and triangles of every item, in the scene's order."""
-    corners = scene.boxes.corners_ft()
-    boxes, solids = scene.boxes.item, scene.solids
-    for i in range(len(scene.items)):
-        mine = corners[boxes == i]
-        faces = (np.arange(len(mine))[:, None, None] * 8 + BOX_TRIANGLES).reshape(-1, 3)
-        triangles = solids.triangles[solids.item == i]
-        used, again = np.unique(triangles, return_inverse=True)
-        points = np.concatenate((mine.reshape(-1, 3), solids.points_ft[used]))
-        yield i, points, np.concatenate((faces, again.reshape(-1, 3) + 8 * len(mine)))
+    corners, solids, n_items = scene.boxes.corners_ft(), scene.solids, len(scene.items)
+    own_boxes, own_triangles = _rows_of_each(scene.boxes.item, n_items), _rows_of_each(solids.item, n_items)
+    for i, (boxes, triangles) in enumerate(zip(own_boxes, own_triangles, strict=True)):
+        points = corners[boxes].reshape(-1, 3)
+        faces = (np.arange(len(boxes))[:, None, None] * 8 + BOX_TRIANGLES).reshape(-1, 3)
+        if len(triangles):
+            used, again = np.unique(solids.triangles[triangles], return_inverse=True)
+            faces = np.concatenate((faces, again.reshape(-1, 3) + len(points)))
+            points = np.concatenate((points, solids.points_ft[used]))
+        yield i, points, faces
+
+
+def _rows_of_each(item: NDArray[np.signedinteger[Any]], n_items: int) -> list[Ints]:
+    """For every item the rows of a table that are its own, in their order."""
+    order = np.argsort(item, kind="stable")
+    return np.split(order, np.searchsorted(item[order], np.arange(1, n_items)))
 
 
 def _metres(points_ft: Floats) -> Floats:

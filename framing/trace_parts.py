@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from operator import mul
 from typing import Any
 
 import numpy as np
@@ -148,35 +149,39 @@ def _pressure(key: tuple[Any, ...], q_K_d_psf: float | None, basis: str) -> Pres
 
 def roof_parts_at(run: Run, shares: Shares, pressures: Pressures, node: int) -> Iterator[RoofPart]:
     """The roof that bears on one end, a line for each pressure and each way there, the largest first."""
-    pieces = shares.piece_of.get(node, np.zeros(0, dtype=np.int64))
+    pieces = shares.piece_of.get(node)
+    if pieces is None:
+        return
+    area_ft2, kind_of = run.pieces.area_ft2[pieces].tolist(), pressures.kind_of[pieces].tolist()
+    share_of, tributary_of = shares.share_of[node].tolist(), run.pieces.tributary[pieces].tolist()
     groups: dict[tuple[int, bool, int], list[int]] = {}
-    each = (run.pieces.tributary[pieces], shares.share_of.get(node, pieces), pressures.kind_of[pieces])
-    for k, (tributary, share, kind) in enumerate(zip(*(a.tolist() for a in each), strict=True)):
+    for k, share in enumerate(share_of):
         if share != 0.0:
-            groups.setdefault((run.framing.tributaries[tributary].owner, share > 0.0, kind), []).append(k)
+            owner = run.framing.tributaries[tributary_of[k]].owner
+            groups.setdefault((owner, share > 0.0, kind_of[k]), []).append(k)
     lines = []
     for (owner, _, kind), rows in groups.items():
-        area = run.pieces.area_ft2[pieces[rows]]
+        area = [area_ft2[k] for k in rows]
         pressure = pressures.kinds[kind]
         lines.append(
             RoofPart(
                 pressure=pressure,
-                area_ft2=float(area.sum()),
-                levers=_levers(run, shares, node, owner, rows),
-                lb=pressure.up_psf * float((area * shares.share_of[node][rows]).sum()),
+                area_ft2=sum(area),
+                levers=_levers(run, shares, node, owner, rows, area),
+                lb=pressure.up_psf * sum(area_ft2[k] * share_of[k] for k in rows),
             )
         )
     yield from sorted(lines, key=lambda line: -abs(line.lb))
 
 
-def _levers(run: Run, shares: Shares, node: int, owner: int, rows: list[int]) -> tuple[Lever, ...]:
+def _levers(run: Run, shares: Shares, node: int, owner: int, rows: list[int], area: list[float]) -> tuple[Lever, ...]:
     """The levers of a group of pieces, each at the middle of what it passes on."""
     members = run.framing.members
-    pieces = shares.piece_of[node][rows]
-    area = run.pieces.area_ft2[pieces]
-    share, plain = shares.share_of[node][rows], shares.plain_of[node][rows]
+    share = shares.share_of[node][rows]
     if node < 2 * len(members) and owner == node // 2:
-        return (_lever(members[owner].name, bearing_span_ft(run, owner), area, share, plain),)
+        plain = shares.plain_of[node][rows].tolist()
+        return (_lever(members[owner].name, bearing_span_ft(run, owner), area, share.tolist(), plain),)
+    pieces = shares.piece_of[node][rows]
     tributary = run.framing.tributaries[run.pieces.tributary[pieces[0]]]
     if tributary.lever is None:
         return ()
@@ -184,12 +189,13 @@ def _levers(run: Run, shares: Shares, node: int, owner: int, rows: list[int]) ->
     backspan_ft = abs(inside_ft - gable_ft)
     outlookers = f"outlookers of {members[owner].name}"
     if node >= 2 * len(members):
-        return (_lever(outlookers, backspan_ft, area, share, share),)
+        return (_lever(outlookers, backspan_ft, area, share.tolist(), share.tolist()),)
     other = shares.share_of[node ^ 1][_same_pieces(shares, node ^ 1, pieces)]
     lifted = share + other  # what the outlookers pass to the truss inside
+    passed_ft2, kept = np.multiply(area, lifted).tolist(), (share / lifted).tolist()
     return (
-        _lever(outlookers, backspan_ft, area, lifted, lifted),
-        _lever(members[inside].name, bearing_span_ft(run, inside), area * lifted, share / lifted, share / lifted),
+        _lever(outlookers, backspan_ft, area, lifted.tolist(), lifted.tolist()),
+        _lever(members[inside].name, bearing_span_ft(run, inside), passed_ft2, kept, kept),
     )
 
 
@@ -198,9 +204,8 @@ def _same_pieces(shares: Shares, node: int, pieces: Ints) -> Ints:
     return np.array([place[int(p)] for p in pieces], dtype=np.int64)
 
 
-def _lever(on: str, span_ft: float, weight: Floats, share: Floats, plain: Floats) -> Lever:
-    total = float(weight.sum())
-    middle, in_plan = float((weight * share).sum()) / total, float((weight * plain).sum()) / total
+def _lever(on: str, span_ft: float, weight: list[float], share: list[float], plain: list[float]) -> Lever:
+    middle, in_plan = (sum(map(mul, weight, each)) / sum(weight) for each in (share, plain))
     return Lever(on=on, arm_ft=in_plan * span_ft, push_ft=(middle - in_plan) * span_ft, span_ft=span_ft)
 
 

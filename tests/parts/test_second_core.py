@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import os
+import subprocess
+import sys
 from dataclasses import replace
 from pathlib import Path
 
@@ -31,6 +34,16 @@ def test_two_processes_make_the_same_bytes_as_one(other: SecondCore) -> None:
     assert list(by_two) == list(OUTPUTS)
     assert by_two == render(run)
     assert 0 < len(SHARE) < len(OUTPUTS)
+
+
+def test_the_bytes_do_not_hang_on_the_order_in_which_an_interpreter_keeps_its_sets(tmp_path: Path) -> None:
+    built = []
+    for seed in ("1", "5", "7"):  # among them some by which the bare library differs
+        command = [sys.executable, "-P", "-m", "export", "build", COTTAGE, "--out", tmp_path / seed]
+        subprocess.run(command, env=os.environ | {"PYTHONHASHSEED": seed}, check=True, capture_output=True)
+        built.append({path.name: path.read_bytes() for path in (tmp_path / seed).iterdir()})
+    assert set(built[0]) == set(OUTPUTS)
+    assert [name for name in OUTPUTS for other in built[1:] if other[name] != built[0][name]] == []
 
 
 def test_what_goes_wrong_in_the_second_process_is_raised_in_the_first(other: SecondCore) -> None:
