@@ -250,8 +250,7 @@ def along(p: Point, angle_deg: float, distance: float) -> Point:
 @lru_cache(maxsize=1024)
 def direction(angle_deg: float) -> Point:
     """The unit vector of a direction."""
-    a = math.radians(angle_deg)
-    return (math.cos(a), math.sin(a))
+    return (math.cos(math.radians(angle_deg)), math.sin(math.radians(angle_deg)))
 
 
 @lru_cache(maxsize=8192)
