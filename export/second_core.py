@@ -17,7 +17,7 @@ from multiprocessing.connection import Connection
 from export.outputs import OUTPUTS, made
 from framing.run import Run
 
-SHARE = ("anchor-plan.dxf", "anchor-plan.pdf", "wall-marks.pdf")
+SHARE = ("anchor-plan.dxf", "anchor-plan.pdf", "wall-marks.pdf", "wall-marks.html", "schedule.csv", "run.json")
 """What the second process makes: with the loading of its libraries about half of the whole."""
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import os
 from pathlib import Path
 from typing import Annotated
 
@@ -25,6 +26,8 @@ def build(plan: PlanPath, *, out: Out = None, force: Force = False, quiet: Quiet
     Whole or not at all. The exit code is 1 where no anchor of the catalogue holds a bearing: the files are
     written and that mark is flagged.
     """
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # no table here is worth a thread, and numpy loads sooner
+
     from export.loading import finish, load_run
     from export.notices import note
     from export.outputs import render
