@@ -7,11 +7,12 @@ from dataclasses import replace
 from framing.errors import PlanError
 from framing.outline import TIE_FT, Outline, tie_key
 from framing.plan import Plan, Point, RoofType
+from framing.square_off import Squared
 from framing.wings import Box, Part, Wing, largest_rectangles
 
 
-def build_wings(plan: Plan, outline: Outline) -> tuple[Wing, ...]:
-    """Every largest rectangle, highest first, with its gables.
+def build_wings(plan: Plan, squared: Squared) -> tuple[Wing, ...]:
+    """Every largest rectangle of the squared outline, highest first, with its gables.
 
     Source: own derivation: tests/invariants (the roof over equal pitches is the upper envelope).
 
@@ -20,16 +21,17 @@ def build_wings(plan: Plan, outline: Outline) -> tuple[Wing, ...]:
     PlanError
         If a gable mark changes nothing, or would gable two neighbouring sides of a wing.
     """
+    outline = squared.outline
     rectangles = largest_rectangles(outline)
-    start = outline.wall(plan.trusses.start).start_ft
+    start = squared.house.wall(plan.trusses.start).start_ft
     origin = outline.frame.to_local(start)
-    typed_first = next(i for i, w in enumerate(outline.walls) if w.typed_order == 0)
+    typed_first = min(range(len(outline.walls)), key=lambda i: outline.walls[i].typed_order)
     plain = [_plain_wing(low, high, typed_first % 2) for low, high in rectangles]
     ordered = sorted(plain, key=lambda w: _rank(w, origin, outline))
     named = [replace(w, name=f"wing {i + 1}") for i, w in enumerate(ordered)]
-    marks = _gable_marks(plan, outline, named)
+    marks = _gable_marks(plan, squared, named)
     wings = tuple(_without_pent(_gabled(w, marks, outline), marks, outline, plan.roof.overhang_ft) for w in named)
-    _refuse_idle_marks(plan, outline, wings)
+    _refuse_idle_marks(plan, squared, wings)
     return wings
 
 
@@ -65,19 +67,62 @@ def _on_side(wing: Wing, wall_index: int, outline: Outline) -> bool:
     )
 
 
-def _gable_marks(plan: Plan, outline: Outline, wings: list[Wing]) -> tuple[Part, ...]:
-    """The parts of walls that are gable: by the roof's type first, then as the plan's edges say."""
-    parts: list[Part] = []
+def gable_walls(squared: Squared, wings: tuple[Wing, ...]) -> frozenset[int]:
+    """The house's walls on which a wing has a gable."""
+    n = len(squared.outline.walls)
+    return frozenset(
+        squared.stands_for[k]
+        for k in range(n)
+        if any(w.gable[s] and _overlap(w, s, k, squared.outline) is not None for w in wings for s in range(4))
+    )
+
+
+def _gable_marks(plan: Plan, squared: Squared, wings: list[Wing]) -> tuple[Part, ...]:
+    """The parts of walls that are gable: by the roof's type first, then as the plan's edges say.
+
+    Beside angled walls a gable takes a whole wall between two square outside corners, or none.
+    """
+    outline, parts = squared.outline, []
     if plan.roof.type is RoofType.GABLE:
-        parts += _gables_by_type(outline, wings)
+        parts = [p for p in _gables_by_type(outline, wings) if all(squared.whole) or _takes_all(p, squared)]
     for edge in plan.roof.edges:
-        i = int(edge.wall[1:]) - 1
-        low = 0.0 if edge.from_ft is None else edge.from_ft
-        high = outline.walls[i].length_ft if edge.to_ft is None else edge.to_ft
+        wall = int(edge.wall[1:]) - 1
+        i = squared.line_of(wall)
+        if i is None and edge.type is RoofType.HIP:
+            continue
+        if i is None:
+            raise _not_square(edge.wall)
+        from_ft = squared.from_ft[i] or 0.0
+        low = from_ft + (0.0 if edge.from_ft is None else edge.from_ft)
+        high = from_ft + edge.to_ft if edge.to_ft is not None else outline.walls[i].length_ft
         parts = [p for q in parts for p in _cut(q, i, low, high)]
         if edge.type is RoofType.GABLE:
             parts.append((i, low, high))
+            if not all(squared.whole) and not _takes_all(parts[-1], squared):
+                raise _not_square(edge.wall)
     return tuple(parts)
+
+
+def _takes_all(part: Part, squared: Squared) -> bool:
+    """Whether a part is all of a wall of the house between two outside corners."""
+    i, low, high = part
+    outline, n = squared.outline, len(squared.outline.walls)
+    ends = _is_outside_corner(outline, i) and _is_outside_corner(outline, (i + 1) % n)
+    beside = squared.from_ft[i - 1], squared.from_ft[(i + 1) % n]
+    return (
+        squared.whole[i]
+        and None not in beside
+        and ends
+        and low <= TIE_FT
+        and high >= outline.walls[i].length_ft - TIE_FT
+    )
+
+
+def _not_square(wall: str) -> PlanError:
+    return PlanError(
+        f"roof.edge wall {wall}: in a plan with angled walls a gable takes a whole wall between two square outside "
+        "corners; mark such a wall or leave the mark out"
+    )
 
 
 def _cut(part: Part, wall: int, low: float, high: float) -> list[Part]:
@@ -179,11 +224,13 @@ def _lies_on(wing: Wing, side: int, parts: tuple[Part, ...], outline: Outline) -
     return covered >= high - low - TIE_FT
 
 
-def _refuse_idle_marks(plan: Plan, outline: Outline, wings: tuple[Wing, ...]) -> None:
+def _refuse_idle_marks(plan: Plan, squared: Squared, wings: tuple[Wing, ...]) -> None:
     for edge in plan.roof.edges:
         if edge.type is RoofType.GABLE:
-            i = int(edge.wall[1:]) - 1
-            used = any(w.gable[k] and _overlap(w, k, i, outline) is not None for w in wings for k in range(4))
+            i = squared.line_of(int(edge.wall[1:]) - 1)
+            used = i is not None and any(
+                w.gable[k] and _overlap(w, k, i, squared.outline) is not None for w in wings for k in range(4)
+            )
             if not used:
                 raise PlanError(
                     f"roof.edge wall {edge.wall}: a gable there changes nothing, because no wing ends wholly on it; "

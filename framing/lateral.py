@@ -62,7 +62,7 @@ def build_lateral(
     out: list[Lateral | None] = [None] * len(framing.bearings)
     by_name = {m.name: m for m in framing.members}
     for strip, pressed in zip(strips, square, strict=True):
-        i, plf = strip.bearing, along_plf[strip.wall % 2]
+        i, plf = strip.bearing, _along(outline.axes[strip.wall], along_plf)
         bearing = framing.bearings[i]
         gable = bearing.kind is MemberKind.GABLE_END
         triangle_lb = _triangle_ft2(outline, by_name[bearing.member], strip) * pressed[2] if gable else 0.0
@@ -73,6 +73,11 @@ def build_lateral(
         )
         out[i] = _larger(out[i], here)
     return tuple(out)
+
+
+def _along(axis: int | None, along_plf: list[Pair]) -> Pair:
+    """The push along a wall of that axis; along one at an angle the larger of both directions' (own choice, safe)."""
+    return along_plf[axis] if axis is not None else max(along_plf, key=max)
 
 
 def _larger(one: Lateral | None, other: Lateral) -> Lateral:
@@ -136,7 +141,7 @@ def _along_plf(
     plan: Plan, outline: Outline, roof: Roof, widths: EdgeWidths, strips: tuple[WallStrip, ...], axis: int
 ) -> Pair:
     """The push on every foot of the walls that run along an axis of the frame: by the wind, and at least."""
-    walls = {s.wall for s in strips if s.wall % 2 == axis}
+    walls = {s.wall for s in strips if outline.axes[s.wall] == axis}
     length = sum(outline.walls[w].length_ft for w in walls)
     if not length:
         return (0.0, 0.0)

@@ -129,15 +129,11 @@ def _gravity_cases(plan: Plan, patches: Patches, pieces: Pieces) -> tuple[LoadCa
 
 
 def _side_names(outline: Outline) -> tuple[str, str, str, str]:
-    """For each side of the frame the first wall that faces that way."""
-    out = ["", "", "", ""]
-    for wall in reversed(outline.walls):
-        nx, ny = wall.outward
-        fx, fy = outline.frame.cos * nx + outline.frame.sin * ny, outline.frame.cos * ny - outline.frame.sin * nx
-        for k, (ox, oy) in enumerate(OUTWARD):
-            if ox * fx + oy * fy > 0.5:
-                out[k] = wall.name
-    return (out[0], out[1], out[2], out[3])
+    """For each side of the frame the first of the walls that face that way most nearly."""
+    outward = np.array([w.outward for w in outline.walls])
+    turned = np.array([outline.frame.turn_to_plan(v) for v in OUTWARD])
+    best = np.round(outward @ turned.T, 6).argmax(axis=0)
+    return (*(outline.walls[k].name for k in best),)
 
 
 def _pattern_name(pattern: Pattern, sides: tuple[str, ...]) -> str:

@@ -113,7 +113,8 @@ class Bearing:
     """One mark on the tie beam (or on a support): where one member is tied down.
 
     `station_ft` is the truss centre along the wall's outside face from its left end; `strap_station_ft`
-    the truss face that the strap lies against. Points are at mid-thickness of the wall.
+    the truss face that the strap lies against. Points are at mid-thickness of the wall. `skew_deg` is how far the
+    member stands off square to the wall, `bearing_length_ft` how long it lies on the wall.
     """
 
     mark: str
@@ -126,6 +127,8 @@ class Bearing:
     side: Side
     point_ft: Point
     strap_ft: Point
+    skew_deg: float
+    bearing_length_ft: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

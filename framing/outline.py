@@ -9,6 +9,7 @@ from framing.errors import PlanError
 from framing.plan import Plan, Point
 
 SQUARE_TOLERANCE_DEG = 0.05
+SHARPEST_CORNER_DEG = 30.0
 TIE_FT = 1e-6
 
 
@@ -74,12 +75,22 @@ class Frame:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outline:
-    """The outside walls. `corners_ft` (plan) and `local_ft` (frame) are counter-clockwise from W1's start."""
+    """The outside walls. `corners_ft` (plan) and `local_ft` (frame) are counter-clockwise from W1's start.
+
+    `axes` says for each wall whether it runs along the frame's x (0), its y (1) or at an angle to both (None).
+    The frame is that of the walls which are square to one another and longest in all; where all are, W1 runs along x.
+    """
 
     walls: tuple[Wall, ...]
     frame: Frame
     local_ft: tuple[Point, ...]
+    axes: tuple[int | None, ...]
     notes: tuple[str, ...] = ()
+
+    @property
+    def right_angled(self) -> bool:
+        """Whether all walls meet at right angles."""
+        return None not in self.axes
 
     @property
     def corners_ft(self) -> tuple[Point, ...]:
@@ -105,16 +116,21 @@ def build_outline(plan: Plan) -> Outline:
     Raises
     ------
     PlanError
-        If a wall meets its neighbour at another angle than a right angle; names the corner.
+        If two walls meet at a sharper corner than 30 degrees; names the corner.
     """
     typed = _without_collinear(plan.outline_ft)
     n = len(typed)
     clockwise = _signed_area_ft2(typed) < 0
     corners = (typed[0], *reversed(typed[1:])) if clockwise else typed
-    first, second = corners[0], corners[1]
-    length = math.dist(first, second)
-    frame = Frame(origin_ft=first, cos=(second[0] - first[0]) / length, sin=(second[1] - first[1]) / length)
-    local = _squared(tuple(frame.to_local(c) for c in corners), plan.outline_ft, corners)
+    _refuse_sharp_corners(corners, plan.outline_ft)
+    headings = [_heading_deg(a, b) for a, b in zip(corners, (*corners[1:], corners[0]), strict=True)]
+    family = _square_family(corners, headings)
+    first = family[0]
+    length = math.dist(corners[first], corners[(first + 1) % n])
+    (x0, y0), (x1, y1) = corners[first], corners[(first + 1) % n]
+    frame = Frame(origin_ft=corners[first], cos=(x1 - x0) / length, sin=(y1 - y0) / length)
+    axes = tuple(_axis(headings[i] - headings[first]) if i in family else None for i in range(n))
+    local = _squared(tuple(frame.to_local(c) for c in corners), axes, first)
     squared = tuple(frame.to_plan(c) for c in local)
     walls = tuple(
         Wall(
@@ -126,7 +142,36 @@ def build_outline(plan: Plan) -> Outline:
         )
         for i in range(n)
     )
-    return Outline(walls=walls, frame=frame, local_ft=local)
+    return Outline(walls=walls, frame=frame, local_ft=local, axes=axes)
+
+
+def _heading_deg(a: Point, b: Point) -> float:
+    return math.degrees(math.atan2(b[1] - a[1], b[0] - a[0]))
+
+
+def _axis(turned_deg: float) -> int:
+    return round(turned_deg / 90.0) % 2
+
+
+def _square_family(corners: tuple[Point, ...], headings: list[float]) -> list[int]:
+    """The walls that are square or parallel to one another and longest in all; of equals the first."""
+    n, best, longest = len(corners), [0], -1
+    for i in range(n):
+        alike = [j for j in range(n) if abs(math.remainder(headings[j] - headings[i], 90.0)) <= SQUARE_TOLERANCE_DEG]
+        total = tie_key(sum(math.dist(corners[j], corners[(j + 1) % n]) for j in alike))
+        if total > longest:
+            best, longest = alike, total
+    return best
+
+
+def _refuse_sharp_corners(corners: tuple[Point, ...], typed: tuple[Point, ...]) -> None:
+    for i, corner in enumerate(corners):
+        turn = _turn_deg(corners[i - 1], corner, corners[(i + 1) % len(corners)])
+        if abs(turn) > 180.0 - SHARPEST_CORNER_DEG:
+            raise PlanError(
+                f"walls outline corner {typed.index(corner) + 1}: the walls meet at {180.0 - abs(turn):.1f} degrees; "
+                f"a corner of at least {SHARPEST_CORNER_DEG:.0f} degrees can be framed"
+            )
 
 
 def _signed_area_ft2(corners: tuple[Point, ...]) -> float:
@@ -153,27 +198,18 @@ def _without_collinear(corners: tuple[Point, ...]) -> tuple[Point, ...]:
     return tuple(kept)
 
 
-def _squared(local: tuple[Point, ...], typed: tuple[Point, ...], corners: tuple[Point, ...]) -> tuple[Point, ...]:
-    """The corners with every wall exactly along the frame's axes."""
+def _squared(local: tuple[Point, ...], axes: tuple[int | None, ...], first: int) -> tuple[Point, ...]:
+    """The corners with every wall of the frame's own exactly along its axes; wall `first` starts at the origin."""
     n = len(local)
-    for i in range(n):
-        turn = _turn_deg(local[i - 1], local[i], local[(i + 1) % n])
-        if abs(abs(turn) - 90.0) > SQUARE_TOLERANCE_DEG:
-            number = typed.index(corners[i]) + 1
-            raise PlanError(
-                f"walls outline corner {number}: the walls meet at {180.0 - abs(turn):.1f} degrees, "
-                "but only walls that meet at right angles can be framed yet"
-            )
-    xs, ys = [0.0] * n, [0.0] * n
-    for i, (x, y) in enumerate(local):
-        x_next, y_next = local[(i + 1) % n]
+    xs, ys = [p[0] for p in local], [p[1] for p in local]
+    for i, axis in enumerate(axes):
         j = (i + 1) % n
-        if i % 2 == 0:  # walls 1, 3, 5 ... run along x
-            ys[i] = ys[j] = 0.5 * (y + y_next)
-        else:
-            xs[i] = xs[j] = 0.5 * (x + x_next)
+        if axis == 0:
+            ys[i] = ys[j] = 0.5 * (local[i][1] + local[j][1])
+        elif axis == 1:
+            xs[i] = xs[j] = 0.5 * (local[i][0] + local[j][0])
     xs, ys = _merged(xs), _merged(ys)
-    return tuple((x - xs[0], y - ys[0]) for x, y in zip(xs, ys, strict=True))
+    return tuple((x - xs[first], y - ys[first]) for x, y in zip(xs, ys, strict=True))
 
 
 def _merged(values: list[float]) -> list[float]:

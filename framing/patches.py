@@ -5,6 +5,7 @@ On a patch every coefficient of every case is constant, so a case is one number 
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import dataclass
 
@@ -22,6 +23,7 @@ Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 FLAT_DEG = 7.0
 MID_LENGTH_DEG = 10.0
+FLAT_ZONE_OF_H = 0.6
 SAME_FT = 1e-6
 MISSED_FT2 = 1e-7
 
@@ -50,7 +52,8 @@ class Patches:
     the patch falls; `gradient` (n, 2) rise per run of its plane; `plane` (n, 3) its height as
     a x + b y + c above the roof plane over the walls' outside faces; `claims` (n, n_wings) the wings whose
     own roof is the visible one there; `in_walls` within the walls' outside faces; `in_bearings` within the
-    bearing lines; `in_cells` within the framed outline (walls with absorbed jogs filled).
+    bearing lines; `in_cells` within the framed outline (walls with absorbed jogs filled); `at_angled_eave` and
+    `at_angled_hip` within an edge zone's width of the eave of an angled wall and of the hips along its face.
     """
 
     polygon: NDArray[np.object_]
@@ -62,6 +65,8 @@ class Patches:
     in_walls: Bools
     in_bearings: Bools
     in_cells: Bools
+    at_angled_eave: Bools
+    at_angled_hip: Bools
 
     def height_ft(self, which: NDArray[np.int64], points_ft: Floats) -> Floats:
         """Height of the roof plane of patches `which` (m,) at points (m, 2). (m,) [ft]"""
@@ -80,8 +85,10 @@ def build_patches(
     rings = _run_on(walls.exterior, max(over)) + [
         line for p in shapely.get_parts(bearings) for line in _run_on(p.exterior, plan.wall_thickness_ft / 2.0)
     ]
-    if len(framed_ft) != len(outline.local_ft):
+    if len(framed_ft) != len(outline.local_ft) or not outline.right_angled:
         rings += _run_on(framed.exterior, max(over))
+    eaves, hips = _strips_along(roof, widths)
+    rings += [LineString(e) for s in (*eaves, *hips) for e in itertools.pairwise(s.exterior.coords)]
     sides = np.array(rings, dtype=object)
     polygons: list[NDArray[np.object_]] = []
     faces: list[NDArray[np.int64]] = []
@@ -96,9 +103,9 @@ def build_patches(
         faces.append(np.full(len(parts), i))
     polygon, of_face = np.concatenate(polygons), np.concatenate(faces)
     point = _points_inside(polygon)
-    lines = np.array([side_line(roof.wing(f.wing), f.side) for f in roof.faces])[of_face]
-    plane = roof.rise_per_run * lines
-    height = (plane[:, :2] * point).sum(axis=1) + plane[:, 2]
+    plane = roof.rise_per_run * np.array([f.plane for f in roof.faces])[of_face]
+    lines = roof.rise_per_run * np.array([side_line(roof.wing(f.wing), f.side) for f in roof.faces])[of_face]
+    height = (lines[:, :2] * point).sum(axis=1) + lines[:, 2]
     own = np.column_stack([own_height_ft(w, over, roof.rise_per_run, point) for w in roof.wings])
     return Patches(
         polygon=polygon,
@@ -106,11 +113,39 @@ def build_patches(
         side=np.array([f.side for f in roof.faces])[of_face],
         gradient=plane[:, :2],
         plane=plane,
-        claims=np.abs(own - height[:, None]) <= SAME_FT,
+        claims=(np.abs(own - height[:, None]) <= SAME_FT) | _own_wing(roof)[of_face],
         in_walls=shapely.contains_xy(walls, point),
         in_bearings=shapely.contains_xy(bearings, point),
         in_cells=shapely.contains_xy(framed, point),
+        at_angled_eave=_in_any(eaves, point),
+        at_angled_hip=_in_any(hips, point),
     )
+
+
+def _own_wing(roof: Roof) -> Bools:
+    """Each face's wing. (n_faces, n_wings)"""
+    out: Bools = np.array([[f.wing == w.name for w in roof.wings] for f in roof.faces])
+    return out
+
+
+def _strips_along(roof: Roof, widths: EdgeWidths) -> tuple[list[Polygon], list[Polygon]]:
+    """Strips of an edge zone's width along the eaves of angled walls and the hips of their faces.
+
+    Source: ASCE 7-22, figs. 30.3-2A to 2G, widths (fair); that they follow an angled eave: common practice, no source.
+    """
+    flat = math.degrees(math.atan(roof.rise_per_run)) <= FLAT_DEG
+    width = FLAT_ZONE_OF_H * widths.h_ft if flat else widths.a_ft
+    return (
+        [LineString(e).buffer(width, cap_style="flat") for e in roof.angled_eaves],
+        [LineString(e).buffer(width, cap_style="flat") for e in roof.angled_hips],
+    )
+
+
+def _in_any(strips: list[Polygon], point: Floats) -> Bools:
+    out = np.zeros(len(point), dtype=bool)
+    for strip in strips:
+        out |= shapely.contains_xy(strip, point)
+    return out
 
 
 def _points_inside(polygon: NDArray[np.object_]) -> Floats:

@@ -14,14 +14,16 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import Polygon, box
 
+from framing.angled_roof import AngledRoof, angled_eaves_and_hips, angled_lines, angled_roof
 from framing.asce7.chapter26 import mean_roof_height_ft
 from framing.errors import LayoutError, PlanError
-from framing.gables import build_wings
+from framing.gables import build_wings, gable_walls
 from framing.outline import Frame, Outline
 from framing.plan import Plan, Point
 from framing.roof_lines import RoofLine, roof_lines
-from framing.visible import less_no_eave, visible_polygons
-from framing.wings import OUTWARD, Wing, covers, reach, side_line
+from framing.square_off import square_off
+from framing.visible import SMALLEST_FACE_FT2, less_no_eave, visible_polygons
+from framing.wings import Wing, covers, reach, side_line
 
 Point3 = tuple[float, float, float]
 Floats = NDArray[np.float64]
@@ -36,7 +38,9 @@ class Face:
     `ring_ft` is the outer ring (x, y, z) in plan coordinates, counter-clockwise from above, z above the top
     of the tie beam; `holes_ft` likewise. `wing` names the wing whose roof it is, `side` the side of that
     wing it rises from; `downhill` is the plan direction in which water runs off. `in_frame` is the same
-    polygon in the outline's frame.
+    polygon in the outline's frame, `plane` (a, b, c) makes a x + b y + c there the distance in from the outside
+    face of the wall it rises from. Over an angled wall, `wing` and `side` are those of the squared house, whose
+    wind pressures the part takes.
     """
 
     ring_ft: tuple[Point3, ...]
@@ -45,6 +49,7 @@ class Face:
     side: int
     downhill: Point
     in_frame: Polygon
+    plane: tuple[float, float, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,7 +59,8 @@ class Roof:
     `eave_ft` is the outer edge in plan coordinates, one ring, counter-clockwise, `eave_holes_ft` any holes
     in it; `eave_in_frame` the same in the outline's frame. Heights `eave_height_ft`, `highest_ft` and
     `mean_roof_height_ft` are above ground; `eave_height_ft` is to the top of the roof plane above the
-    wall's outside face.
+    wall's outside face. `angled_eaves` and `angled_hips` are lines in the outline's frame: the eaves of angled walls,
+    and the hips and ridges along their faces.
     """
 
     wings: tuple[Wing, ...]
@@ -68,6 +74,8 @@ class Roof:
     heel_ft: float
     overhang_ft: float
     rake_overhang_ft: float
+    angled_eaves: tuple[tuple[Point, Point], ...]
+    angled_hips: tuple[tuple[Point, Point], ...]
     eave_height_ft: float
     highest_ft: float
     notes: tuple[str, ...] = ()
@@ -88,34 +96,68 @@ def build_roof(plan: Plan, outline: Outline) -> Roof:
         If the eaves leave a hole under 1 ft.
     """
     spec = plan.roof
-    wings = build_wings(plan, outline)
+    squared = square_off(outline)
+    wings = build_wings(plan, squared)
     overhangs = (spec.overhang_ft, spec.rake_overhang_ft)
-    eave = shapely.union_all([_cover(w, overhangs) for w in wings])
+    rise, heel = spec.rise_per_run, plan.trusses.heel_ft
+    polygons = visible_polygons(wings, overhangs)
+    along_angled: tuple[tuple[tuple[Point, Point], ...], ...] = ((), ())
+    if outline.right_angled:
+        eave = shapely.union_all([_cover(w, overhangs) for w in wings])
+        faces = tuple(_face(p, w, k, side_line(w, k), outline.frame, rise, heel) for p, w, k in polygons)
+        lines = roof_lines([p for p, _, _ in polygons], wings, overhangs, rise, heel, outline.frame)
+        highest_run = max(w.half_width_ft for w in wings)
+    else:
+        angled = angled_roof(outline, gable_walls(squared, wings), overhangs)
+        eave, highest_run = angled.eave, angled.highest_run_ft
+        faces = _cut_by_squared(angled, polygons, outline.frame, rise, heel)
+        lines = angled_lines(angled, outline.frame, rise, heel)
+        along_angled = angled_eaves_and_hips(angled, outline)
     if not isinstance(eave, Polygon):
         raise LayoutError("walls outline: the roof over these walls falls into separate parts; give one house a plan")
     _refuse_small_holes(eave)
-    polygons = visible_polygons(wings, overhangs)
-    rise = spec.rise_per_run
-    faces = tuple(_face(p, w, k, outline.frame, rise, plan.trusses.heel_ft) for p, w, k in polygons)
-    eave_height = plan.ground_to_floor_ft + plan.wall_height_ft + plan.trusses.heel_ft
-    highest = eave_height + rise * max(w.half_width_ft for w in wings)
+    eave_height = plan.ground_to_floor_ft + plan.wall_height_ft + heel
+    highest = eave_height + rise * highest_run
     _refuse_tall_houses(mean_roof_height_ft(eave_height, highest, spec.theta_deg))
     return Roof(
         wings=wings,
         faces=faces,
-        lines=roof_lines([p for p, _, _ in polygons], wings, overhangs, rise, plan.trusses.heel_ft, outline.frame),
+        lines=lines,
         eave_ft=_ring_in_plan(eave.exterior, outline.frame),
         eave_holes_ft=tuple(_ring_in_plan(r, outline.frame) for r in eave.interiors),
         eave_in_frame=eave,
         plan_area_ft2=float(eave.area),
         rise_per_run=rise,
-        heel_ft=plan.trusses.heel_ft,
+        heel_ft=heel,
         overhang_ft=spec.overhang_ft,
         rake_overhang_ft=spec.rake_overhang_ft,
+        angled_eaves=along_angled[0],
+        angled_hips=along_angled[1],
         eave_height_ft=eave_height,
         highest_ft=highest,
         notes=_notes(eave, outline, plan),
     )
+
+
+def _cut_by_squared(
+    angled: AngledRoof, polygons: list[tuple[Polygon, Wing, int]], frame: Frame, rise: float, heel: float
+) -> tuple[Face, ...]:
+    """The faces over an angled outline, each part with the wing and side of the squared house that it lies under;
+    where an eave reaches out past the squared house's, with those of the nearest.
+    """
+    out = []
+    covered = shapely.union_all([p for p, _, _ in polygons])
+    for face in angled.faces:
+        parts = [(part, wing, k) for over, wing, k in polygons for part in _polygons(face.polygon.intersection(over))]
+        for past in _polygons(face.polygon.difference(covered)):
+            _, wing, k = min(polygons, key=lambda p: p[0].distance(past))
+            parts.append((past, wing, k))
+        out += [_face(part, wing, k, face.plane, frame, rise, heel) for part, wing, k in parts]
+    return tuple(out)
+
+
+def _polygons(geometry: shapely.Geometry) -> list[Polygon]:
+    return [p for p in shapely.get_parts(geometry) if isinstance(p, Polygon) and p.area > SMALLEST_FACE_FT2]
 
 
 def _refuse_tall_houses(mean_roof_height: float) -> None:
@@ -142,9 +184,11 @@ def _refuse_small_holes(eave: Polygon) -> None:
             )
 
 
-def _face(p: Polygon, wing: Wing, side: int, frame: Frame, rise: float, heel: float) -> Face:
+def _face(
+    p: Polygon, wing: Wing, side: int, plane: tuple[float, float, float], frame: Frame, rise: float, heel: float
+) -> Face:
     p = shapely.geometry.polygon.orient(p)
-    a, b, c = side_line(wing, side)
+    a, b, c = plane
 
     def ring(coords: shapely.LinearRing) -> tuple[Point3, ...]:
         out = []
@@ -158,8 +202,9 @@ def _face(p: Polygon, wing: Wing, side: int, frame: Frame, rise: float, heel: fl
         holes_ft=tuple(ring(r) for r in p.interiors),
         wing=wing.name,
         side=side,
-        downhill=frame.turn_to_plan(OUTWARD[side]),
+        downhill=frame.turn_to_plan((-a, -b)),
         in_frame=p,
+        plane=plane,
     )
 
 
@@ -190,6 +235,18 @@ def _closed_recess_area_ft2(walls: Polygon, overhang_ft: float) -> float:
         return 0.0
     grown = walls.buffer(overhang_ft, join_style="mitre", mitre_limit=10.0)
     return float(grown.buffer(-overhang_ft, join_style="mitre", mitre_limit=10.0).difference(walls).area)
+
+
+def visible_height_ft(roof: Roof, points_ft: Floats) -> Floats:
+    """Height of the roof as seen over points (n, 2) in the outline's frame, measured from the roof plane above the
+    outside face of the walls; -inf where there is none. (n,) [ft]
+    """
+    out = np.full(len(points_ft), -math.inf)
+    for face in roof.faces:
+        at = shapely.intersects_xy(face.in_frame, points_ft)
+        a, b, c = face.plane
+        out[at] = np.maximum(out[at], roof.rise_per_run * (points_ft[at] @ (a, b) + c))
+    return out
 
 
 def own_height_ft(wing: Wing, overhangs_ft: Point, rise_per_run: float, points_ft: Floats) -> Floats:

@@ -18,7 +18,7 @@ from framing.asce7.edition import Edition
 from framing.outline import TIE_FT
 from framing.patches import FLAT_DEG, MID_LENGTH_DEG, Bools, EdgeWidths, Floats, Patches
 from framing.roof import Roof
-from framing.wings import Wing, reach, side_line
+from framing.wings import OUTWARD, Wing, reach, side_line
 
 SIDES = (0, 1, 2, 3)
 
@@ -101,10 +101,17 @@ def _from_corner(wing: Wing, patches: Patches, pattern: Pattern) -> Floats:
 
 def under_windward_overhang(wing: Wing, patches: Patches, from_side: int) -> Bools:
     """Overhangs whose underside the wind pushes up: the eaves that face it, the rake past a gable that faces it."""
-    faces_wind = patches.side == from_side
+    faces_wind = (patches.side == from_side) | _faces(patches, from_side)
     if wing.gable[from_side]:
         faces_wind |= from_windward_ft(wing, patches, from_side) < 0
     out: Bools = ~patches.in_walls & faces_wind
+    return out
+
+
+def _faces(patches: Patches, from_side: int) -> Bools:
+    """Whether a slope faces the wind by 60 degrees or less: on right angles those of the windward side."""
+    toward = -(patches.gradient @ np.array(OUTWARD[from_side]))
+    out: Bools = toward > 0.5 * np.hypot(*patches.gradient.T)
     return out
 
 
@@ -211,18 +218,19 @@ def _zones_on(
     if theta_deg <= FLAT_DEG:
         nearest = [edge[:, 2 * k : 2 * k + 2].min(axis=1) for k in (0, 1)]
         first, second = np.minimum(*nearest), np.maximum(*nearest)
+        first, second = (np.where(patches.at_angled_eave, 0.0, d) for d in (first, second))
         return np.asarray(edition.flat_zone(first, second, widths.h_ft))
     a = widths.a_ft
     wall = np.array([side_line(wing, k) for k in range(4)])
     depth = wall[:, :1] * x + wall[:, 1:2] * y + wall[:, 2:]  # (4, n) from each wall
     none = np.zeros(len(x), dtype=bool)
-    in_eave = reduce(np.logical_or, [edge[:, k] < a for k in wing.eave_sides], none)
+    in_eave = reduce(np.logical_or, [edge[:, k] < a for k in wing.eave_sides], patches.at_angled_eave)
     in_rake = reduce(np.logical_or, [edge[:, k] < a for k in range(4) if wing.gable[k]], none)
     across = 2 * (1 - wing.ridge_axis)
     on_side_slope = patches.side // 2 != wing.ridge_axis
     from_eave = np.minimum(depth[across], depth[across + 1])
     in_ridge = on_side_slope & (from_eave > wing.half_width_ft - a - TIE_FT)
-    in_hip = none.copy()
+    in_hip = patches.at_angled_hip.copy()
     own = depth[patches.side, np.arange(len(x))]
     for k in wing.eave_sides:
         in_hip |= (patches.side // 2 != k // 2) & (depth[k] - own < a * np.sqrt(2.0))

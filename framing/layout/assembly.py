@@ -6,6 +6,7 @@ import math
 from collections import Counter
 
 from framing.errors import LayoutError
+from framing.layout.angled import cut_to_walls
 from framing.layout.chords import LONGEST_GIRDER_FT, SHORT_TRUSS_FT, chords_and_cells
 from framing.layout.gable_ends import gable_end
 from framing.layout.ground import Ground
@@ -20,6 +21,7 @@ from framing.members import Bearing, Carrier, CarrierKind, EndPath, Framing, Mem
 from framing.outline import Outline, tie_key
 from framing.plan import Plan, Point
 from framing.roof import Roof
+from framing.square_off import square_off
 
 SHORTEST_SPAN_FT = 0.05
 
@@ -32,10 +34,11 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
     LayoutError
         If a truss end has nothing to stand on; names the place.
     """
-    framed = absorb_jogs(outline)
-    chords, cells = chords_and_cells(outline, framed, roof, plan.trusses.spacing_ft)
-    start = outline.wall(plan.trusses.start).start_ft
-    ground = Ground(outline=outline, framed=framed, chords=chords, origin_ft=outline.frame.to_local(start))
+    squared = square_off(outline)
+    framed = absorb_jogs(squared.outline)
+    chords, cells = chords_and_cells(squared.outline, framed, roof, plan.trusses.spacing_ft)
+    start = outline.frame.to_local(outline.wall(plan.trusses.start).start_ft)
+    ground = Ground(outline=squared.outline, framed=framed, chords=chords, origin_ft=start)
     cell_plans = [plan_cell(plan, ground, c, roof.wings[c.wing]) for c in cells]
     drafts = [_girder(plan, c, cells) for c in chords if c.girder]
     strips: list[Strip] = []
@@ -44,6 +47,7 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
         drafts += d
         strips += s
     _refuse_pieces_without_length(outline, drafts)
+    drafts, strips = cut_to_walls(plan, outline, roof, squared, drafts, strips)
     names = _names(drafts)
     spots, bearings = numbered_bearings(plan, outline, ground, drafts, names)
     index = {d.key: i for i, d in enumerate(drafts)}

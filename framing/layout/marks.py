@@ -52,9 +52,12 @@ def _bearing(plan: Plan, outline: Outline, draft: Draft, name: str, wall_index: 
     ux, uy = ((end[0] - origin[0]) / wall.length_ft, (end[1] - origin[1]) / wall.length_ft)
     station = (point[0] - origin[0]) * ux + (point[1] - origin[1]) * uy
     half = draft.plies * PLY_FT / 2.0
+    skew = _skew_deg(draft, (ux, uy))
+    if outline.axes[wall_index] is None:
+        half /= math.cos(math.radians(skew))  # where the truss's face crosses an angled wall
     toward = -half if plan.anchors.side is Side.START else half
     shift = (ux * toward, uy * toward)
-    if draft.kind is MemberKind.CORNER_JACK:
+    if draft.kind is MemberKind.CORNER_JACK and outline.axes[wall_index] is not None:
         if abs(station - wall.thickness_ft / 2.0) <= TIE_FT:
             station = 0.0  # by convention a corner jack's mark is the corner itself
         (ax, ay), (bx, by) = draft.start.point_ft, draft.end.point_ft
@@ -73,4 +76,15 @@ def _bearing(plan: Plan, outline: Outline, draft: Draft, name: str, wall_index: 
         side=plan.anchors.side,
         point_ft=outline.frame.to_plan(point),
         strap_ft=outline.frame.to_plan((point[0] + shift[0], point[1] + shift[1])),
+        skew_deg=skew,
+        bearing_length_ft=wall.thickness_ft / math.cos(math.radians(skew)),
     )
+
+
+def _skew_deg(draft: Draft, along_wall: Point) -> float:
+    """How far a member stands off square to the wall it lands on; a gable end, which stands along it, by none."""
+    if draft.gable_wall is not None:
+        return 0.0
+    (ax, ay), (bx, by) = draft.start.point_ft, draft.end.point_ft
+    sine = ((bx - ax) * along_wall[0] + (by - ay) * along_wall[1]) / math.dist((ax, ay), (bx, by))
+    return math.degrees(math.asin(min(1.0, abs(sine))))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import shapely
@@ -13,8 +14,11 @@ from framing.layout.parts import SHORTEST_PIECE_FT, Cell
 from framing.members import Carrier, CarrierKind, Member, MemberKind, Tributary
 from framing.outline import Outline
 from framing.plan import Plan, Point
-from framing.roof import Roof, own_height_ft
-from framing.wings import Wing
+from framing.roof import Roof, own_height_ft, visible_height_ft
+from framing.visible import clip
+from framing.wings import Wing, side_line
+
+ABOVE_FT = 1e-6
 
 SHARED_FT = 1e-6
 
@@ -39,6 +43,13 @@ def valley_members(
     for cell in cells:
         own = roof.wings[cell.wing]
         ground = box(*cell.low_ft, *cell.high_ft)
+        if roof.angled_eaves:
+            area = _above(roof, outline, own).intersection(ground)
+            across = replace(own, ridge_axis=1 - cell.ridge_axis)
+            for line in _lines(plan, across, area) if area.area > SHORTEST_PIECE_FT**2 else []:
+                carriers = _below(line, inside, tree, members)
+                out.append(_member(plan, outline, roof, across, own, line, carriers, len(out) + 1))
+            continue
         for wing in roof.wings:
             if wing.name == own.name:
                 continue
@@ -49,6 +60,28 @@ def valley_members(
                 carriers = _below(line, inside, owners)
                 out.append(_member(plan, outline, roof, wing, own, line, carriers, len(out) + 1))
     return tuple(out)
+
+
+def _above(roof: Roof, outline: Outline, own: Wing) -> shapely.Geometry:
+    """Where, inside the walls, the roof over angled walls stands above a wing's own."""
+    walls = Polygon(outline.local_ft)
+    parts = []
+    for face in roof.faces:
+        for k in own.eave_sides:
+            (a, b, c), (d, e, f) = face.plane, side_line(own, k)
+            low = half_plane((a - d, b - e, c - f - ABOVE_FT), walls)
+            if low is not None:
+                parts.append(face.in_frame.intersection(walls).intersection(low))
+    return shapely.union_all(parts)
+
+
+def half_plane(line: tuple[float, float, float], around: Polygon) -> Polygon | None:
+    """The part of a wide square around a polygon where a x + b y + c > 0; None where there is none."""
+    a, b, c = line
+    x0, y0, x1, y1 = around.buffer(50.0).bounds
+    ring = [(x0, y0), (x1, y0), (x1, y1), (x0, y1)]
+    kept = clip(ring, a, b, c)
+    return Polygon(kept) if len(kept) >= 3 else None
 
 
 def _lines(plan: Plan, wing: Wing, area: shapely.Geometry) -> list[LineString]:
@@ -97,7 +130,7 @@ def _member(
     s = np.linspace(0.0, length, 65)
     along = a + np.outer(s / length, b - a)
     heel = plan.trusses.heel_ft
-    top = own_height_ft(wing, over, roof.rise_per_run, along)
+    top = visible_height_ft(roof, along) if roof.angled_eaves else own_height_ft(wing, over, roof.rise_per_run, along)
     base = own_height_ft(own, over, roof.rise_per_run, along)
     keep = sorted({0, int(np.argmax(top)), len(s) - 1})
     floor = heel + (float(base[np.isfinite(base)].min()) if np.isfinite(base).any() else 0.0)

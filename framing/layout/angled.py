@@ -1,0 +1,181 @@
+"""Members of the squared outline cut back to the walls as they are.
+
+A member that runs past an angled wall ends on it instead: it crosses the wall askew and its anchor turns with it. A
+piece of which less than 12 in. is left, a jack shorter than the overhang, and a jack that would cross the wall by less
+than 30 degrees are not built; their roof goes to the nearest piece that is.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import shapely
+from shapely.geometry import LineString, Polygon
+
+from framing.angled_roof import wall_plane
+from framing.errors import LayoutError
+from framing.layout.parts import SHORTEST_PIECE_FT, Draft, Key, Landing, Strip
+from framing.members import MemberKind
+from framing.outline import TIE_FT, Outline
+from framing.plan import Plan, Point
+from framing.roof import Roof
+from framing.square_off import Squared
+
+JACKS = (MemberKind.END_JACK, MemberKind.SIDE_JACK, MemberKind.CORNER_JACK)
+LEAST_CROSSING = 0.5
+FARTHEST_FT = 4.0
+
+
+def cut_to_walls(
+    plan: Plan, outline: Outline, roof: Roof, squared: Squared, drafts: list[Draft], strips: list[Strip]
+) -> tuple[list[Draft], list[Strip]]:
+    """The drafts and strips of the squared outline as the house's own walls leave them.
+
+    Raises
+    ------
+    LayoutError
+        If a member that carries others is cut away; names the place.
+    """
+    if outline.right_angled:
+        return drafts, strips
+    ring = bearing_ring(outline, plan.wall_thickness_ft / 2.0)
+    kept: dict[Key, Draft] = {}
+    cut: set[Key] = set()
+    for d in drafts:
+        new = _on_own_walls(d, squared) if d.gable_wall is not None else _cut(plan, outline, squared, ring, d)
+        if new is None:
+            continue
+        if (new.start.point_ft, new.end.point_ft) != (d.start.point_ft, d.end.point_ft):
+            cut.add(d.key)
+        kept[d.key] = _with_tails(plan, outline, roof, new)
+    for d in kept.values():
+        _refuse_lost_carriers(outline, d, kept)
+    return list(kept.values()), [
+        replace(s, measure=None if s.owner in cut else s.measure) for s in strips if s.owner in kept
+    ]
+
+
+def bearing_ring(outline: Outline, inset_ft: float) -> tuple[Point, ...]:
+    """The corners of the bearing lines, wall by wall, in the outline's frame. [ft]"""
+    planes = [wall_plane(outline, i) for i in range(len(outline.walls))]
+    out = []
+    for (a, b, c), (d, e, f) in zip((planes[-1], *planes[:-1]), planes, strict=True):
+        cross, p, q = a * e - b * d, inset_ft - c, inset_ft - f
+        out.append(((p * e - q * b) / cross, (a * q - d * p) / cross))
+    return tuple(out)
+
+
+def _on_own_walls(draft: Draft, squared: Squared) -> Draft:
+    """A gable end, which stands on a wall that is the same in both outlines."""
+
+    def own(landing: Landing) -> Landing:
+        return replace(landing, wall=None if landing.wall is None else squared.stands_for[landing.wall])
+
+    return replace(
+        draft,
+        start=own(draft.start),
+        end=own(draft.end),
+        gable_wall=None if draft.gable_wall is None else squared.stands_for[draft.gable_wall],
+        gable_anchors=tuple(own(a) for a in draft.gable_anchors),
+    )
+
+
+def _cut(plan: Plan, outline: Outline, squared: Squared, ring: tuple[Point, ...], draft: Draft) -> Draft | None:
+    """The longest part of a member inside the bearing lines; None where too little is left to build."""
+    a, b = draft.start.point_ft, draft.end.point_ft
+    lines = Polygon(ring)
+    within = LineString([a, b]).intersection(lines.buffer(TIE_FT, join_style="mitre"))
+    parts = [g for g in shapely.get_parts(within) if isinstance(g, LineString) and not g.is_empty]
+    if not parts:
+        return None
+    part = max(parts, key=lambda g: g.length)
+    ends = sorted(((x, y) for x, y in (part.coords[0], part.coords[-1])), key=lambda p: math.dist(p, a))
+    landings = []
+    for old, point, inner in zip((draft.start, draft.end), ends, ends[::-1], strict=True):
+        moved = math.dist(old.point_ft, point) > 10 * TIE_FT
+        if not moved and old.wall is None:
+            landings.append(old)
+            continue
+        wanted = None if moved or old.wall is None else squared.stands_for[old.wall]
+        at = point if moved else _out_to(lines, old.point_ft, inner)
+        landings.append(Landing(wall=_wall_at(outline, ring, at, inner, wanted), member=None, point_ft=at))
+    new = replace(draft, start=landings[0], end=landings[1])
+    return new if _can_be_built(plan, outline, draft, new) else None
+
+
+def _can_be_built(plan: Plan, outline: Outline, old: Draft, new: Draft) -> bool:
+    """Whether what is left of a member is long enough, and a jack crosses its angled wall by enough."""
+    length = math.dist(new.start.point_ft, new.end.point_ft)
+    if length > math.dist(old.start.point_ft, old.end.point_ft) - 10 * TIE_FT:
+        return True
+    if new.kind not in JACKS:
+        return length >= SHORTEST_PIECE_FT
+    along = (new.end.point_ft[0] - new.start.point_ft[0], new.end.point_ft[1] - new.start.point_ft[1])
+    askew = any(e.wall is not None and _crossing(outline, e.wall, along) < LEAST_CROSSING for e in (new.start, new.end))
+    return length >= max(plan.roof.overhang_ft, SHORTEST_PIECE_FT) and not askew
+
+
+def _out_to(lines: Polygon, point: Point, inner: Point) -> Point:
+    """A point inside the bearing lines moved out along its member to the first of them."""
+    here = shapely.Point(point)
+    if lines.exterior.distance(here) <= 10 * TIE_FT:
+        return point
+    length = math.dist(point, inner)
+    (x, y), (u, v) = point, inner
+    ray = LineString([point, (x + (x - u) / length * FARTHEST_FT, y + (y - v) / length * FARTHEST_FT)])
+    hit = shapely.shortest_line(here, ray.intersection(lines.exterior)).coords[-1]
+    return (hit[0], hit[1])
+
+
+def _wall_at(outline: Outline, ring: tuple[Point, ...], point: Point, inner: Point, wanted: int | None) -> int:
+    """The wall whose bearing line passes a point: at a corner the one wanted, else the one that the member is more
+    nearly square to.
+    """
+    n, here = len(ring), shapely.Point(point)
+    off = [LineString([ring[i], ring[(i + 1) % n]]).distance(here) for i in range(n)]
+    near = [i for i in range(n) if off[i] <= min(off) + 10 * TIE_FT]
+    along = (point[0] - inner[0], point[1] - inner[1])
+    return wanted if wanted in near else max(near, key=lambda i: _crossing(outline, i, along))
+
+
+def _with_tails(plan: Plan, outline: Outline, roof: Roof, draft: Draft) -> Draft:
+    """The member's tails run on to the eave that it really has."""
+    tails = []
+    edge = roof.eave_in_frame.exterior
+    ends = ((draft.start, draft.end, draft.tail_start_ft), (draft.end, draft.start, draft.tail_end_ft))
+    for here, there, tail in ends:
+        if here.wall is None or not plan.roof.overhang_ft or (tail == 0.0 and draft.gable_wall is not None):
+            tails.append(0.0)
+            continue
+        (x, y), (u, v) = here.point_ft, there.point_ft
+        length = math.dist((x, y), (u, v))
+        far = 2.0 * (plan.roof.overhang_ft + plan.wall_thickness_ft) + 2.0
+        ray = LineString([(x, y), (x + (x - u) / length * far, y + (y - v) / length * far)])
+        hit = ray.intersection(edge)
+        reach = shapely.Point(x, y).distance(hit) if not hit.is_empty else tail
+        square = _crossing(outline, here.wall, (x - u, y - v))
+        tails.append(min(reach, (plan.roof.overhang_ft + plan.wall_thickness_ft / 2.0) / max(square, 0.25)))
+    return replace(draft, tail_start_ft=tails[0], tail_end_ft=tails[1])
+
+
+def _crossing(outline: Outline, wall: int, along: Point) -> float:
+    """The cosine of the angle between a member and the line square to a wall."""
+    a, b, _ = wall_plane(outline, wall)
+    return abs(a * along[0] + b * along[1]) / math.hypot(*along)
+
+
+def _refuse_lost_carriers(outline: Outline, draft: Draft, kept: dict[Key, Draft]) -> None:
+    for landing in (draft.start, draft.end):
+        if landing.member is None:
+            continue
+        carrier = kept.get(landing.member)
+        if carrier is not None:
+            line = LineString([carrier.start.point_ft, carrier.end.point_ft])
+            if line.distance(shapely.Point(landing.point_ft)) <= outline.walls[0].thickness_ft:
+                continue
+        x, y = outline.frame.to_plan(landing.point_ft)
+        raise LayoutError(
+            f"walls outline: near ({x:.2f}, {y:.2f}) ft an angled wall cuts away what would carry a {draft.kind}; "
+            "draw that part square to the house or make the angled wall shorter"
+        )
