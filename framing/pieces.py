@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
 from framing.members import Framing
+from framing.outline import tie_key
 from framing.patches import Bools, Floats, Patches
 from framing.plan import Point
 from framing.roof import Roof, own_height_ft
@@ -125,16 +126,27 @@ def _left_over(
     covered = np.bincount(of_patch, weights=area, minlength=len(patches.polygon))
     short = np.flatnonzero(shapely.area(patches.polygon) - covered > LEFT_OVER_FT2)
     which, nearest, bits = [], [], []
-    tree = shapely.STRtree(rings)
     for i in short:
         taken = shapely.union_all(cut[of_patch == i])
         rest = patches.polygon[i].difference(taken)
         for bit in shapely.get_parts(rest):
             if isinstance(bit, Polygon) and bit.area > SMALLEST_FT2:
                 which.append(i)
-                nearest.append(int(tree.nearest(bit.representative_point())))
+                nearest.append(_nearest(rings, bit.centroid))
                 bits.append(bit)
     return np.array(which, dtype=np.int64), np.array(nearest, dtype=np.int64), np.array(bits, dtype=object)
+
+
+def _nearest(rings: NDArray[np.object_], point: shapely.Point) -> int:
+    """The ring nearest a point, of equals the one whose middle is nearest, then the first."""
+    off = _tie_keys(shapely.distance(rings, point))
+    equals = np.flatnonzero(off == off.min())
+    middle = _tie_keys(shapely.distance(shapely.centroid(rings[equals]), point))
+    return int(equals[middle.argmin()])
+
+
+def _tie_keys(values_ft: Floats) -> Ints:
+    return np.array([tie_key(v) for v in values_ft])
 
 
 def _on_valley(

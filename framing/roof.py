@@ -28,6 +28,7 @@ from framing.wings import Wing, covers, reach, side_line
 Point3 = tuple[float, float, float]
 Floats = NDArray[np.float64]
 SMALLEST_EAVE_HOLE_FT = 1.0
+FINE_GRID_FT = 1e-9  # edges that lie almost on one another upset an exact intersection
 TALLEST_FT = 60.0
 
 
@@ -146,10 +147,13 @@ def _cut_by_squared(
     where an eave reaches out past the squared house's, with those of the nearest.
     """
     out = []
-    covered = shapely.union_all([p for p, _, _ in polygons])
     for face in angled.faces:
-        parts = [(part, wing, k) for over, wing, k in polygons for part in _polygons(face.polygon.intersection(over))]
-        for past in _polygons(face.polygon.difference(covered)):
+        parts = [
+            (part, wing, k)
+            for over, wing, k in polygons
+            for part in _polygons(shapely.intersection(face.polygon, over, grid_size=FINE_GRID_FT))
+        ]
+        for past in _polygons(face.polygon.difference(shapely.union_all([p for p, _, _ in parts]))):
             _, wing, k = min(polygons, key=lambda p: p[0].distance(past))
             parts.append((past, wing, k))
         out += [_face(part, wing, k, face.plane, frame, rise, heel) for part, wing, k in parts]

@@ -46,7 +46,8 @@ def cut_to_walls(
         new = _on_own_walls(d, squared) if d.gable_wall is not None else _cut(plan, outline, squared, ring, d)
         if new is None:
             continue
-        if (new.start.point_ft, new.end.point_ft) != (d.start.point_ft, d.end.point_ft):
+        ends = ((new.start.point_ft, d.start.point_ft), (new.end.point_ft, d.end.point_ft))
+        if any(math.dist(now, before) > 10 * TIE_FT for now, before in ends):
             cut.add(d.key)
         kept[d.key] = _with_tails(plan, outline, roof, new)
     for d in kept.values():
@@ -99,7 +100,8 @@ def _cut(plan: Plan, outline: Outline, squared: Squared, ring: tuple[Point, ...]
             continue
         wanted = None if moved or old.wall is None else squared.stands_for[old.wall]
         at = point if moved else _out_to(lines, old.point_ft, inner)
-        landings.append(Landing(wall=_wall_at(outline, ring, at, inner, wanted), member=None, point_ft=at))
+        wall = _wall_at(outline, ring, at, inner, wanted)
+        landings.append(Landing(wall=wall, member=None, point_ft=_on_line(ring, wall, at, (a, b))))
     new = replace(draft, start=landings[0], end=landings[1])
     return new if _can_be_built(plan, outline, draft, new) else None
 
@@ -124,8 +126,24 @@ def _out_to(lines: Polygon, point: Point, inner: Point) -> Point:
     length = math.dist(point, inner)
     (x, y), (u, v) = point, inner
     ray = LineString([point, (x + (x - u) / length * FARTHEST_FT, y + (y - v) / length * FARTHEST_FT)])
-    hit = shapely.shortest_line(here, ray.intersection(lines.exterior)).coords[-1]
-    return (hit[0], hit[1])
+    hit = ray.intersection(lines.exterior.buffer(TIE_FT))
+    if hit.is_empty:
+        return point
+    to = shapely.shortest_line(here, hit).coords[-1]
+    return (to[0], to[1])
+
+
+def _on_line(ring: tuple[Point, ...], wall: int, near: Point, axis: tuple[Point, Point]) -> Point:
+    """Where a member's axis crosses a wall's bearing line exactly, from a point within a hair of it."""
+    (ax, ay), (bx, by) = axis
+    (px, py), (qx, qy) = ring[wall], ring[(wall + 1) % len(ring)]
+    dx, dy, ex, ey = bx - ax, by - ay, qx - px, qy - py
+    cross = dx * ey - dy * ex
+    if abs(cross) < 1e-6 * math.hypot(dx, dy) * math.hypot(ex, ey):
+        return near
+    t = ((px - ax) * ey - (py - ay) * ex) / cross
+    at = (ax + t * dx, ay + t * dy)
+    return at if math.dist(at, near) <= 100 * TIE_FT else near
 
 
 def _wall_at(outline: Outline, ring: tuple[Point, ...], point: Point, inner: Point, wanted: int | None) -> int:

@@ -1,5 +1,5 @@
-"""What holds for every plan that is accepted: on every sample plan, on a dozen random houses, and on 200 more under
-the mark 'full'.
+"""What holds for every plan that is accepted: on every sample plan, on a dozen random right-angled houses and six with
+angled walls, and on 200 and 100 more under the mark 'full'.
 """
 
 from __future__ import annotations
@@ -17,14 +17,20 @@ from framing.outline import build_outline
 from framing.plan import Plan, RoofType
 from framing.roof import build_roof
 from framing.run import Run, make_run
-from invariants.houses import SAMPLES, changed_plan, house_plan, moved, moved_plan, plan_of
+from invariants.angled_houses import ANGLED, house_plan
+from invariants.houses import SAMPLES, changed_plan, moved, moved_plan, plan_of
 
 SHARE, ALL = range(12), range(12, 212)
 SAME_PLACE_FT = 2e-3
 SAME_LB = 1e-6
 
 
-HOUSES = [*SAMPLES, *SHARE, *(pytest.param(seed, marks=pytest.mark.full) for seed in ALL)]
+RIGHT_ANGLED = [*SAMPLES, *SHARE, *(pytest.param(seed, marks=pytest.mark.full) for seed in ALL)]
+HOUSES = [
+    *RIGHT_ANGLED,
+    *(f"{ANGLED} {seed}" for seed in range(6)),
+    *(pytest.param(f"{ANGLED} {seed}", marks=pytest.mark.full) for seed in range(6, 106)),
+]
 
 
 @cache
@@ -141,7 +147,7 @@ def worst_difference_lb(plan: Plan, other: Plan, turn_deg: float, mirror: bool, 
     return worst
 
 
-@pytest.mark.parametrize("house", HOUSES)
+@pytest.mark.parametrize("house", RIGHT_ANGLED)
 def test_a_right_angled_hip_roof_rises_with_the_square_ball_distance_to_the_eave(house: int | str) -> None:
     """The roof over equal pitches: its height above the eave is the pitch times the L-infinity distance to the
     eave outline, at 1,000 random points (where no recess is closed by its eaves).
