@@ -137,6 +137,8 @@ def angled_lines(roof: AngledRoof, frame: Frame, rise_per_run: float, heel_ft: f
             for a, b in _shared(f.polygon.exterior, edge):
                 out.append(_line(LineKind.RAKE, f.plane, a, b, frame, rise_per_run, heel_ft))
     for f, g in itertools.combinations(roof.faces, 2):
+        if max(abs(p - q) for p, q in zip(f.plane, g.plane, strict=True)) <= MATCH_FT:
+            continue  # two walls in one line
         for a, b in _shared(f.polygon.exterior, g.polygon.exterior):
             out.append(_line(_fold(f, g, a, b), f.plane, a, b, frame, rise_per_run, heel_ft))
     order = list(LineKind)
