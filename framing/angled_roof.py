@@ -50,7 +50,7 @@ class AngledRoof:
 def angled_roof(outline: Outline, gables: frozenset[int], overhangs_ft: Point) -> AngledRoof:
     """The roof of equal pitch over walls at any angle, gables on whole walls.
 
-    Source: own derivation: tests/invariants/test_angled_roofs.py.
+    Source: own derivation: tests/invariants/test_skeleton.py.
 
     Raises
     ------

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import dataclass
 
@@ -91,6 +92,12 @@ class Outline:
     def right_angled(self) -> bool:
         """Whether all walls meet at right angles."""
         return None not in self.axes
+
+    @property
+    def typed_clockwise(self) -> bool:
+        """Whether the outline was typed the other way round than its walls are numbered."""
+        typed = [w.typed_order for w in self.walls]
+        return sum(b < a for a, b in itertools.pairwise(typed)) > sum(b > a for a, b in itertools.pairwise(typed))
 
     @property
     def corners_ft(self) -> tuple[Point, ...]:

@@ -93,27 +93,20 @@ def build_patches(
     polygons: list[NDArray[np.object_]] = []
     faces: list[NDArray[np.int64]] = []
     for i, face in enumerate(roof.faces):
-        cut = [face.in_frame.exterior, *face.in_frame.interiors, *sides[shapely.intersects(sides, face.in_frame)]]
-        cut += _zone_lines(face, roof, widths, over, roof.rise_per_run)
-        parts = np.array(shapely.get_parts(shapely.polygonize([shapely.union_all(cut)])), dtype=object)
-        parts = parts[shapely.area(parts) > 1e-9]
-        parts = parts[shapely.contains_xy(face.in_frame, _points_inside(parts))]
-        parts = _filling(face.in_frame, parts)
+        near = sides[shapely.intersects(sides, face.in_frame)]
+        parts = _cut(face, [*near, *_zone_lines(face, roof, widths, over, roof.rise_per_run)])
         polygons.append(parts)
         faces.append(np.full(len(parts), i))
     polygon, of_face = np.concatenate(polygons), np.concatenate(faces)
     point = _points_inside(polygon)
     plane = roof.rise_per_run * np.array([f.plane for f in roof.faces])[of_face]
-    lines = roof.rise_per_run * np.array([side_line(roof.wing(f.wing), f.side) for f in roof.faces])[of_face]
-    height = (lines[:, :2] * point).sum(axis=1) + lines[:, 2]
-    own = np.column_stack([own_height_ft(w, over, roof.rise_per_run, point) for w in roof.wings])
     return Patches(
         polygon=polygon,
         point_ft=point,
         side=np.array([f.side for f in roof.faces])[of_face],
         gradient=plane[:, :2],
         plane=plane,
-        claims=(np.abs(own - height[:, None]) <= SAME_FT) | _own_wing(roof)[of_face],
+        claims=_claims(roof, of_face, point),
         in_walls=shapely.contains_xy(walls, point),
         in_bearings=shapely.contains_xy(bearings, point),
         in_cells=shapely.contains_xy(framed, point),
@@ -122,9 +115,24 @@ def build_patches(
     )
 
 
-def _own_wing(roof: Roof) -> Bools:
-    """Each face's wing. (n_faces, n_wings)"""
-    out: Bools = np.array([[f.wing == w.name for w in roof.wings] for f in roof.faces])
+def _cut(face: Face, lines: list[shapely.Geometry]) -> NDArray[np.object_]:
+    """A face's parts between lines."""
+    cut = [face.in_frame.exterior, *face.in_frame.interiors, *lines]
+    parts = np.array(shapely.get_parts(shapely.polygonize([shapely.union_all(cut)])), dtype=object)
+    parts = parts[shapely.area(parts) > 1e-9]
+    parts = parts[shapely.contains_xy(face.in_frame, _points_inside(parts))]
+    return _filling(face.in_frame, parts)
+
+
+def _claims(roof: Roof, of_face: NDArray[np.int64], point: Floats) -> Bools:
+    """Each patch's wings: its face's own and those whose roof is as high there. (n, n_wings)"""
+    lines = roof.rise_per_run * np.array([side_line(roof.wing(f.wing), f.side) for f in roof.faces])[of_face]
+    height = (lines[:, :2] * point).sum(axis=1) + lines[:, 2]
+    over = (roof.overhang_ft, roof.rake_overhang_ft)
+    rise = roof.rise_per_run
+    as_high = [np.abs(own_height_ft(w, over, rise, point) - height) <= SAME_FT for w in roof.wings]
+    named = [np.array([f.wing == w.name for f in roof.faces])[of_face] for w in roof.wings]
+    out: Bools = np.column_stack(as_high) | np.column_stack(named)
     return out
 
 

@@ -21,7 +21,7 @@ from framing.gables import build_wings, gable_walls
 from framing.outline import Frame, Outline
 from framing.plan import Plan, Point
 from framing.roof_lines import RoofLine, roof_lines
-from framing.square_off import square_off
+from framing.square_off import Squared, square_off
 from framing.visible import SMALLEST_FACE_FT2, less_no_eave, visible_polygons
 from framing.wings import Wing, covers, reach, side_line
 
@@ -99,31 +99,16 @@ def build_roof(plan: Plan, outline: Outline) -> Roof:
     spec = plan.roof
     squared = square_off(outline)
     wings = build_wings(plan, squared)
-    overhangs = (spec.overhang_ft, spec.rake_overhang_ft)
     rise, heel = spec.rise_per_run, plan.trusses.heel_ft
-    polygons = visible_polygons(wings, overhangs)
-    along_angled: tuple[tuple[tuple[Point, Point], ...], ...] = ((), ())
-    if outline.right_angled:
-        eave = shapely.union_all([_cover(w, overhangs) for w in wings])
-        faces = tuple(_face(p, w, k, side_line(w, k), outline.frame, rise, heel) for p, w, k in polygons)
-        lines = roof_lines([p for p, _, _ in polygons], wings, overhangs, rise, heel, outline.frame)
-        highest_run = max(w.half_width_ft for w in wings)
-    else:
-        angled = angled_roof(outline, gable_walls(squared, wings), overhangs)
-        eave, highest_run = angled.eave, angled.highest_run_ft
-        faces = _cut_by_squared(angled, polygons, outline.frame, rise, heel)
-        lines = angled_lines(angled, outline.frame, rise, heel)
-        along_angled = angled_eaves_and_hips(angled, outline)
-    if not isinstance(eave, Polygon):
-        raise LayoutError("walls outline: the roof over these walls falls into separate parts; give one house a plan")
-    _refuse_small_holes(eave)
+    seen = (_seen_square if outline.right_angled else _seen_angled)(plan, outline, squared, wings)
+    eave = seen.eave
     eave_height = plan.ground_to_floor_ft + plan.wall_height_ft + heel
-    highest = eave_height + rise * highest_run
+    highest = eave_height + rise * seen.highest_run_ft
     _refuse_tall_houses(mean_roof_height_ft(eave_height, highest, spec.theta_deg))
     return Roof(
         wings=wings,
-        faces=faces,
-        lines=lines,
+        faces=seen.faces,
+        lines=seen.lines,
         eave_ft=_ring_in_plan(eave.exterior, outline.frame),
         eave_holes_ft=tuple(_ring_in_plan(r, outline.frame) for r in eave.interiors),
         eave_in_frame=eave,
@@ -132,11 +117,57 @@ def build_roof(plan: Plan, outline: Outline) -> Roof:
         heel_ft=heel,
         overhang_ft=spec.overhang_ft,
         rake_overhang_ft=spec.rake_overhang_ft,
-        angled_eaves=along_angled[0],
-        angled_hips=along_angled[1],
+        angled_eaves=seen.angled_eaves,
+        angled_hips=seen.angled_hips,
         eave_height_ft=eave_height,
         highest_ft=highest,
         notes=_notes(eave, outline, plan),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Seen:
+    """What is seen from above; `highest_run_ft` is the plan distance of the highest point from its wall."""
+
+    eave: Polygon
+    faces: tuple[Face, ...]
+    lines: tuple[RoofLine, ...]
+    highest_run_ft: float
+    angled_eaves: tuple[tuple[Point, Point], ...] = ()
+    angled_hips: tuple[tuple[Point, Point], ...] = ()
+
+
+def _seen_square(plan: Plan, outline: Outline, squared: Squared, wings: tuple[Wing, ...]) -> _Seen:
+    """Over right-angled walls: the upper envelope of the wings' roofs."""
+    del squared
+    overhangs = (plan.roof.overhang_ft, plan.roof.rake_overhang_ft)
+    rise, heel = plan.roof.rise_per_run, plan.trusses.heel_ft
+    polygons = visible_polygons(wings, overhangs)
+    eave = shapely.union_all([_cover(w, overhangs) for w in wings])
+    if not isinstance(eave, Polygon):
+        raise LayoutError("walls outline: the roof over these walls falls into separate parts; give one house a plan")
+    _refuse_small_holes(eave)
+    return _Seen(
+        eave=eave,
+        faces=tuple(_face(p, w, k, side_line(w, k), outline.frame, rise, heel) for p, w, k in polygons),
+        lines=roof_lines([p for p, _, _ in polygons], wings, overhangs, rise, heel, outline.frame),
+        highest_run_ft=max(w.half_width_ft for w in wings),
+    )
+
+
+def _seen_angled(plan: Plan, outline: Outline, squared: Squared, wings: tuple[Wing, ...]) -> _Seen:
+    """Over angled walls: the straight skeleton of the eaves."""
+    overhangs = (plan.roof.overhang_ft, plan.roof.rake_overhang_ft)
+    rise, heel = plan.roof.rise_per_run, plan.trusses.heel_ft
+    angled = angled_roof(outline, gable_walls(squared, wings), overhangs)
+    eaves, hips = angled_eaves_and_hips(angled, outline)
+    return _Seen(
+        eave=angled.eave,
+        faces=_cut_by_squared(angled, visible_polygons(wings, overhangs), outline.frame, rise, heel),
+        lines=angled_lines(angled, outline.frame, rise, heel),
+        highest_run_ft=angled.highest_run_ft,
+        angled_eaves=eaves,
+        angled_hips=hips,
     )
 
 

@@ -48,10 +48,10 @@ class Corner:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Edges:
-    """The outline's edges as moving lines: `inward` (n, 2) unit normals, `speed` (n,) 0 or 1."""
+    """The outline's edges as moving lines: `inward` (n, 2) unit normals, `speed_ratio` (n,) 1 or 0."""
 
     inward: Floats
-    speed: Floats
+    speed_ratio: Floats
 
 
 Loop = tuple[Corner, ...]
@@ -77,7 +77,7 @@ def skeleton_faces(ring_ft: tuple[Point, ...], speeds: tuple[float, ...]) -> tup
     points = np.array(ring_ft, dtype=np.float64)
     along = np.roll(points, -1, axis=0) - points
     along /= np.hypot(along[:, 0], along[:, 1])[:, None]
-    edges = Edges(inward=np.column_stack([-along[:, 1], along[:, 0]]), speed=np.array(speeds, dtype=np.float64))
+    edges = Edges(inward=np.column_stack([-along[:, 1], along[:, 0]]), speed_ratio=np.array(speeds, dtype=np.float64))
     loops: list[Loop] = [tuple(Corner(at=p, before=(i - 1) % n, after=i, born=p) for i, p in enumerate(ring_ft))]
     arcs: list[Segment] = []
     for _ in range(MOST_EVENTS):
@@ -99,7 +99,7 @@ def skeleton_faces(ring_ft: tuple[Point, ...], speeds: tuple[float, ...]) -> tup
 def _velocities(loop: Loop, edges: Edges) -> Floats:
     """Of every corner, so that it stays on both its edges. (m, 2)"""
     a, b = edges.inward[[c.before for c in loop]], edges.inward[[c.after for c in loop]]
-    s, t = edges.speed[[c.before for c in loop]], edges.speed[[c.after for c in loop]]
+    s, t = edges.speed_ratio[[c.before for c in loop]], edges.speed_ratio[[c.after for c in loop]]
     cross = a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]
     straight = np.abs(cross) < STRAIGHT
     safe = np.where(straight, 1.0, cross)
@@ -122,7 +122,7 @@ def _time_to_event(loop: Loop, v: Floats, edges: Edges) -> float:
     reflex = np.flatnonzero(before[:, 0] * n[:, 1] - before[:, 1] * n[:, 0] < -STRAIGHT)
     if len(reflex):
         gap = ((p[reflex][:, None, :] - p[None, :, :]) * n[None, :, :]).sum(axis=2)
-        closing = edges.speed[of][None, :] - v[reflex] @ n.T
+        closing = edges.speed_ratio[of][None, :] - v[reflex] @ n.T
         with np.errstate(divide="ignore", invalid="ignore"):
             t = np.where(closing > STRAIGHT, gap / closing, np.inf)
         hit = p[reflex][:, None, :] + t[:, :, None] * v[reflex][:, None, :]
@@ -208,7 +208,7 @@ def _area_ft2(points: list[Point]) -> float:
 def _faces(ring_ft: tuple[Point, ...], edges: Edges, arcs: list[Segment]) -> tuple[SkeletonFace, ...]:
     """The plan divided by the eaves and the paths; each part belongs to the eave on its edge."""
     n = len(ring_ft)
-    eaves = {i: (ring_ft[i], ring_ft[(i + 1) % n]) for i in range(n) if edges.speed[i] > 0}
+    eaves = {i: (ring_ft[i], ring_ft[(i + 1) % n]) for i in range(n) if edges.speed_ratio[i] > 0}
     lines = [LineString(s) for s in {frozenset(a): a for a in [*eaves.values(), *arcs] if a[0] != a[1]}.values()]
     parts = [g for g in shapely.get_parts(shapely.polygonize(lines)) if isinstance(g, Polygon)]
     out = []

@@ -21,7 +21,7 @@ def visible_polygons(wings: tuple[Wing, ...], overhangs: Point) -> list[tuple[Po
             ring = _box_ring(reaches[i])
             for other, line in lines[i].items():
                 if other != k:
-                    ring = clip(ring, *_minus(line, plane))
+                    ring = clip(ring, _minus(line, plane))
             hidden = []
             for j in range(len(wings)):
                 if j != i and _boxes_meet(ring, reaches[j]):
@@ -54,14 +54,14 @@ def _hidden_by(
     x0, y0, x1, y1 = reach_ft
     part = ring
     for half_plane in ((1.0, 0.0, -x0), (-1.0, 0.0, x1), (0.0, 1.0, -y0), (0.0, -1.0, y1)):
-        part = clip(part, *half_plane)
+        part = clip(part, half_plane)
     for line in others.values():
         a, b, c = _minus(line, plane)
         if a == 0.0 and b == 0.0:
             if c < -1e-9 or (abs(c) <= 1e-9 and not earlier):
                 return []
             continue
-        part = clip(part, a, b, c)
+        part = clip(part, (a, b, c))
     return part
 
 
@@ -78,8 +78,9 @@ def _boxes_meet(ring: list[Point], b: tuple[float, float, float, float]) -> bool
     return bool(ring) and min(xs) < b[2] and max(xs) > b[0] and min(ys) < b[3] and max(ys) > b[1]
 
 
-def clip(ring: list[Point], a: float, b: float, c: float) -> list[Point]:
-    """The part of a convex ring where a x + b y + c >= 0."""
+def clip(ring: list[Point], plane: tuple[float, float, float]) -> list[Point]:
+    """The part of a convex ring where a plane, a x + b y + c, is not under 0."""
+    a, b, c = plane
     out: list[Point] = []
     values = [a * x + b * y + c for x, y in ring]
     for i, (x, y) in enumerate(ring):

@@ -18,6 +18,7 @@ from framing.layout.parts import (
     JOG_FT,
     NARROW_WING_FT,
     SHORTEST_HIP_CELL_FT,
+    SHORTEST_PIECE_FT,
     Cell,
     Chord,
     ChordEnd,
@@ -75,7 +76,7 @@ def chords_and_cells(
     for attempt in range(1 + (N_RANDOM_ORDERS if corners else 0)):
         chords = _draw_chords(walls, corners, dice if attempt else None)
         cells = _cells(grid, chords, roof.wings)
-        chords = _with_girders(chords, cells, roof.wings)
+        chords = _with_girders(chords, cells, roof.wings, roof.overhang_ft)
         cost = tie_key(_cost(chords, cells, spacing_ft))
         if best is None or cost < best[0]:
             best = (cost, chords, cells)
@@ -86,14 +87,16 @@ def chords_and_cells(
 def _inside_corners(outline: Outline, framed: Framed) -> list[InsideCorner]:
     """Inside corners in the order typed, each with the places of its two lines (typed-earlier first)."""
     n = len(framed.corners_ft)
-    clockwise = outline.walls[0].typed_order != 0
+    clockwise = outline.typed_clockwise
+    n_typed = 1 + max(w.typed_order for w in outline.walls)
     out = []
     for k in range(n):
         (ax, ay), (bx, by), (cx, cy) = framed.corners_ft[k - 1], framed.corners_ft[k], framed.corners_ft[(k + 1) % n]
         if (bx - ax) * (cy - by) - (by - ay) * (cx - bx) < 0:
             after, before = framed.first[k], (framed.first[k] - 1) % len(framed.lines)
             at_start = framed.lines[after].index
-            typed = (len(outline.walls) - at_start) % len(outline.walls) if clockwise else at_start
+            order = outline.walls[at_start].typed_order
+            typed = ((order + 1) % n_typed, -at_start) if clockwise else (order, at_start)
             out.append((typed, (bx, by), (after, before) if clockwise else (before, after)))
     return [(point, lines) for _, point, lines in sorted(out)]
 
@@ -237,7 +240,36 @@ def hip_at(cell: Cell, wing: Wing, side: int) -> bool:
     )
 
 
-def _with_girders(chords: tuple[Chord, ...], cells: tuple[Cell, ...], wings: tuple[Wing, ...]) -> tuple[Chord, ...]:
+def short_hip_at(cell: Cell, wing: Wing, side: int, overhang_ft: float) -> bool:
+    """Whether a cell is so short that jacks run from its hip end straight to the chord at its other end: half its
+    length, the setback that a hip girder of its own would get, makes jacks shorter than are built.
+    """
+    length = cell.size_ft(cell.ridge_axis)
+    n_corners = sum(on_wing_side(cell, wing, 2 * (1 - cell.ridge_axis) + k) for k in (0, 1))
+    return (
+        side // 2 == cell.ridge_axis
+        and not wing.gable[side]
+        and on_wing_side(cell, wing, side)
+        and not on_wing_side(cell, wing, side ^ 1)
+        and wing.size_ft[1 - cell.ridge_axis] >= NARROW_WING_FT - TIE_FT
+        and SHORTEST_PIECE_FT <= length < 2.0 * max(overhang_ft, SHORTEST_PIECE_FT) - TIE_FT
+        and length * n_corners <= cell.size_ft(1 - cell.ridge_axis) + TIE_FT
+    )
+
+
+def covers_side(chord: Chord, cell: Cell, side: int) -> bool:
+    """Whether a chord runs along the whole of a cell's side."""
+    axis = 1 - side // 2
+    return (
+        touches(chord, cell, side)
+        and chord.low_ft <= cell.low_ft[axis] + TIE_FT
+        and chord.high_ft >= cell.high_ft[axis] - TIE_FT
+    )
+
+
+def _with_girders(
+    chords: tuple[Chord, ...], cells: tuple[Cell, ...], wings: tuple[Wing, ...], overhang_ft: float
+) -> tuple[Chord, ...]:
     """The chords, those that carry a truss, a jack or another girder marked as girders."""
     bearing = [
         (cell, side)
@@ -245,7 +277,14 @@ def _with_girders(chords: tuple[Chord, ...], cells: tuple[Cell, ...], wings: tup
         for side in range(4)
         if side // 2 != cell.ridge_axis or hip_at(cell, wings[cell.wing], side)
     ]
-    carrying = {chord.index for chord in chords if any(touches(chord, *at) for at in bearing)}
+    short = [
+        (cell, side) for cell in cells for side in range(4) if short_hip_at(cell, wings[cell.wing], side ^ 1, overhang_ft)
+    ]
+    carrying = {
+        chord.index
+        for chord in chords
+        if any(touches(chord, *at) for at in bearing) or any(covers_side(chord, *at) for at in short)
+    }
     for chord in reversed(chords):
         if chord.index in carrying:
             carrying |= {e.chord for e in (chord.low_end, chord.high_end) if e.chord is not None}

@@ -34,9 +34,7 @@ def end_jacks(
     mids = [(a + b) / 2.0 for a, b in itertools.pairwise(places)]
     for i, (at, lo, hi) in enumerate(zip(places, [first, *mids], [*mids, last], strict=True)):
         key: Key = ("end jack", cp.cell.index, end.side, i)
-        top = Landing(
-            wall=None, member=end.key, point_ft=cell_point(axis, end.line_ft + end.inward * cp.setback_ft, at)
-        )
+        top = Landing(wall=None, member=end.key, point_ft=cell_point(axis, end.truss_ft, at))
         width = hi - lo if not corners else max(hi - lo, plan.trusses.spacing_ft / 2)
         foot = ground.land(cp.cell, end.side, at)
         drafts.append(jack(plan, cp, key, MemberKind.END_JACK, foot, top, width))

@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from framing.errors import LayoutError
+from framing.layout.chords import covers_side, short_hip_at
 from framing.layout.jogs import Framed
 from framing.layout.parts import JOG_FT, Cell, Chord, Key, Landing, WallLine, cell_point
 from framing.outline import TIE_FT, Outline, tie_key
 from framing.plan import Point
+from framing.wings import Wing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +60,12 @@ class Ground:
             and min(c.high_ft, cell.high_ft[axis]) - max(c.low_ft, cell.low_ft[axis]) > TIE_FT
         ]
         return max(found, key=lambda c: c.high_ft - c.low_ft) if found else None
+
+    def short_hip_chord(self, cell: Cell, wing: Wing, side: int, overhang_ft: float) -> Chord | None:
+        """The girder to which a short cell's jacks run from its hip end at a side."""
+        chord = self.chord_at(cell, side ^ 1)
+        takes = chord is not None and chord.girder and covers_side(chord, cell, side ^ 1)
+        return chord if takes and short_hip_at(cell, wing, side, overhang_ft) else None
 
     def walls_at(self, cell: Cell, side: int) -> tuple[WallLine, ...]:
         """The outside walls along a cell's side."""

@@ -57,11 +57,9 @@ def _corner_jack(plan: Plan, ground: Ground, cp: CellPlan, corner: Corner) -> Dr
     """From the corner at 45 degrees to the hip girder."""
     half = plan.wall_thickness_ft / 2.0
     low = _corner_landing(ground, cp, corner, half)
-    top = Landing(
-        wall=None,
-        member=corner.end.key,
-        point_ft=corner_point(cp, corner, cp.setback_ft, cp.setback_ft, on_end_wall=False),
-    )
+    to = abs(corner.end.truss_ft - corner.end.line_ft)
+    point = corner_point(cp, corner, to, to, on_end_wall=False)
+    top = Landing(wall=None, member=corner.end.key, point_ft=point)
     draft = jack(plan, cp, corner.key, MemberKind.CORNER_JACK, low, top, plan.trusses.spacing_ft)
     on_wall = low.wall is not None and bool(ground.walls_at(cp.cell, corner.side))
     return replace(draft, tail_start_ft=draft.tail_start_ft * 2.0**0.5 if on_wall else 0.0)

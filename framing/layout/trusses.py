@@ -79,8 +79,10 @@ def plan_cell(plan: Plan, ground: Ground, cell: Cell, wing: Wing) -> CellPlan:
     Spacing runs from the end nearest the layout's start; the small bay is the last before the far end.
     """
     sides = (2 * cell.ridge_axis, 2 * cell.ridge_axis + 1)
-    hips = [hip_at(cell, wing, s) for s in sides]
-    setback = _setback_ft(plan, cell, wing, sum(hips))
+    over = plan.roof.overhang_ft
+    to_chord = [ground.short_hip_chord(cell, wing, s, over) for s in sides]
+    hips = [c is not None or hip_at(cell, wing, s) for c, s in zip(to_chord, sides, strict=True)]
+    setback = cell.size_ft(cell.ridge_axis) if any(to_chord) else _setback_ft(plan, cell, wing, sum(hips))
     ends = tuple(_cell_end(plan, ground, cell, wing, s, setback) for s in sides)
     near, far = _near_first(ground, cell, (ends[0], ends[1]))
     places, note = _places(plan, near, far)
@@ -113,6 +115,9 @@ def _setback_ft(plan: Plan, cell: Cell, wing: Wing, n_hips: int) -> float:
 def _cell_end(plan: Plan, ground: Ground, cell: Cell, wing: Wing, side: int, setback: float) -> CellEnd:
     line = cell.side_ft(side)
     inward = 1 if side % 2 == 0 else -1
+    to = ground.short_hip_chord(cell, wing, side, plan.roof.overhang_ft)
+    if to is not None:
+        return CellEnd(side=side, kind=EndKind.HIP, line_ft=line, truss_ft=to.bearing_ft, key=ground.chord_key(to))
     if hip_at(cell, wing, side):
         length = cell.size_ft(cell.ridge_axis)
         both = abs(2 * setback - length) <= TIE_FT and hip_at(cell, wing, side ^ 1)

@@ -69,18 +69,17 @@ def _above(roof: Roof, outline: Outline, own: Wing) -> shapely.Geometry:
     for face in roof.faces:
         for k in own.eave_sides:
             (a, b, c), (d, e, f) = face.plane, side_line(own, k)
-            low = half_plane((a - d, b - e, c - f - ABOVE_FT), walls)
+            low = _half_plane((a - d, b - e, c - f - ABOVE_FT), walls)
             if low is not None:
                 parts.append(face.in_frame.intersection(walls).intersection(low))
     return shapely.union_all(parts)
 
 
-def half_plane(line: tuple[float, float, float], around: Polygon) -> Polygon | None:
+def _half_plane(line: tuple[float, float, float], around: Polygon) -> Polygon | None:
     """The part of a wide square around a polygon where a x + b y + c > 0; None where there is none."""
-    a, b, c = line
     x0, y0, x1, y1 = around.buffer(50.0).bounds
     ring = [(x0, y0), (x1, y0), (x1, y1), (x0, y1)]
-    kept = clip(ring, a, b, c)
+    kept = clip(ring, line)
     return Polygon(kept) if len(kept) >= 3 else None
 
 

@@ -26,6 +26,7 @@ PLAIN = {
     "low": "the least that a field of the plan may be, in the field's own unit",
     "high": "the most",
     "share": "what part of a force goes one way",
+    "inward": "unit vectors",
     "gradient": "rise per run along x and along y",
     "plane": "a, b and c of a height a x + b y + c",
 }

@@ -20,10 +20,36 @@ def sentence(outline: list[tuple[float, float]], **changed: object) -> str:
     return str(told.value)
 
 
-def test_walls_at_another_angle_name_the_corner() -> None:
-    assert sentence([(0, 0), (40, 0), (46, 28), (0, 28)]) == (
-        "walls outline corner 2: the walls meet at 102.1 degrees, but only walls that meet at right angles can be "
-        "framed yet"
+def test_a_corner_too_sharp_to_frame_is_named() -> None:
+    assert sentence([(0, 0), (40, 0), (0, 20), (0, 28), (-20, 28), (-20, 0)]) == (
+        "walls outline corner 2: the walls meet at 26.6 degrees; a corner of at least 30 degrees can be framed"
+    )
+
+
+def test_a_gable_on_an_angled_wall_is_refused() -> None:
+    clipped = [(0, 0), (36, 0), (40, 4), (40, 28), (0, 28)]
+    edge = RoofEdge(wall="W2", type=RoofType.GABLE, from_ft=None, to_ft=None)
+    assert sentence(clipped, edges=(edge,)) == (
+        "roof.edge wall W2: in a plan with angled walls a gable takes a whole wall between two square outside corners; "
+        "mark such a wall or leave the mark out"
+    )
+
+
+def test_eaves_that_meet_over_a_recess_beside_an_angled_wall_are_refused() -> None:
+    ring = [(0, 0), (36, 0), (40, 4), (40, 28), (23, 28), (23, 20), (20, 20), (20, 28), (0, 28)]
+    edge = RoofEdge(wall="W9", type=RoofType.GABLE, from_ft=None, to_ft=None)
+    assert sentence(ring, edges=(edge,)) == (
+        "roof overhang: in this plan with an angled wall (W2) the eaves meet over a recess or leave a hole; make the "
+        "overhang smaller or the recess wider than twice the overhang"
+    )
+
+
+def test_an_angled_wall_that_cannot_be_squared_off_is_named() -> None:
+    hook = [(80, 60), (50, 60), (50, 45), (70, 45), (70, 10)]
+    ring = [(0, 0), (80, 0), *hook, (60, 10), (20, 50), (0, 50)]
+    assert sentence(ring) == (
+        "walls outline: W8, 56.6 ft long and at an angle to the rest, cannot be squared off without running into "
+        "another wall; draw that part square to the house or leave it out"
     )
 
 
