@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from framing.errors import LayoutError
-from framing.layout.chords import covers_side, short_hip_at
+from framing.layout.cell_ends import covers_side, short_hip_at
 from framing.layout.jogs import Framed
 from framing.layout.parts import JOG_FT, Cell, Chord, Key, Landing, WallLine, cell_point
 from framing.outline import TIE_FT, Outline, tie_key

@@ -6,7 +6,7 @@ import itertools
 from dataclasses import dataclass
 from enum import Enum
 
-from framing.layout.chords import hip_at
+from framing.layout.cell_ends import hip_at
 from framing.layout.ground import Ground
 from framing.layout.parts import (
     PLY_FT,

@@ -47,7 +47,7 @@ def valley_members(
             area = _above(roof, outline, own).intersection(ground)
             across = replace(own, ridge_axis=1 - cell.ridge_axis)
             for line in _lines(plan, across, area) if area.area > SHORTEST_PIECE_FT**2 else []:
-                carriers = _below(line, inside, tree, members)
+                carriers = _below(line, inside, owners)
                 out.append(_member(plan, outline, roof, across, own, line, carriers, len(out) + 1))
             continue
         for wing in roof.wings:
