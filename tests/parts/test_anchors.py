@@ -78,6 +78,7 @@ def test_a_pair_stands_on_both_faces_and_counts_two() -> None:
     pairs = [m for m in found if m.count == 2]
     assert pairs
     assert all(m.side is Side.BOTH and m.uplift_lb > 900.0 for m in pairs)
+    assert {m.side for m in found if m.count == 1} == {Side.START}
 
 
 def test_no_mark_is_under_the_house_minimum() -> None:

@@ -46,6 +46,7 @@ def test_a_taller_house_never_has_less_windward_suction_nor_a_larger_area_more(
         (25.0, 1.0, (-0.5, 0.0)),
         (30.0, 0.25, (-0.2, 0.3)),
         (45.0, 1.0, (0.0, 0.3)),
+        (52.5, 0.25, (0.0, 0.5)),  # midway between 0.4 at 45 and 0.01 x 60
         (60.0, 0.5, (0.0, 0.6)),
         (80.0, 0.5, (0.0, 0.8)),
         (90.0, 0.5, (0.0, 0.8)),

@@ -29,6 +29,27 @@ CASES: dict[str, tuple[Callable[[], object], str]] = {
         lambda: edition_2016.K_z(701.0, Exposure.D),
         "height 701.0 ft: K_z of exposure D is given from 0 to 700 ft.",
     ),
+    "one of several heights under ground": (
+        lambda: chapter26.K_z(np.array([20.0, -1.0]), Exposure.B),
+        "height [20. -1.] ft: K_z is given from 0 to 3280 ft above ground.",
+    ),
+    "one of several heights over the gradient of 7-16": (
+        lambda: edition_2016.K_z(np.array([20.0, 701.0]), Exposure.D),
+        "height [ 20. 701.] ft: K_z of exposure D is given from 0 to 700 ft.",
+    ),
+    "one of several areas": (
+        lambda: chapter30.roof_GC_p(RoofForm.GABLE, 22.0, "1", np.array([10.0, 0.0])),
+        "effective wind area [10.  0.] ft2: it must be above 0.",
+    ),
+    "one of several distances": (
+        lambda: chapter27.C_p_parallel_roof(np.array([1.0, -1.0]), 10.0, 0.5, 0.0),
+        "distance [ 1. -1.] ft from the windward edge: it must be at least 0.",
+    ),
+    "slope past a wall": (
+        lambda: chapter27.C_p_windward_roof(90.1, 0.5, 0.0),
+        "roof slope 90.1 degrees: the values square to the ridge are given from 10 to 90 degrees; "
+        "below, those along the ridge hold.",
+    ),
     "hill without length": (
         lambda: chapter26.K_zt(Feature.HILL, Exposure.C, hill_height_ft=50.0, **HILL),
         "K_zt: H 50.0 ft and z 10.0 ft must be at least 0, L_h 0.0 ft above 0.",

@@ -15,7 +15,7 @@ import shapely
 
 from framing.asce7.edition import edition
 from framing.catalogue_file import shipped_catalogue
-from framing.plan import RoofType
+from framing.plan import RoofEdge, RoofType
 from framing.run import Run, make_run
 from framing.wind_patterns import Pattern, envelope_coefficients, patterns
 from invariants.houses import plan_of
@@ -139,6 +139,7 @@ def test_wind_along_a_ridge_of_up_to_10_degrees_is_read_at_mid_length_too() -> N
     assert at(r, (40.0, 5.9), WEST, reading=1) == pytest.approx(LOW["3E"])
     assert at(r, (40.0, 6.1), WEST, reading=1) == pytest.approx(LOW["3"])
     assert at(r, (40.0, 5.9), WEST, high=True, reading=1) == pytest.approx(LOW["3"])
+    assert at(r, (40.0, 5.9), WEST) == pytest.approx(ALONG["2"])  # the plain reading stays load case 2
 
 
 def test_wind_onto_a_hip_end_is_read_with_the_hip_end_as_the_windward_slope_too() -> None:
@@ -152,6 +153,8 @@ def test_wind_onto_a_hip_end_is_read_with_the_hip_end_as_the_windward_slope_too(
     assert at(r, (20.1, 19.1), WEST, reading=1) == pytest.approx(ZONE["3"])
     assert at(r, (5.0, 2.0), WEST, reading=1) == pytest.approx(ZONE["2E"])
     assert at(r, (5.0, 22.0), WEST, reading=1) == pytest.approx(ZONE["3E"])
+    assert at(r, (24.1, 11.5), WEST, reading=1) == pytest.approx(ZONE["2"])
+    assert at(r, (24.1, 12.5), WEST, reading=1) == pytest.approx(ZONE["3"])
     assert at(r, (20.1, 5.1), WEST) == pytest.approx(ALONG["2"])
     assert at(r, (-1.0, 12.1), WEST, reading=1) == pytest.approx(ZONE["2"] - UNDER)
 
@@ -161,6 +164,11 @@ def test_a_hip_and_a_low_gable_have_both_readings_and_a_steep_gable_one() -> Non
     assert [len(patterns(r.roof, r.plan.roof.theta_deg)) for r in (run(RoofType.HIP), run(RoofType.GABLE))] == [16, 8]
     low = run(RoofType.GABLE, 2 / 12)
     assert len(patterns(low.roof, low.plan.roof.theta_deg)) == 16
+    one_gable = plan_of(
+        HOUSE, rise_per_run=0.5, edges=(RoofEdge(wall="W2", type=RoofType.GABLE, from_ft=None, to_ft=None),)
+    )
+    mixed = make_run(one_gable, shipped_catalogue())
+    assert len(patterns(mixed.roof, mixed.plan.roof.theta_deg)) == 16
 
 
 def test_a_square_house_is_read_with_its_ridge_either_way() -> None:
