@@ -173,6 +173,8 @@ def _bearing(m: Mark) -> dict[str, object]:
         "allowable_uplift_lb": m.allowable_uplift_lb,
         "ratio": m.ratio,
         "good_to_mph": m.good_to_mph,
+        "skew_deg": m.skew_deg,
+        "bearing_length_in": 12.0 * m.bearing_length_ft,
     }
 
 

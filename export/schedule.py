@@ -32,6 +32,8 @@ COLUMNS = (
     "allowable_uplift_lb",
     "ratio",
     "good_to_mph",
+    "skew_deg",
+    "bearing_length_in",
 )
 
 
@@ -73,4 +75,6 @@ def _row(m: Mark) -> tuple[str, ...]:
         decimal(m.allowable_uplift_lb, 2),
         decimal(m.ratio, 4),
         decimal(m.good_to_mph, 1),
+        decimal(m.skew_deg, 2),
+        decimal(12.0 * m.bearing_length_ft, 3),
     )

@@ -15,9 +15,10 @@ from framing.anchors import Mark
 from framing.members import MemberKind
 from framing.plan import Side
 from framing.run import Run
-from framing.units import sixteenths
+from framing.units import inches, sixteenths
 
 HALF_PLY_FT = 0.75 / 12.0  # half of 1-1/2 in. lumber: common practice, no source
+LEAST_SKEW_DEG = 1.0
 SAMPLE_WORDS = "SAMPLE CATALOGUE: invented anchors, not for building"
 STRAP_SIDES = {Side.START: (Side.START,), Side.FAR: (Side.FAR,), Side.BOTH: (Side.START, Side.FAR)}
 
@@ -86,10 +87,15 @@ def count_words(marks: Sequence[Mark]) -> str:
 
 
 def tick_words(tick: Tick) -> str:
-    """What is out of the ordinary about a tick: one of two straps, a truss that runs along the wall, beyond an end."""
+    """What is out of the ordinary about a tick: one of two straps, a truss that runs along the wall or crosses it
+    askew, beyond an end.
+    """
     words = [f"strap {tick.number} of {tick.n_ticks}"] if tick.n_ticks > 1 else []
     if tick.mark.kind is MemberKind.GABLE_END:
         words.append("truss along wall")
+    if tick.mark.skew_deg >= LEAST_SKEW_DEG and tick.mark.kind is not MemberKind.CORNER_JACK:
+        words.append(f"truss {tick.mark.skew_deg:.0f} deg off square")
+        words.append(f"bears {inches(tick.mark.bearing_length_ft)}")
     if sixteenths(tick.station_ft) < 0:
         words.append("before START")
     if sixteenths(tick.far_ft) < 0:
@@ -122,7 +128,7 @@ def _tape(run: Run, name: str, description: str, start_end: str, length_ft: floa
 def _ticks(mark: Mark, length_ft: float) -> list[Tick]:
     """One tick, or for `both` the truss's two faces."""
     sides = STRAP_SIDES[mark.side]
-    half_ft = mark.plies * HALF_PLY_FT
+    half_ft = abs(mark.strap_station_ft - mark.station_ft)
     ticks = []
     for number, side in enumerate(sides, start=1):
         on_face_ft = mark.station_ft + (half_ft if side is Side.FAR else -half_ft)

@@ -60,6 +60,8 @@ class Catalogue:
 class Mark:
     """One row of the schedule: a bearing, what pulls on it, and the anchor that holds it.
 
+    `skew_deg` is how far the member stands off square to its wall, `bearing_length_ft` how long it lies on it.
+
     `anchor` is None, `count` 0 and `ratio` None where nothing in the catalogue holds. `uplift_lb` is the
     ASD net uplift, 0 where nothing lifts; `down_lb` the largest gravity reaction. `parallel_lb` and
     `perpendicular_lb` push along the wall and square to it (ASD); None on a support, and the latter under a
@@ -76,6 +78,8 @@ class Mark:
     side: Side
     point_ft: Point
     strap_ft: Point
+    skew_deg: float
+    bearing_length_ft: float
     down_lb: float
     uplift_lb: float
     parallel_lb: float | None
@@ -173,6 +177,8 @@ def _mark(plan: Plan, bearing: Bearing, reactions: Reactions, i: int, demand: De
         side=Side.BOTH if count > 1 else bearing.side,
         point_ft=bearing.point_ft,
         strap_ft=bearing.strap_ft,
+        skew_deg=bearing.skew_deg,
+        bearing_length_ft=bearing.bearing_length_ft,
         down_lb=float(reactions.down_lb[i]),
         uplift_lb=float(reactions.uplift_lb[i]),
         parallel_lb=max(demand.parallel_lb) if demand.parallel_lb else None,

@@ -24,7 +24,7 @@ from export.anchor_plan.strips import (
 )
 from export.anchor_plan.symbols import shapes_of
 from export.sheet import Layer, Line, Pen, Point, Polyline, Scale, Shape, Stroke, Symbol, Text, View
-from export.tape import HALF_PLY_FT, wall_tapes
+from export.tape import wall_tapes
 from framing.anchors import Mark
 from framing.errors import OutputError
 from framing.plan import Side
@@ -184,10 +184,8 @@ def anchor_symbols(m: Mark, shapes: dict[str, Shape], view: View) -> list[Symbol
     symbols = [Symbol(at=view.paper(m.strap_ft), angle_deg=0.0, shape=shape, mark=m.mark)]
     if m.side is Side.BOTH and m.anchor:
         ux, uy = m.strap_ft[0] - m.point_ft[0], m.strap_ft[1] - m.point_ft[1]
-        length = math.hypot(ux, uy)
-        if length > 1e-9:
-            back = m.plies * HALF_PLY_FT / length
-            far = (m.point_ft[0] - ux * back, m.point_ft[1] - uy * back)
+        if math.hypot(ux, uy) > 1e-9:
+            far = (m.point_ft[0] - ux, m.point_ft[1] - uy)
             symbols.append(Symbol(at=view.paper(far), angle_deg=0.0, shape=shape, mark=""))
     return symbols
 

@@ -25,7 +25,9 @@ MARKS = (
 )
 CASES = ("no.#", "case", "basis", "applied, lb#", "reactions, lb#", "difference, lb#", "governs#")
 LIMITS = (
-    "One pitch, one eave height and one heel for the whole roof; walls meet at right angles.",
+    "One pitch, one eave height and one heel for the whole roof.",
+    "Over a wall at an angle the roof is the true roof of equal pitch; its pressures are those of the square corner "
+    "that the wall stands in for, with edge zones along its own eave and hips; trusses cross it askew.",
     "Supports inside the house are not used yet: trusses span from wall to wall or to a girder.",
     "By the directional procedure hip ends count as windward and leeward slopes of their own wind, from memory; the "
     "reduction of the -1.3 by area is left out.",

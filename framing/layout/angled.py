@@ -25,6 +25,7 @@ from framing.square_off import Squared
 JACKS = (MemberKind.END_JACK, MemberKind.SIDE_JACK, MemberKind.CORNER_JACK)
 LEAST_CROSSING = 0.5
 FARTHEST_FT = 4.0
+LONG_ANGLED_FT = 12.0
 
 
 def cut_to_walls(
@@ -55,6 +56,24 @@ def cut_to_walls(
     return list(kept.values()), [
         replace(s, measure=None if s.owner in cut else s.measure) for s in strips if s.owner in kept
     ]
+
+
+def angled_notes(outline: Outline) -> tuple[str, ...]:
+    """What people should hear of angled walls: all by name, and the long ones that a framer would turn trusses to."""
+    angled = [w for w, axis in zip(outline.walls, outline.axes, strict=True) if axis is None]
+    notes = []
+    if angled:
+        names = ", ".join(w.name for w in angled)
+        notes.append(
+            f"At an angle to the rest: {names}; trusses cross them askew, and the anchors turn with the trusses."
+        )
+    long = ", ".join(w.name for w in angled if w.length_ft > LONG_ANGLED_FT)
+    if long:
+        notes.append(
+            f"Over {LONG_ANGLED_FT:.0f} ft at an angle: {long}; a framer would set the trusses of that part square to "
+            "it: ask the truss engineer before the anchors are set."
+        )
+    return tuple(notes)
 
 
 def bearing_ring(outline: Outline, inset_ft: float) -> tuple[Point, ...]:

@@ -6,7 +6,7 @@ import math
 from collections import Counter
 
 from framing.errors import LayoutError
-from framing.layout.angled import cut_to_walls
+from framing.layout.angled import angled_notes, cut_to_walls
 from framing.layout.chords import LONGEST_GIRDER_FT, SHORT_TRUSS_FT, chords_and_cells
 from framing.layout.gable_ends import gable_end
 from framing.layout.ground import Ground
@@ -60,7 +60,7 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
         tributaries=tributaries,
         framed_ft=framed.corners_ft,
         seams_ft=_seams(outline, chords),
-        notes=_notes(cell_plans, members, chords),
+        notes=angled_notes(outline) + _notes(cell_plans, members, chords),
         flags=_flags(plan, outline, chords, names),
     )
 

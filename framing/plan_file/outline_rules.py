@@ -71,7 +71,7 @@ def check_walls(plan: Plan) -> None:
     Raises
     ------
     PlanError
-        Names the field; or, as `build_outline`, the corner where the walls do not meet at a right angle.
+        Names the field; or, as `build_outline`, the corner that is too sharp.
     """
     outline = build_outline(plan)
     lengths_ft = {wall.name: wall.length_ft for wall in outline.walls}

@@ -120,6 +120,8 @@ def mark(wall: Wall, number: int, station_ft: float, kind: MemberKind, *, plies:
         side=Side.START,
         point_ft=wall.point_ft(station_ft),
         strap_ft=wall.point_ft(station_ft),
+        skew_deg=0.0,
+        bearing_length_ft=wall.thickness_ft,
         down_lb=900.0,
         uplift_lb=650.0,
         parallel_lb=None,
