@@ -9,6 +9,7 @@ from framing.plan import Point
 from framing.wings import Wing, reach, side_line
 
 SMALLEST_FACE_FT2 = 1e-7
+ROUNDING_FT = 1e-9
 
 
 def visible_polygons(wings: tuple[Wing, ...], overhangs: Point) -> list[tuple[Polygon, Wing, int]]:
@@ -79,15 +80,19 @@ def _boxes_meet(ring: list[Point], b: tuple[float, float, float, float]) -> bool
 
 
 def clip(ring: list[Point], plane: tuple[float, float, float]) -> list[Point]:
-    """The part of a convex ring where a plane, a x + b y + c, is not under 0."""
+    """The part of a convex ring where a plane, a x + b y + c, is not under 0; what lies within a rounding of that line
+    lies on it, and corners within a rounding of each other are one, so that the part is a valid ring again.
+    """
     a, b, c = plane
     out: list[Point] = []
-    values = [a * x + b * y + c for x, y in ring]
+    values = [v if abs(v) > ROUNDING_FT else 0.0 for v in (a * x + b * y + c for x, y in ring)]
     for i, (x, y) in enumerate(ring):
         d, (xp, yp), dp = values[i], ring[i - 1], values[i - 1]
-        if (d > 0) != (dp > 0) and d != dp:
+        if d * dp < 0:
             t = dp / (dp - d)
             out.append((xp + t * (x - xp), yp + t * (y - yp)))
-        if d > 0:
+        if d >= 0:
             out.append((x, y))
-    return out
+    if max(values, default=0.0) <= 0:
+        return []
+    return [p for i, p in enumerate(out) if max(abs(p[0] - out[i - 1][0]), abs(p[1] - out[i - 1][1])) > ROUNDING_FT]

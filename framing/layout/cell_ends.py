@@ -2,8 +2,17 @@
 
 from __future__ import annotations
 
-from framing.layout.parts import NARROW_WING_FT, SHORTEST_HIP_CELL_FT, SHORTEST_PIECE_FT, Cell, Chord, on_wing_side
+from framing.layout.parts import (
+    NARROW_WING_FT,
+    SHORTEST_HIP_CELL_FT,
+    SHORTEST_PIECE_FT,
+    SMALLEST_BAY_FT,
+    Cell,
+    Chord,
+    on_wing_side,
+)
 from framing.outline import TIE_FT
+from framing.plan import Plan
 from framing.wings import Wing
 
 
@@ -24,9 +33,15 @@ def hip_at(cell: Cell, wing: Wing, side: int) -> bool:
         side // 2 == cell.ridge_axis
         and not wing.gable[side]
         and on_wing_side(cell, wing, side)
-        and cell.size_ft(cell.ridge_axis) >= SHORTEST_HIP_CELL_FT
+        and _depth_ft(cell, wing) >= SHORTEST_HIP_CELL_FT
         and across >= NARROW_WING_FT - TIE_FT
     )
+
+
+def _depth_ft(cell: Cell, wing: Wing) -> float:
+    """A cell's length along the ridge as far as its wing reaches, without what lies past it over an absorbed jog."""
+    axis = cell.ridge_axis
+    return min(cell.high_ft[axis], wing.high_ft[axis]) - max(cell.low_ft[axis], wing.low_ft[axis])
 
 
 def short_hip_at(cell: Cell, wing: Wing, side: int, overhang_ft: float) -> bool:
@@ -41,7 +56,8 @@ def short_hip_at(cell: Cell, wing: Wing, side: int, overhang_ft: float) -> bool:
         and on_wing_side(cell, wing, side)
         and not on_wing_side(cell, wing, side ^ 1)
         and wing.size_ft[1 - cell.ridge_axis] >= NARROW_WING_FT - TIE_FT
-        and SHORTEST_PIECE_FT <= length < 2.0 * max(overhang_ft, SHORTEST_PIECE_FT) - TIE_FT
+        and _depth_ft(cell, wing) >= SHORTEST_PIECE_FT
+        and length < 2.0 * max(overhang_ft, SHORTEST_PIECE_FT) - TIE_FT
         and length * n_corners <= cell.size_ft(1 - cell.ridge_axis) + TIE_FT
     )
 
@@ -54,3 +70,29 @@ def covers_side(chord: Chord, cell: Cell, side: int) -> bool:
         and chord.low_ft <= cell.low_ft[axis] + TIE_FT
         and chord.high_ft >= cell.high_ft[axis] - TIE_FT
     )
+
+
+def hips_and_setback(plan: Plan, cell: Cell, wing: Wing, sides: tuple[int, int]) -> tuple[list[bool], float]:
+    """At which ends a cell has a hip, and its setback: only where end jacks of a length find room behind the wing's
+    own end, which lies inside the cell's over an absorbed jog.
+    """
+    wanted = [hip_at(cell, wing, s) for s in sides]
+    setback = _setback_ft(plan, cell, wing, sum(wanted))
+    least = SHORTEST_PIECE_FT + plan.wall_thickness_ft / 2.0
+    past = [abs(cell.side_ft(s) - wing.side_ft(s)) for s in sides]
+    hips = [h and setback - p >= least - TIE_FT for h, p in zip(wanted, past, strict=True)]
+    return hips, setback if hips == wanted else _setback_ft(plan, cell, wing, sum(hips))
+
+
+def _setback_ft(plan: Plan, cell: Cell, wing: Wing, n_hips: int) -> float:
+    """Outside face to hip girder: as asked for, at most half the wing's width and half the cell's length; and
+    no more than its corner jacks, at 45 degrees, find room for across the cell.
+    """
+    length, across = cell.size_ft(cell.ridge_axis), 1 - cell.ridge_axis
+    setback = min(plan.trusses.setback_ft, wing.size_ft[across] / 2.0)
+    n_corners = sum(on_wing_side(cell, wing, s) for s in (2 * across, 2 * across + 1))
+    if n_hips and n_corners:
+        setback = min(setback, cell.size_ft(across) / n_corners)
+    if n_hips == 2 and length - 2 * setback < SMALLEST_BAY_FT:
+        return length / 2.0
+    return min(setback, length / 2.0) if n_hips else setback

@@ -17,6 +17,7 @@ from framing.layout.cell_ends import covers_side, hip_at, short_hip_at, touches
 from framing.layout.jogs import Framed
 from framing.layout.parts import (
     JOG_FT,
+    SHORTEST_PIECE_FT,
     Cell,
     Chord,
     ChordEnd,
@@ -140,19 +141,15 @@ def _chord(walls: tuple[WallLine, ...], chords: list[Chord], corner: Point, wall
         and min(abs(w.low_ft - line), abs(w.high_ft - line)) <= TIE_FT
     )
     near = ChordEnd(wall=square.index, chord=None, at_ft=square.bearing_ft)
-    hits: list[tuple[float, int, int]] = []
+    hits: list[tuple[float, int, bool, int]] = []  # of two walls in one line, that under the bearing
     crossing: tuple[tuple[int, tuple[WallLine | Chord, ...]], ...] = ((0, walls), (1, tuple(chords)))
     for kind, lines in crossing:
         for i, w in enumerate(lines):
             ahead = toward * (w.line_ft - p)
             if w.axis != axis and ahead > TIE_FT and w.low_ft - TIE_FT <= line <= w.high_ft + TIE_FT:
-                hits.append((ahead, kind, i))
-    ahead, kind, i = min(hits)
-    far = (
-        ChordEnd(wall=walls[i].index, chord=None, at_ft=walls[i].bearing_ft)
-        if kind == 0
-        else ChordEnd(wall=None, chord=i, at_ft=chords[i].bearing_ft)
-    )
+                hits.append((ahead, kind, not w.low_ft <= wall.bearing_ft <= w.high_ft, i))
+    ahead, kind, _, i = min(hits)
+    far = ChordEnd(wall=walls[i].index, chord=None, at_ft=walls[i].bearing_ft) if kind == 0 else _on_chord(chords, i)
     reach = p + toward * ahead
     return Chord(
         index=len(chords),
@@ -164,6 +161,15 @@ def _chord(walls: tuple[WallLine, ...], chords: list[Chord], corner: Point, wall
         low_end=near if toward > 0 else far,
         high_end=far if toward > 0 else near,
     )
+
+
+def _on_chord(chords: list[Chord], i: int) -> ChordEnd:
+    """What a chord stands on that ends at chord `i`: that one, or if it is too short to be built what carries it."""
+    on = chords[i]
+    if on.span_ft >= SHORTEST_PIECE_FT:
+        return ChordEnd(wall=None, chord=i, at_ft=on.bearing_ft)
+    under = on.low_end if on.low_end.chord is None else on.high_end
+    return ChordEnd(wall=under.wall, chord=under.chord, at_ft=on.bearing_ft)
 
 
 def _cells(grid: _Grid, chords: tuple[Chord, ...], wings: tuple[Wing, ...]) -> tuple[Cell, ...]:
@@ -225,22 +231,20 @@ def _with_girders(
         for side in range(4)
         if side // 2 != cell.ridge_axis or hip_at(cell, wings[cell.wing], side)
     ]
-    short = [
+    tops = [
         (cell, side)
         for cell in cells
         for side in range(4)
         if short_hip_at(cell, wings[cell.wing], side ^ 1, overhang_ft)
+        and any(covers_side(c, cell, side) for c in chords)
     ]
-    carrying = {
-        chord.index
-        for chord in chords
-        if any(touches(chord, *at) for at in bearing) or any(covers_side(chord, *at) for at in short)
-    }
+    bearing += tops + [(cell, side ^ 1) for cell, side in tops]  # jacks from one chord to the other
+    carrying = {chord.index for chord in chords if any(touches(chord, *at) for at in bearing)}
     for chord in reversed(chords):
         if chord.index in carrying:
             carrying |= {e.chord for e in (chord.low_end, chord.high_end) if e.chord is not None}
     rests_on = {e.chord for c in chords for e in (c.low_end, c.high_end) if e.chord is not None}
-    return tuple(replace(c, girder=c.index in carrying | rests_on) for c in chords)
+    return tuple(replace(c, girder=c.index in carrying | rests_on and c.span_ft >= SHORTEST_PIECE_FT) for c in chords)
 
 
 def _cost(chords: tuple[Chord, ...], cells: tuple[Cell, ...], spacing_ft: float) -> float:

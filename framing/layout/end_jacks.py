@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 
 from framing.layout.ground import Ground
 from framing.layout.hip_corners import Corner, jack
@@ -65,7 +66,8 @@ def _strips(
         (depth, at_girder[0]),
         (depth - (at_girder[0] - at_wall[0]), at_wall[0]),
     ]
-    points = tuple(cell_point(axis, end.line_ft + end.inward * d, c) for d, c in ring)
+    corners = [p for k, p in enumerate(ring) if math.dist(p, ring[k - 1]) > TIE_FT]
+    points = tuple(cell_point(axis, end.line_ft + end.inward * d, c) for d, c in corners)
     over = plan.roof.overhang_ft
     tail = (end.line_ft, end.line_ft - end.inward * over)
     parts = ground.wall_parts(cp.cell, end.side, *at_wall) if over else []

@@ -17,12 +17,14 @@ from framing.layout.parts import (
     Key,
     Landing,
     Strip,
+    WallLine,
     cell_point,
     cell_ring,
     on_wing_side,
 )
 from framing.layout.trusses import CellEnd, CellPlan, outlookers_reach
 from framing.members import MemberKind
+from framing.outline import TIE_FT
 from framing.plan import Plan
 
 Interval = tuple[float, float]
@@ -33,9 +35,10 @@ def gable_end(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd) -> tuple[D
     """The gable-end truss of a cell's end and the strips of its anchors."""
     across = 1 - cp.cell.ridge_axis
     low, high = cp.cell.low_ft[across], cp.cell.high_ft[across]
+    walls = _gable_walls(ground, cp, end)
     places = anchor_places_ft(
-        low,
-        high,
+        max(low, min(w.own_ft[0] for w in walls)),
+        min(high, max(w.own_ft[1] for w in walls)),
         plan.trusses.gable_anchor_spacing_ft,
         from_low=ground.starts_low(cp.cell, across, low, high),
     )
@@ -59,6 +62,11 @@ def gable_end(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd) -> tuple[D
     return _draft(plan, ground, cp, end, to, places), strips
 
 
+def _gable_walls(ground: Ground, cp: CellPlan, end: CellEnd) -> list[WallLine]:
+    """The walls under a gable end: those whose face its wing ends on, not what stands before or behind it."""
+    return [w for w in ground.walls_at(cp.cell, end.side) if abs(w.face_ft - cp.wing.side_ft(end.side)) <= TIE_FT]
+
+
 def _reach(plan: Plan, cp: CellPlan, end: CellEnd) -> tuple[float, Lever | None]:
     """How far in the gable end's strip runs, and the outlookers' lever: to the first truss inside, or without a
     lever midway to it.
@@ -76,7 +84,7 @@ def _reach(plan: Plan, cp: CellPlan, end: CellEnd) -> tuple[float, Lever | None]
 
 def _draft(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd, to: float, places: list[float]) -> Draft:
     axis, across = cp.cell.ridge_axis, 1 - cp.cell.ridge_axis
-    wall = ground.walls_at(cp.cell, end.side)[0]
+    wall = _gable_walls(ground, cp, end)[0]
     sides = (2 * across, 2 * across + 1)
     landings = [
         Landing(

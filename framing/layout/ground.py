@@ -129,7 +129,8 @@ class Ground:
         ]
         if near and min(near)[0] <= self.walls[0].thickness_ft + TIE_FT:
             wall = self.framed.by_side[side][min(near)[1]]
-            return Landing(wall=wall.index, member=None, point_ft=cell_point(across, wall.bearing_ft, at_ft))
+            point = cell_point(across, wall.bearing_ft, wall.on_masonry_ft(at_ft))
+            return Landing(wall=wall.index, member=None, point_ft=point)
         return self._land_at_chord_end(cell, side, at_ft)
 
     def _land_at_chord_end(self, cell: Cell, side: int, at_ft: float) -> Landing:

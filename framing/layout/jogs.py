@@ -40,6 +40,7 @@ def wall_lines(outline: Outline) -> tuple[WallLine, ...]:
                 axis=axis,
                 line_ft=a[1 - axis],
                 face_ft=a[1 - axis],
+                own_ft=(min(a[axis], b[axis]), max(a[axis], b[axis])),
                 low_ft=min(a[axis], b[axis]),
                 high_ft=max(a[axis], b[axis]),
                 inward=toward if axis == 0 else -toward,
@@ -71,7 +72,10 @@ def _heading(line: WallLine) -> tuple[int, int]:
 
 
 def _smallest_jog(outline: Outline, runs: list[list[WallLine]]) -> tuple[int, int] | None:
-    """(the run that is the jog, the neighbour that moves out to its other neighbour's line)."""
+    """(the run that is the jog, the neighbour that moves out to its other neighbour's line).
+
+    Steps that come to 2 ft together are no jogs: no wall's framing line moves so far.
+    """
     n = len(runs)
     found = []
     for k in range(n):
@@ -87,12 +91,18 @@ def _smallest_jog(outline: Outline, runs: list[list[WallLine]]) -> tuple[int, in
             if min(depth) >= JOG_FT:
                 continue  # a slot, too deep to be a jog
             side = -1 if tie_key(depth[0]) <= tie_key(depth[1]) else 1
-            found.append((tie_key(min(depth)), outline.walls[jog.index].typed_order, (k + side) % n, k))
+            if _stays_near(runs[k], runs[(k + 2 * side) % n][0].line_ft):
+                found.append((tie_key(min(depth)), outline.walls[jog.index].typed_order, (k + side) % n, k))
             continue
         outer, inner = ((k - 1) % n, (k + 1) % n) if turns[0] > 0 else ((k + 1) % n, (k - 1) % n)
-        if not _is_bump(runs, outer):
+        if not _is_bump(runs, outer) and _stays_near(runs[inner], runs[outer][0].line_ft):
             found.append((tie_key(length), outline.walls[jog.index].typed_order, k, inner))
     return min(found)[2:] if found else None
+
+
+def _stays_near(run: list[WallLine], line_ft: float) -> bool:
+    """Whether a framing line is less than a jog from the faces of all the walls that it would stand for."""
+    return all(abs(w.face_ft - line_ft) < JOG_FT for w in run)
 
 
 def _is_bump(runs: list[list[WallLine]], outer: int) -> bool:

@@ -26,13 +26,14 @@ Key = tuple[str | int, ...]
 class WallLine:
     """An outside wall, or the part of a framing line that stands for it: along `axis` at coordinate `line_ft` from
     `low_ft` to `high_ft`; the house lies toward `inward` (+1 or -1) on the other axis. `face_ft` is where the
-    wall's outside face really is (elsewhere only over an absorbed jog).
+    wall's outside face really is and `own_ft` from where to where it really runs (elsewhere only over absorbed jogs).
     """
 
     index: int
     axis: int
     line_ft: float
     face_ft: float
+    own_ft: tuple[float, float]
     low_ft: float
     high_ft: float
     inward: int
@@ -42,6 +43,13 @@ class WallLine:
     def bearing_ft(self) -> float:
         """Coordinate of mid-thickness. [ft]"""
         return self.face_ft + self.inward * self.thickness_ft / 2.0
+
+    def on_masonry_ft(self, at_ft: float) -> float:
+        """The place along the line, or where an absorbed jog leaves no wall there, the middle of the wall's corner."""
+        (low, high), half = self.own_ft, self.thickness_ft / 2.0
+        if at_ft < low and self.low_ft < low - TIE_FT:
+            return low + half
+        return high - half if at_ft > high and self.high_ft > high + TIE_FT else at_ft
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

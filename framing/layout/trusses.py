@@ -6,7 +6,7 @@ import itertools
 from dataclasses import dataclass
 from enum import Enum
 
-from framing.layout.cell_ends import hip_at
+from framing.layout.cell_ends import hip_at, hips_and_setback
 from framing.layout.ground import Ground
 from framing.layout.parts import (
     PLY_FT,
@@ -81,9 +81,12 @@ def plan_cell(plan: Plan, ground: Ground, cell: Cell, wing: Wing) -> CellPlan:
     sides = (2 * cell.ridge_axis, 2 * cell.ridge_axis + 1)
     over = plan.roof.overhang_ft
     to_chord = [ground.short_hip_chord(cell, wing, s, over) for s in sides]
-    hips = [c is not None or hip_at(cell, wing, s) for c, s in zip(to_chord, sides, strict=True)]
-    setback = cell.size_ft(cell.ridge_axis) if any(to_chord) else _setback_ft(plan, cell, wing, sum(hips))
-    ends = tuple(_cell_end(plan, ground, cell, wing, s, setback) for s in sides)
+    if any(to_chord):
+        hips = [c is not None or hip_at(cell, wing, s) for c, s in zip(to_chord, sides, strict=True)]
+        setback = cell.size_ft(cell.ridge_axis)
+    else:
+        hips, setback = hips_and_setback(plan, cell, wing, sides)
+    ends = tuple(_cell_end(plan, ground, cell, wing, s, setback, hips) for s in sides)
     near, far = _near_first(ground, cell, (ends[0], ends[1]))
     places, note = _places(plan, near, far)
     slots = []
@@ -98,40 +101,28 @@ def plan_cell(plan: Plan, ground: Ground, cell: Cell, wing: Wing) -> CellPlan:
     )
 
 
-def _setback_ft(plan: Plan, cell: Cell, wing: Wing, n_hips: int) -> float:
-    """Outside face to hip girder: as asked for, at most half the wing's width and half the cell's length; and
-    no more than its corner jacks, at 45 degrees, find room for across the cell.
-    """
-    length, across = cell.size_ft(cell.ridge_axis), 1 - cell.ridge_axis
-    setback = min(plan.trusses.setback_ft, wing.size_ft[across] / 2.0)
-    n_corners = sum(on_wing_side(cell, wing, s) for s in (2 * across, 2 * across + 1))
-    if n_hips and n_corners:
-        setback = min(setback, cell.size_ft(across) / n_corners)
-    if n_hips == 2 and length - 2 * setback < SMALLEST_BAY_FT:
-        return length / 2.0
-    return min(setback, length / 2.0) if n_hips else setback
-
-
-def _cell_end(plan: Plan, ground: Ground, cell: Cell, wing: Wing, side: int, setback: float) -> CellEnd:
+def _cell_end(
+    plan: Plan, ground: Ground, cell: Cell, wing: Wing, side: int, setback: float, hips: list[bool]
+) -> CellEnd:
     line = cell.side_ft(side)
     inward = 1 if side % 2 == 0 else -1
     to = ground.short_hip_chord(cell, wing, side, plan.roof.overhang_ft)
     if to is not None:
         return CellEnd(side=side, kind=EndKind.HIP, line_ft=line, truss_ft=to.bearing_ft, key=ground.chord_key(to))
-    if hip_at(cell, wing, side):
+    if hips[side % 2]:
         length = cell.size_ft(cell.ridge_axis)
-        both = abs(2 * setback - length) <= TIE_FT and hip_at(cell, wing, side ^ 1)
+        both = abs(2 * setback - length) <= TIE_FT and all(hips)
         key: Key = ("hip girder", cell.index, 0 if both else side)
         return CellEnd(side=side, kind=EndKind.HIP, line_ft=line, truss_ft=line + inward * setback, key=key)
     if wing.gable[side] and on_wing_side(cell, wing, side):
-        at = line + inward * PLY_FT / 2.0
+        at = wing.side_ft(side) + inward * PLY_FT / 2.0
         return CellEnd(side=side, kind=EndKind.GABLE, line_ft=line, truss_ft=at, key=("gable end", cell.index, side))
     chord = ground.chord_at(cell, side)
     if chord is not None:
         return CellEnd(
             side=side, kind=EndKind.CHORD, line_ft=line, truss_ft=chord.bearing_ft, key=ground.chord_key(chord)
         )
-    at = line + inward * plan.wall_thickness_ft / 2.0
+    at = inward * max(inward * w.bearing_ft for w in ground.walls_at(cell, side))  # past an absorbed jog, inside
     return CellEnd(side=side, kind=EndKind.WALL, line_ft=line, truss_ft=at, key=("end truss", cell.index, side))
 
 
@@ -159,12 +150,13 @@ def _places(plan: Plan, near: CellEnd, far: CellEnd) -> tuple[list[float], tuple
     run = toward * (far.truss_ft - origin)
     room = toward * (far.line_ft - origin)
     first = toward * (near.truss_ft - origin)
+    inside = max(first, toward * (near.line_ft - origin))  # a girder may stand past its line by an absorbed jog
     places = [near.truss_ft]
     merged = False
     k = 1
     while k * spacing < run - TIE_FT:
-        if k * spacing > first + TIE_FT:
-            bays = (k * spacing - first, min(run, room) - k * spacing)
+        if k * spacing > inside + TIE_FT:
+            bays = (k * spacing - inside, min(run, room) - k * spacing)
             slim = min(bays) < SMALLEST_BAY_FT - TIE_FT
             merged |= slim
             if not slim:
