@@ -20,7 +20,6 @@ from Pynite import FEModel3D
 
 LEVEL_FT = 10.0
 STIFF_LB_PER_FT = 1e9
-CASE = "Combo 1"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,6 +73,14 @@ class Load:
 
 def seat_forces_lb(beams: Sequence[Beam], loads: Sequence[Load]) -> dict[tuple[str, int], float]:
     """What each seat receives, positive up, by (beam, number of the seat)."""
+    return {seat: lb[0] for seat, lb in seat_forces_of_cases_lb(beams, [loads]).items()}
+
+
+def seat_forces_of_cases_lb(
+    beams: Sequence[Beam], cases: Sequence[Sequence[Load]]
+) -> dict[tuple[str, int], tuple[float, ...]]:
+    """What each seat receives in every case, of one model whose stiffness is put together once."""
+    names = [f"case {n}" for n in range(len(cases))]
     lines = {beam.name: _Line(beam=beam, level_ft=-LEVEL_FT * n) for n, beam in enumerate(beams)}
     hooks = {
         (beam.name, n): lines[seat.on].node(lines[seat.on].beam.distance_ft(beam.point_ft(seat.at_ft)))
@@ -85,15 +92,23 @@ def seat_forces_lb(beams: Sequence[Beam], loads: Sequence[Load]) -> dict[tuple[s
     model.add_material("any", E=1e7, G=4e6, nu=0.25, rho=0.0)
     model.add_section("any", A=10.0, Iy=1.0, Iz=1.0, J=1.0)
     for line in lines.values():
-        line.add_to(model, [load for load in loads if load.beam == line.beam.name])
+        line.add_to(
+            model,
+            [(name, ld) for name, case in zip(names, cases, strict=True) for ld in case if ld.beam == line.beam.name],
+        )
     for (name, n), hook in hooks.items():
         model.add_spring(f"{name} hanger {n}", hook, lines[name].seat(n), STIFF_LB_PER_FT)
-    model.analyze_linear()
+    for name in names:
+        model.add_load_combo(name, {name: 1.0})
+    model.analyze_linear(check_stability=len(cases) == 1)
     return {
-        (beam.name, n): float(
-            -model.nodes[lines[beam.name].seat(n)].RxnFY[CASE]
-            if seat.on is None
-            else model.springs[f"{beam.name} hanger {n}"].axial(CASE)
+        (beam.name, n): tuple(
+            float(
+                -model.nodes[lines[beam.name].seat(n)].RxnFY[name]
+                if seat.on is None
+                else model.springs[f"{beam.name} hanger {n}"].axial(name)
+            )
+            for name in names
         )
         for beam in beams
         for n, seat in enumerate(beam.seats)
@@ -114,9 +129,9 @@ class _Line:
     def seat(self, n: int) -> str:
         return self.node(self.beam.seats[n].at_ft)
 
-    def add_to(self, model: FEModel3D, loads: Sequence[Load]) -> None:
+    def add_to(self, model: FEModel3D, loads: Sequence[tuple[str, Load]]) -> None:
         seats = [self.seat(n) for n in range(len(self.beam.seats))]
-        reach_ft = [0.0, self.beam.span_ft, *(load.at_ft for load in loads)]
+        reach_ft = [0.0, self.beam.span_ft, *(load.at_ft for _, load in loads)]
         self.node(min(reach_ft) - 1.0)
         self.node(max(reach_ft) + 1.0)
         for at_ft, node in self.nodes.items():
@@ -132,12 +147,13 @@ class _Line:
         model.add_member(f"{self.beam.name} arm", arm, seats[0], "any", "any")
         model.def_releases(f"{self.beam.name} arm", Dyj=True, Rxj=True)
 
-    def _add_segments(self, model: FEModel3D, loads: Sequence[Load]) -> None:
+    def _add_segments(self, model: FEModel3D, loads: Sequence[tuple[str, Load]]) -> None:
         """The beam from node to node; each force on its segment, its height as the couple about the axis."""
         ordered = sorted(self.nodes)
         for low, high in pairwise(ordered):
             segment = model.add_member(f"{self.nodes[low]} on", self.nodes[low], self.nodes[high], "any", "any")
-            for load in (load for load in loads if low <= load.at_ft < high):
-                model.add_member_pt_load(segment, "Fy", load.up_lb, load.at_ft - low)
-                model.add_member_pt_load(segment, "Fx", load.along_lb, load.at_ft - low)
-                model.add_member_pt_load(segment, "Mz", -load.along_lb * load.height_ft, load.at_ft - low)
+            for case, load in ((case, load) for case, load in loads if low <= load.at_ft < high):
+                model.add_member_pt_load(segment, "Fy", load.up_lb, load.at_ft - low, case)
+                if load.along_lb:
+                    model.add_member_pt_load(segment, "Fx", load.along_lb, load.at_ft - low, case)
+                    model.add_member_pt_load(segment, "Mz", -load.along_lb * load.height_ft, load.at_ft - low, case)

@@ -7,17 +7,19 @@ piece, at the piece's middle and at its height.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
+from shapely.geometry import Point as GroundPoint
 from shapely.geometry import Polygon
 
 from framing.members import Framing, Member, Tributary
 from framing.outline import Outline
 from framing.plan import Point
 from framing.roof import Face, Roof, own_height_ft
-from statics.frame_model import Beam, Load, Seat, seat_forces_lb
+from framing.run import Run
+from statics.frame_model import Beam, Load, Seat, seat_forces_of_cases_lb
 
 Pressure = Callable[[Face], float]
 
@@ -46,12 +48,9 @@ class Piece:
 
     tributary: Tributary
     face: Face
-    polygon: Polygon
+    centre_ft: Point
+    area_ft2: float
     ways: Point | None
-
-    @property
-    def centre_ft(self) -> Point:
-        return (self.polygon.centroid.x, self.polygon.centroid.y)
 
 
 def bearing_forces_lb(house: House, pressure_psf: Pressure, *, heel: bool) -> np.ndarray:
@@ -62,23 +61,37 @@ def bearing_forces_lb(house: House, pressure_psf: Pressure, *, heel: bool) -> np
     acts. A valley piece drops its vertical part only. What lies on a gable end's strip is carried by an outlooker
     over the wall to the first truss inside.
     """
+    pieces = list(_pieces(house))
+    force_lb = np.array([pressure_psf(piece.face) * piece.area_ft2 for piece in pieces])
+    return of_cases_lb(house, pieces, [(force_lb, heel)])[:, 0]
+
+
+def of_cases_lb(house: House, pieces: Sequence[Piece], cases: Sequence[tuple[np.ndarray, bool]]) -> np.ndarray:
+    """What every bearing receives in every case, each a vertical force on every piece [lb] and whether its horizontal
+    part pushes at its height. (n_bearings, n_cases)
+    """
     framing = house.framing
     beams = [_beam(framing, member) for member in framing.members if member.paths]
     stands = {(m.name, n): path.bearing for m in framing.members for n, path in enumerate(m.paths)}
-    loads = []
-    for n, piece in enumerate(_pieces(house)):
+    loads: list[list[Load]] = [[] for _ in cases]
+    found = np.zeros((len(framing.bearings), len(cases)))
+    for n, piece in enumerate(pieces):
         member = framing.members[piece.tributary.owner]
-        force_lb = pressure_psf(piece.face) * piece.polygon.area
+        valley = _is_valley(house, piece)
         if member.paths:
-            push = heel and not _is_valley(house, piece)
-            loads.append(_load(house, member, piece, force_lb, push=push))
+            unit = [_load(house, member, piece, 1.0, push=heel and not valley) for heel in (False, True)]
+        elif piece.tributary.lever is None:  # over the gable wall itself, or where no outlooker reaches
+            found[piece.tributary.bearing] += [force_lb[n] for force_lb, _ in cases]
+            continue
         else:
             beam = _outlooker(f"outlooker {n}", framing, piece)
             beams.append(beam)
-            loads.append(Load(beam=beam.name, at_ft=beam.distance_ft(piece.centre_ft), up_lb=force_lb))
+            unit = [Load(beam=beam.name, at_ft=beam.distance_ft(piece.centre_ft), up_lb=1.0)] * 2
             stands[beam.name, 0] = piece.tributary.bearing
-    found = np.zeros(len(framing.bearings))
-    for seat, received_lb in seat_forces_lb(beams, loads).items():
+        for case, (force_lb, heel) in zip(loads, cases, strict=True):
+            one, lb = unit[heel], float(force_lb[n])
+            case.append(replace(one, up_lb=lb, along_lb=lb * one.along_lb))
+    for seat, received_lb in seat_forces_of_cases_lb(beams, loads).items():
         if stands.get(seat) is not None:
             found[stands[seat]] += received_lb
     return found
@@ -135,7 +148,26 @@ def _pieces(house: House) -> Iterator[Piece]:
                 parts = [(inside, tributary.measure), (outside, None)]
             for part, ways in parts:
                 if part.area > 1e-9:
-                    yield Piece(tributary=tributary, face=face, polygon=part, ways=ways)
+                    centre = (part.centroid.x, part.centroid.y)
+                    yield Piece(tributary=tributary, face=face, centre_ft=centre, area_ft2=part.area, ways=ways)
+
+
+def pieces_of_run(run: Run) -> tuple[House, list[Piece]]:
+    """The run's own pieces, by their places alone: the face over each and its plane are found afresh."""
+    house = House(outline=run.outline, roof=run.roof, framing=run.framing)
+    walls = Polygon(run.outline.local_ft)
+    between_bearings = walls.buffer(-run.outline.walls[0].thickness_ft / 2, join_style="mitre")
+    out = []
+    for patch, tributary, area_ft2, (x, y) in zip(
+        run.pieces.patch, run.pieces.tributary, run.pieces.area_ft2, run.pieces.centre_ft, strict=True
+    ):
+        inside = GroundPoint(run.patches.point_ft[patch])
+        face = min(run.roof.faces, key=lambda f: f.in_frame.distance(inside))
+        taken = run.framing.tributaries[tributary]
+        ways = taken.measure if between_bearings.contains(inside) else None
+        centre = (float(x), float(y))
+        out.append(Piece(tributary=taken, face=face, centre_ft=centre, area_ft2=float(area_ft2), ways=ways))
+    return house, out
 
 
 def _is_valley(house: House, piece: Piece) -> bool:
@@ -144,5 +176,5 @@ def _is_valley(house: House, piece: Piece) -> bool:
     overhangs = (roof.overhang_ft, roof.rake_overhang_ft)
     own = own_height_ft(roof.wing(piece.tributary.wing), overhangs, roof.rise_per_run, np.array([(x, y)]))
     a, b, c = house.plane(piece.face)
-    inside = Polygon(house.outline.local_ft).contains(piece.polygon.centroid)
+    inside = Polygon(house.outline.local_ft).contains(GroundPoint(piece.centre_ft))
     return inside and -np.inf < float(own[0]) < a * x + b * y + c - 1e-6
