@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from framing.errors import PlanError
-from framing.outline import TIE_FT, Outline, tie_key
+from framing.outline import TIE_FT, Outline, on_grid, tie_key
 from framing.plan import Plan, Point, RoofType
 from framing.square_off import Squared
 from framing.wings import Box, Part, Wing, largest_rectangles
@@ -207,9 +207,9 @@ def _without_pent(wing: Wing, parts: tuple[Part, ...], outline: Outline, overhan
             start, end = outline.local_ft[i], outline.local_ft[(i + 1) % len(outline.walls)]
             toward = 1.0 if end[1 - axis] > start[1 - axis] else -1.0
             ends = sorted(start[1 - axis] + toward * s for s in (max(a, on[1]), min(b, on[2])))
-            near = ends[0] - (overhang_ft if abs(ends[0] - low) <= TIE_FT else 0.0)
-            far = ends[1] + (overhang_ft if abs(ends[1] - high) <= TIE_FT else 0.0)
-            out = sorted((line, line + (overhang_ft if high_side else -overhang_ft)))
+            near = on_grid(ends[0] - (overhang_ft if abs(ends[0] - low) <= TIE_FT else 0.0))
+            far = on_grid(ends[1] + (overhang_ft if abs(ends[1] - high) <= TIE_FT else 0.0))
+            out = sorted((line, on_grid(line + (overhang_ft if high_side else -overhang_ft))))
             cuts.append((out[0], near, out[1], far) if axis == 0 else (near, out[0], far, out[1]))
     return replace(wing, no_eave_ft=tuple(cuts))
 

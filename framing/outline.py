@@ -12,6 +12,7 @@ from framing.plan import Plan, Point
 SQUARE_TOLERANCE_DEG = 0.05
 SHARPEST_CORNER_DEG = 30.0
 TIE_FT = 1e-6
+GRID_FT = 2.0**-33
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,6 +108,13 @@ class Outline:
     def wall(self, name: str) -> Wall:
         """The wall of that name."""
         return self.walls[int(name[1:]) - 1]
+
+
+def on_grid(value_ft: float) -> float:
+    """A coordinate on a grid of binary fractions of a foot: sums and halves of such ones are exact, so that lines at 45
+    degrees which should meet or lie on one another do. [ft]
+    """
+    return round(value_ft / GRID_FT) * GRID_FT
 
 
 def tie_key(value_ft: float) -> int:
@@ -227,5 +235,5 @@ def _merged(values: list[float]) -> list[float]:
         if last is not None and values[i] - last <= TIE_FT:
             out[i] = last
         else:
-            last = out[i] = round(values[i], 10)
+            last = out[i] = on_grid(values[i])
     return out

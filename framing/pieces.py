@@ -82,15 +82,16 @@ def _cut(
     rings: NDArray[np.object_], of_ring: Ints, polygon: NDArray[np.object_], of_patch: Ints
 ) -> NDArray[np.object_]:
     """Each ring's part of its patch, the pairs in the order of the rings. Where edges lie almost on one another the
-    exact intersection can be the whole patch: what comes out larger than its patch in all is cut again on a fine grid.
+    exact intersection can be the whole patch, and the quick cut a notch beside it: what comes out larger or smaller
+    than its patch in all is cut again on a fine grid.
     """
     ring, patch = rings[of_ring], polygon[of_patch]
     cut = _clipped(rings, of_ring, patch)
     other = shapely.is_missing(cut) | ~shapely.is_valid(cut)
     cut[other] = shapely.intersection(ring[other], patch[other])
     covered = np.bincount(of_patch, weights=shapely.area(cut), minlength=len(polygon))
-    over = np.flatnonzero((covered - shapely.area(polygon) > LEFT_OVER_FT2)[of_patch])
-    cut[over] = shapely.intersection(ring[over], patch[over], grid_size=FINE_GRID_FT)
+    off = np.flatnonzero((abs(covered - shapely.area(polygon)) > LEFT_OVER_FT2)[of_patch])
+    cut[off] = shapely.intersection(ring[off], patch[off], grid_size=FINE_GRID_FT)
     return cut
 
 

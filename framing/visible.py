@@ -5,6 +5,7 @@ from __future__ import annotations
 import shapely
 from shapely.geometry import MultiPolygon, Polygon, box
 
+from framing.outline import on_grid
 from framing.plan import Point
 from framing.wings import Wing, reach, side_line
 
@@ -90,7 +91,7 @@ def clip(ring: list[Point], plane: tuple[float, float, float]) -> list[Point]:
         d, (xp, yp), dp = values[i], ring[i - 1], values[i - 1]
         if d * dp < 0:
             t = dp / (dp - d)
-            out.append((xp + t * (x - xp), yp + t * (y - yp)))
+            out.append((on_grid(2.0 * (xp + t * (x - xp))) / 2.0, on_grid(2.0 * (yp + t * (y - yp))) / 2.0))
         if d >= 0:
             out.append((x, y))
     if max(values, default=0.0) <= 0:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from framing.outline import TIE_FT, Outline
+from framing.outline import TIE_FT, Outline, on_grid
 from framing.plan import Point
 
 Interval = tuple[float, float]
@@ -124,7 +124,13 @@ def reach(wing: Wing, overhangs_ft: Point) -> Box:
     included, `no_eave_ft` not yet taken out. [ft]
     """
     out = [overhangs_ft[1] if wing.gable[k] else overhangs_ft[0] for k in range(4)]
-    return (wing.low_ft[0] - out[0], wing.low_ft[1] - out[2], wing.high_ft[0] + out[1], wing.high_ft[1] + out[3])
+    low, high = wing.low_ft, wing.high_ft
+    return (
+        on_grid(low[0] - out[0]),
+        on_grid(low[1] - out[2]),
+        on_grid(high[0] + out[1]),
+        on_grid(high[1] + out[3]),
+    )
 
 
 def covers(wing: Wing, overhangs_ft: Point, points_ft: np.ndarray) -> np.ndarray:

@@ -72,6 +72,11 @@ class CellPlan:
     slots: tuple[Slot, ...]
     notes: tuple[str, ...]
 
+    @property
+    def jacks_only(self) -> bool:
+        """Whether jacks run from a hip end to the chord at the other end and take the whole cell."""
+        return self.low_end.key == self.high_end.key and EndKind.CHORD in (self.low_end.kind, self.high_end.kind)
+
 
 def plan_cell(plan: Plan, ground: Ground, cell: Cell, wing: Wing) -> CellPlan:
     """Where the trusses of a cell stand.
@@ -191,7 +196,7 @@ def trusses(plan: Plan, ground: Ground, cp: CellPlan, seams: frozenset[int]) -> 
         own = slot.key[0] in ("truss", "hip girder", "end truss") or (slot.key[0] == "seam" and slot.key[1] in seams)
         if own:
             drafts.append(_truss(plan, ground, cp, slot, high - low))
-        if slot.kind is not MemberKind.GABLE_END and high - low > TIE_FT:
+        if slot.kind is not MemberKind.GABLE_END and high - low > TIE_FT and not cp.jacks_only:
             strips += _truss_strips(plan, ground, cp, slot, low, high)
     return drafts, strips
 

@@ -23,7 +23,7 @@ from invariants.houses import SAMPLES, changed_plan, moved, moved_plan, plan_of
 SHARE, ALL = range(12), range(12, 212)
 SAME_PLACE_FT = 2e-3
 SAME_LB = 1e-6
-
+WITH_A_BAY = "bay_and_corners"  # the sample whose bay has walls at 45 degrees
 
 RIGHT_ANGLED = [*SAMPLES, *SHARE, *(pytest.param(seed, marks=pytest.mark.full) for seed in ALL)]
 HOUSES = [
@@ -147,7 +147,7 @@ def worst_difference_lb(plan: Plan, other: Plan, turn_deg: float, mirror: bool, 
     return worst
 
 
-@pytest.mark.parametrize("house", RIGHT_ANGLED)
+@pytest.mark.parametrize("house", [house for house in RIGHT_ANGLED if house != WITH_A_BAY])
 def test_a_right_angled_hip_roof_rises_with_the_square_ball_distance_to_the_eave(house: int | str) -> None:
     """The roof over equal pitches: its height above the eave is the pitch times the L-infinity distance to the
     eave outline, at 1,000 random points (where no recess is closed by its eaves).
