@@ -7,7 +7,8 @@ from collections import Counter
 
 from framing.errors import LayoutError
 from framing.layout.angled import angled_notes, cut_to_walls
-from framing.layout.chords import LONGEST_GIRDER_FT, SHORT_TRUSS_FT, chords_and_cells
+from framing.layout.chords import LONGEST_GIRDER_FT, chords_and_cells
+from framing.layout.doubts import doubts
 from framing.layout.gable_ends import gable_end
 from framing.layout.ground import Ground
 from framing.layout.hip_ends import hip_end
@@ -60,7 +61,7 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
         tributaries=tributaries,
         framed_ft=framed.corners_ft,
         seams_ft=_seams(outline, chords),
-        notes=angled_notes(outline) + _notes(cell_plans, members, chords),
+        notes=angled_notes(outline) + doubts(outline, cell_plans, chords, members, names),
         flags=_flags(plan, outline, chords, names),
     )
 
@@ -226,24 +227,6 @@ def _tributary(strip: Strip, index: dict[Key, int], spots: dict[MarkSpot, int], 
         wing=wing,
         beyond=strip.beyond,
     )
-
-
-def _notes(cell_plans: list[CellPlan], members: list[Member], chords: tuple[Chord, ...]) -> tuple[str, ...]:
-    notes = sorted({n for cp in cell_plans for n in cp.notes})
-    short = [
-        m.name for m in members if m.kind in (MemberKind.COMMON, MemberKind.STEP_DOWN) and m.span_ft < SHORT_TRUSS_FT
-    ]
-    if short:
-        notes.append(f"Shorter than 3 ft, better framed by hand or left to the neighbours: {', '.join(short)}.")
-    depth: dict[int, int] = {}
-    for c in chords:
-        under = [depth.get(e.chord, 0) for e in (c.low_end, c.high_end) if e.chord is not None]
-        depth[c.index] = int(c.girder) + max(under, default=0)
-    if max(depth.values(), default=0) >= 3:
-        notes.append(
-            "Three or more girders stand on one another in a chain: the truss engineer should see the chain whole."
-        )
-    return tuple(notes)
 
 
 def _flags(plan: Plan, outline: Outline, chords: tuple[Chord, ...], names: dict[Key, str]) -> tuple[str, ...]:

@@ -4,7 +4,7 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cache, lru_cache
 
 import numpy as np
 import pytest
@@ -27,7 +27,7 @@ from invariants.test_houses import SAME_LB, worst_difference_lb
 N_SHARE, N_ALL = 48, 2000
 HOUSES = [*range(N_SHARE), *(pytest.param(seed, marks=pytest.mark.full) for seed in range(N_SHARE, N_ALL))]
 MOVED = [*range(0, N_SHARE, 6), *(pytest.param(seed, marks=pytest.mark.full) for seed in range(N_SHARE, N_ALL, 16))]
-LONGEST_GIRDER_FT, SHORT_TRUSS_FT = 40.0, 3.0
+LONGEST_GIRDER_FT, SHORT_TRUSS_FT, LONG_CHAIN = 40.0, 3.0, 3
 
 
 @lru_cache(maxsize=N_SHARE)
@@ -85,12 +85,25 @@ def assert_on_masonry(plan: Plan, outline: Outline, framing: Framing) -> None:
 
 @pytest.mark.parametrize("seed", HOUSES)
 def test_what_is_doubtful_to_build_is_flagged_where_it_stands(seed: int) -> None:
-    """A girder over 40 ft by a flag, a truss under 3 ft by a note: each by its name, and nothing else by a flag."""
+    """A girder over 40 ft by a flag, and nothing else; a truss under 3 ft and girders in a chain by a note."""
     framing = laid_out(seed)[3]
     long = [m.name for m in framing.members if m.kind is MemberKind.GIRDER and m.span_ft > LONGEST_GIRDER_FT]
     assert [flag.split(" spans")[0] for flag in framing.flags] == long
     said = " ".join(framing.notes)
-    assert all(f"{m.name} " in said for m in short_trusses(framing))
+    assert all(f"{m.name} near (" in said for m in short_trusses(framing))
+    longest = longest_chain(framing)
+    assert (f"{longest} girders stand on one another in a chain (" in said) == (longest >= LONG_CHAIN)
+
+
+def longest_chain(framing: Framing) -> int:
+    """How many girders at most stand each on the next."""
+
+    @cache
+    def n_from(i: int) -> int:
+        below = [p.carrier for p in framing.members[i].paths if p.carrier is not None]
+        return 1 + max((n_from(j) for j in below if framing.members[j].kind is MemberKind.GIRDER), default=0)
+
+    return max((n_from(i) for i, m in enumerate(framing.members) if m.kind is MemberKind.GIRDER), default=0)
 
 
 def short_trusses(framing: Framing) -> list:

@@ -97,3 +97,33 @@ def test_a_girder_over_40_ft_is_flagged_with_the_place_that_halves_it() -> None:
     run = make_run(plan_of(wide), shipped_catalogue())
     assert len(run.flags) == 1
     assert run.flags[0].startswith("girder 1 spans 45.3 ft, over 40 ft: a post or bearing wall near (43.0, 0.3) ft")
+
+
+def notes_of(outline: list[tuple[float, float]]) -> tuple[str, ...]:
+    run = make_run(plan_of(outline), shipped_catalogue())
+    assert run.flags == ()
+    return run.notes
+
+
+def test_a_wing_under_6_ft_is_named_with_its_place_and_its_cure() -> None:
+    assert notes_of([(0, 0), (18, 0), (18, -4), (23, -4), (23, 0), (40, 0), (40, 28), (0, 28)]) == (
+        "wing 2 is 5.0 ft wide near (20.5, -2.0) ft, under 6 ft, and gets no hip of its own: its trusses run across "
+        "it; a beam across its mouth, or framing by hand, carries it as well.",
+    )
+
+
+def test_trusses_under_3_ft_are_named_with_their_places() -> None:
+    notes = notes_of([(0, 0), (18, 0), (18, -4), (20.5, -4), (20.5, 0), (40, 0), (40, 28), (0, 28)])
+    assert notes[0] == (
+        "Shorter than 3 ft, better framed by hand or left to the neighbours: common 7 near (19.2, -3.7) ft, "
+        "common 8 near (19.2, -1.7) ft."
+    )
+
+
+def test_three_girders_in_a_chain_are_named_with_the_post_that_breaks_it() -> None:
+    stairs = [(0, 0), (30, 0), (30, 9), (45, 9), (45, 20), (56, 20), (56, 50), (40, 50), (40, 62), (18, 62), (18, 38)]
+    notes = notes_of([*stairs, (0, 38)])
+    assert notes == (
+        "3 girders stand on one another in a chain (girder 3 on girder 2 on girder 1): the truss engineer should see "
+        "the chain whole; a post or bearing wall near (44.7, 37.7) ft breaks it.",
+    )
