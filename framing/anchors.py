@@ -62,7 +62,8 @@ class Mark:
 
     `skew_deg` is how far the member stands off square to its wall, `bearing_length_ft` how long it lies on it.
 
-    `anchor` is None, `count` 0 and `ratio` None where nothing in the catalogue holds. `uplift_lb` is the
+    `anchor` is None, `count` 0 and `ratio` None where nothing in the catalogue holds, and where the connection is
+    `by_engineer`: on a support that is not tied down, a porch beam for one. `uplift_lb` is the
     ASD net uplift, 0 where nothing lifts; `down_lb` the largest gravity reaction. `parallel_lb` and
     `perpendicular_lb` push along the wall and square to it (ASD); None on a support, and the latter under a
     gable end, whose wall pressure is told apart. `ratio` and `good_to_mph` count them where the catalogue does.
@@ -91,11 +92,17 @@ class Mark:
     allowable_uplift_lb: float | None
     ratio: float | None
     good_to_mph: float | None
+    by_engineer: bool
 
     @property
     def resolved(self) -> bool:
-        """Whether an anchor of the catalogue holds this bearing."""
-        return self.anchor is not None
+        """Whether an anchor of the catalogue holds this bearing, or it asks for none."""
+        return self.anchor is not None or self.by_engineer
+
+    @property
+    def on_support(self) -> bool:
+        """Whether it stands on a support of the plan, not on the tie beam."""
+        return self.wall.startswith("S")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,7 +133,8 @@ def assign_anchors(
     marks = []
     for i, bearing in enumerate(framing.bearings):
         demand = _demand(bearing, reactions, lateral[i], i)
-        anchor = next((a for a, most in in_order[bearing.plies] if use_ratio(demand, most) <= 1.0), None)
+        fit = () if bearing.by_engineer else in_order[bearing.plies]
+        anchor = next((a for a, most in fit if use_ratio(demand, most) <= 1.0), None)
         marks.append(_mark(plan, bearing, reactions, i, demand, anchor))
     return AnchorSchedule(catalogue=catalogue, marks=tuple(marks))
 
@@ -190,6 +198,7 @@ def _mark(plan: Plan, bearing: Bearing, reactions: Reactions, i: int, demand: De
         allowable_uplift_lb=anchor.allowable_uplift_lb if anchor is not None else None,
         ratio=use_ratio(demand, anchor.allowable) if anchor is not None else None,
         good_to_mph=_good_to_mph(plan, demand, anchor),
+        by_engineer=bearing.by_engineer,
     )
 
 

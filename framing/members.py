@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import pairwise
 
 from framing.plan import Point, Side
 
@@ -51,6 +52,16 @@ class EndPath:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class MidBearing:
+    """Where a member stands on a support between its two ends: `at_ft` along it from its start, `bearing` by its
+    place in `Framing.bearings` or, past those, in `Framing.rests`.
+    """
+
+    bearing: int
+    at_ft: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Tributary:
     """A piece of plan, in the outline's frame, whose roof goes to one member (`owner`, its place in the list).
 
@@ -82,8 +93,9 @@ class Member:
     height of its underside above the tie beam (0 except for valley pieces). `carriers` has one entry
     per end for a spanning member, several for one that stands on a wall or on others along its length.
     `paths` says where the loads of its two ends go (empty for a gable end and a valley piece), `frame_ft`
-    are its bearings in the outline's frame, `width_ft` its tributary width, `effective_span_ft` the span of
-    its effective wind area (between anchors for a gable end).
+    are its bearings in the outline's frame, `between` where it runs on over supports, in order, `width_ft` its
+    tributary width, `effective_span_ft` the span of its effective wind area (between anchors for a gable end,
+    the longest between bearings that hold down for a member that runs on over supports).
     """
 
     name: str
@@ -99,6 +111,7 @@ class Member:
     wing: str
     paths: tuple[EndPath, ...]
     frame_ft: tuple[Point, Point]
+    between: tuple[MidBearing, ...]
     width_ft: float
     effective_span_ft: float
 
@@ -107,14 +120,22 @@ class Member:
         """Distance between the two bearings in plan. [ft]"""
         return math.dist(self.start_ft, self.end_ft)
 
+    @property
+    def longest_span_ft(self) -> float:
+        """The longest distance between neighbouring bearings. [ft]"""
+        places = [0.0, *(b.at_ft for b in self.between), self.span_ft]
+        return max(b - a for a, b in pairwise(places))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bearing:
     """One mark on the tie beam (or on a support): where one member is tied down.
 
-    `station_ft` is the truss centre along the wall's outside face from its left end; `strap_station_ft`
-    the truss face that the strap lies against. Points are at mid-thickness of the wall. `skew_deg` is how far the
-    member stands off square to the wall, `bearing_length_ft` how long it lies on the wall.
+    `station_ft` is the truss centre along the wall's outside face from its left end, on a support along its line from
+    its `from` end; `strap_station_ft` the truss face that the strap lies against. Points are at mid-thickness of the
+    wall. `skew_deg` is how far the member stands off square to the wall, `bearing_length_ft` how long it lies on it.
+    `by_engineer` marks an end on a support that is not tied down, a porch beam for one: no anchor of the plan stands
+    there, the engineer gives its connection.
     """
 
     mark: str
@@ -129,12 +150,32 @@ class Bearing:
     strap_ft: Point
     skew_deg: float
     bearing_length_ft: float
+    by_engineer: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PorchBeam:
+    """A beam of the plan (`support`, its place there) in place of a stretch of outside wall (`wall`, its place in the
+    outline; stations).
+    """
+
+    support: int
+    wall: int
+    from_ft: float
+    to_ft: float
+
+    @property
+    def name(self) -> str:
+        """The support's name."""
+        return f"S{self.support + 1}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Framing:
     """The layout: members, bearings in the order of their marks, and who takes which piece of plan.
 
+    `rests` are where members run on over supports that only push up: they get marks, but no anchor, and nothing lifts
+    there. `porch_beams` are the supports that stand in place of wall.
     `framed_ft` are the corners, in the outline's frame, of the outline with its small jogs absorbed;
     `seams_ft` are the lines, in plan coordinates, where one cell's trusses end and another's begin without a girder.
     `notes` are for people; `flags` are what is doubtful to build, and make the exit code 1.
@@ -142,6 +183,8 @@ class Framing:
 
     members: tuple[Member, ...]
     bearings: tuple[Bearing, ...]
+    rests: tuple[Bearing, ...]
+    porch_beams: tuple[PorchBeam, ...]
     tributaries: tuple[Tributary, ...]
     framed_ft: tuple[Point, ...]
     seams_ft: tuple[tuple[Point, Point], ...]

@@ -10,6 +10,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
+from framing.load_points import LoadPoints, Ways, load_points, ways
 from framing.members import Framing
 from framing.outline import tie_key
 from framing.patches import Bools, Floats, Patches
@@ -29,7 +30,8 @@ class Pieces:
     """Arrays over n pieces, in the outline's frame.
 
     `patch` and `tributary` (n,) say where a piece comes from; `area_ft2` (n,) its plan area; `centre_ft` (n, 2)
-    its centroid; `on_valley` whether it is a valley set's roof above the owner's own wing.
+    its centroid; `on_valley` whether it is a valley set's roof above the owner's own wing; `way` the member that it
+    loads, `points` where its load stands on it.
     """
 
     patch: Ints
@@ -37,6 +39,8 @@ class Pieces:
     area_ft2: Floats
     centre_ft: Floats
     on_valley: Bools
+    way: Ways
+    points: LoadPoints
 
 
 def build_pieces(roof: Roof, framing: Framing, patches: Patches) -> Pieces:
@@ -61,12 +65,15 @@ def build_pieces(roof: Roof, framing: Framing, patches: Patches) -> Pieces:
     of_tributary = np.concatenate([of_tributary, more[1]])
     cut = np.concatenate([cut, more[2]])
     centre = shapely.get_coordinates(shapely.centroid(cut))
+    way = ways(framing, of_tributary, patches.in_bearings[of_patch])
     return Pieces(
         patch=of_patch,
         tributary=of_tributary,
         area_ft2=shapely.area(cut),
         centre_ft=centre,
         on_valley=_on_valley(roof, framing, patches, of_tributary, of_patch, centre),
+        way=way,
+        points=load_points(framing, way, cut, centre),
     )
 
 

@@ -9,7 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+import numpy as np
+
+from framing.continuous_beam import bearing_shares
 from framing.load_path import Variant
+from framing.loads import BEFORE_COVERING, FINISHED
 from framing.members import EndPath
 from framing.reactions import Case
 from framing.run import Run
@@ -18,7 +22,7 @@ from framing.trace_parts import (
     Pressures,
     RoofPart,
     Shares,
-    bearing_span_ft,
+    bearings_ft,
     pressures_of,
     roof_parts_at,
     shares_of,
@@ -77,15 +81,16 @@ def trace(run: Run, mark: str) -> MarkTrace:
 
 def traces(run: Run, marks: tuple[str, ...] | None = None) -> Iterator[MarkTrace]:
     """The traces of these marks, or of all, in the order of the schedule; what they share is worked out once."""
-    shares = {v: shares_of(run, v) for v in Variant}
+    ways = {(Variant(c.variant), c.lifted) for c in run.reactions.cases if c.variant}
+    shares = {way: shares_of(run, way[0], lifted=way[1]) for way in ways}
     loads = {c.name: c for c in run.loads.cases}
     known: dict[str, Pressures] = {}
     for i, bearing in enumerate(run.framing.bearings):
         if marks is not None and bearing.mark not in marks:
             continue
         case = run.reactions.cases[int(run.reactions.governing[i])]
-        dead = _resisting(run, i)
-        load, resisting = loads[case.name.removesuffix(f", {case.variant}")], loads[dead.name]
+        dead = _resisting(run, i, lifted=case.lifted)
+        load, resisting = loads[case.load], loads[dead.load]
         for each in (load, resisting):
             if each.name not in known:
                 known[each.name] = pressures_of(run, each)
@@ -93,15 +98,16 @@ def traces(run: Run, marks: tuple[str, ...] | None = None) -> Iterator[MarkTrace
             mark=bearing.mark,
             case=case,
             dead_case=dead,
-            wind=_ends(run, shares[Variant(case.variant)], known[load.name], i),
-            dead=_ends(run, shares[Variant.DECK], known[resisting.name], i),
+            wind=_ends(run, shares[Variant(case.variant), case.lifted], known[load.name], i),
+            dead=_ends(run, shares[Variant.DECK, case.lifted], known[resisting.name], i),
         )
 
 
-def _resisting(run: Run, bearing: int) -> Case:
+def _resisting(run: Run, bearing: int, *, lifted: bool) -> Case:
     """The dead load case that the reactions took against uplift at a bearing."""
     taken_lb = -float(run.reactions.dead_for_uplift_lb[bearing])
-    dead = [j for j, c in enumerate(run.reactions.cases) if c.basis == "dead"]
+    names = (FINISHED, BEFORE_COVERING)
+    dead = [j for j, c in enumerate(run.reactions.cases) if c.load in names and c.lifted is lifted]
     at = min(dead, key=lambda j: abs(float(run.reactions.by_case_lb[bearing, j]) - taken_lb))
     return run.reactions.cases[at]
 
@@ -110,7 +116,7 @@ def _ends(run: Run, shares: Shares, pressures: Pressures, bearing: int) -> tuple
     """Every end that the bearing's reaction comes from, the one at the bearing first."""
     nodes = [_node_at(run, bearing)]
     for n in nodes:  # grows while it is walked
-        nodes += [c for c in shares.standing.get(n // 2, []) if c not in nodes]
+        nodes += [c for c in _standing(shares, n) if c not in nodes]
     done: dict[int, EndTrace] = {}
     for n in sorted(nodes, key=lambda n: _depth(shares, n)):
         roof = tuple(roof_parts_at(run, shares, pressures, n))
@@ -141,7 +147,12 @@ def _path(run: Run, node: int) -> EndPath | None:
 
 def _depth(shares: Shares, node: int) -> int:
     """How many members stand above one another on this end's member; who carries whom has no loop."""
-    return 1 + max((_depth(shares, n) for n in shares.standing.get(node // 2, [])), default=0)
+    return 1 + max((_depth(shares, n) for n in _standing(shares, node)), default=0)
+
+
+def _standing(shares: Shares, node: int) -> list[int]:
+    """The ends that stand on the member whose bearing a node is."""
+    return shares.standing.get(shares.member_of.get(node, -1), [])
 
 
 def _member_of(run: Run, node: int) -> str:
@@ -161,10 +172,21 @@ def _carried_parts(
     run: Run, shares: Shares, done: dict[int, EndTrace], nodes: list[int], node: int
 ) -> Iterator[CarriedPart]:
     """What the ends that stand on this end's member bring to it, in their order along it."""
-    span_ft = bearing_span_ft(run, node // 2) if node < 2 * len(run.framing.members) else 0.0
-    standing = [(path.at_ft, n) for n in shares.standing.get(node // 2, []) if (path := _path(run, n)) is not None]
+    places = shares.seats[shares.member_of[node]] if node in shares.member_of else ()
+    standing = [(path.at_ft, n) for n in _standing(shares, node) if (path := _path(run, n)) is not None]
     for at_ft, n in sorted(standing):
-        arm_ft = at_ft if node % 2 else span_ft - at_ft
-        lever = Lever(on=_member_of(run, node), arm_ft=arm_ft, push_ft=0.0, span_ft=span_ft)
+        own = [seat for _, seat in places].index(node)
+        span_ft = places[-1][0]
+        arm_ft = at_ft if own else span_ft - at_ft
+        if len(places) > 2:
+            shares_at = bearing_shares(np.array([at for at, _ in places]), np.array([at_ft]), np.zeros(1))
+            arm_ft = float(shares_at[0, own]) * span_ft
+        lever = Lever(
+            on=_member_of(run, node),
+            arm_ft=arm_ft,
+            push_ft=0.0,
+            span_ft=span_ft,
+            bearings_ft=bearings_ft(places),
+        )
         force_lb = done[n].lb
         yield CarriedPart(end=nodes.index(n), force_lb=force_lb, lever=lever, lb=force_lb * lever.share_ratio)

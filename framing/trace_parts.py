@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 
 from framing.case_zones import case_zones
-from framing.load_path import Variant, first_step
+from framing.load_path import Variant, first_step, seats
 from framing.loads import LoadCase
 from framing.patches import Floats
 from framing.pieces import Ints
@@ -41,12 +41,15 @@ class Lever:
     """Where a force stands: `arm_ft` of `span_ft`, in plan and measured from the other end, goes to this end.
 
     `push_ft` is what the horizontal part of the pressures adds to the arm (variant 'heel'). `on` names the member.
+    A member on more than two bearings has their places in `bearings_ft`; the arm is then its span times the share that
+    continuity gives.
     """
 
     on: str
     arm_ft: float
     push_ft: float
     span_ft: float
+    bearings_ft: tuple[float, ...]
 
     @property
     def share_ratio(self) -> float:
@@ -79,21 +82,24 @@ class Pressures:
 class Shares:
     """The way from pieces to member ends, by node: the pieces, their shares, and those without horizontal parts.
 
-    `standing` names for each member the nodes that stand on it.
+    `standing` names for each member the nodes that stand on it, `seats` its own places and nodes, `member_of` for each
+    node of a spanning member that member.
     """
 
     piece_of: dict[int, Ints]
     share_of: dict[int, Floats]
     plain_of: dict[int, Floats]
     standing: dict[int, list[int]]
+    seats: tuple[tuple[tuple[float, int], ...], ...]
+    member_of: dict[int, int]
 
 
-def shares_of(run: Run, variant: Variant) -> Shares:
-    """The shares of one variant, and who stands on whom."""
+def shares_of(run: Run, variant: Variant, *, lifted: bool) -> Shares:
+    """The shares of one variant, on the supports or lifted off those that only push, and who stands on whom."""
 
     def step(v: Variant) -> tuple[Ints, Ints, Floats]:
         rise, thickness_ft = run.plan.roof.rise_per_run, run.plan.wall_thickness_ft
-        return first_step(run.framing, run.patches, run.pieces, rise, thickness_ft, v)
+        return first_step(run.framing, run.patches, run.pieces, rise, thickness_ft, v, lifted=lifted)
 
     (node, piece, share), (_, _, plain) = step(variant), step(Variant.DECK)
     order = np.argsort(node, kind="stable")
@@ -104,8 +110,11 @@ def shares_of(run: Run, variant: Variant) -> Shares:
         for k, path in enumerate(member.paths):
             if path.carrier is not None:
                 standing.setdefault(path.carrier, []).append(2 * i + k)
+    on = tuple(seats(run.framing, i, lifted=lifted) for i in range(len(run.framing.members)))
     return Shares(
         standing=standing,
+        seats=on,
+        member_of={n: i for i, m in enumerate(run.framing.members) if m.paths for _, n in on[i]},
         piece_of={n: piece[r] for n, r in rows.items()},
         share_of={n: share[r] for n, r in rows.items()},
         plain_of={n: plain[r] for n, r in rows.items()},
@@ -178,24 +187,25 @@ def _levers(run: Run, shares: Shares, node: int, owner: int, rows: list[int], ar
     """The levers of a group of pieces, each at the middle of what it passes on."""
     members = run.framing.members
     share = shares.share_of[node][rows]
-    if node < 2 * len(members) and owner == node // 2:
+    if owner == shares.member_of.get(node):
         plain = shares.plain_of[node][rows].tolist()
-        return (_lever(members[owner].name, bearing_span_ft(run, owner), area, share.tolist(), plain),)
+        return (_lever(members[owner].name, shares.seats[owner], area, share.tolist(), plain),)
     pieces = shares.piece_of[node][rows]
     tributary = run.framing.tributaries[run.pieces.tributary[pieces[0]]]
     if tributary.lever is None:
         return ()
     inside, _, gable_ft, inside_ft = tributary.lever
-    backspan_ft = abs(inside_ft - gable_ft)
+    backspan = ((0.0, -1), (abs(inside_ft - gable_ft), -1))
     outlookers = f"outlookers of {members[owner].name}"
-    if node >= 2 * len(members):
-        return (_lever(outlookers, backspan_ft, area, share.tolist(), share.tolist()),)
-    other = shares.share_of[node ^ 1][_same_pieces(shares, node ^ 1, pieces)]
-    lifted = share + other  # what the outlookers pass to the truss inside
+    if inside != shares.member_of.get(node):
+        return (_lever(outlookers, backspan, area, share.tolist(), share.tolist()),)
+    lifted = np.zeros(len(pieces))  # what the outlookers pass to the truss inside
+    for _, n in shares.seats[inside]:
+        lifted += shares.share_of[n][_same_pieces(shares, n, pieces)]
     passed_ft2, kept = np.multiply(area, lifted).tolist(), (share / lifted).tolist()
     return (
-        _lever(outlookers, backspan_ft, area, lifted.tolist(), lifted.tolist()),
-        _lever(members[inside].name, bearing_span_ft(run, inside), passed_ft2, kept, kept),
+        _lever(outlookers, backspan, area, lifted.tolist(), lifted.tolist()),
+        _lever(members[inside].name, shares.seats[inside], passed_ft2, kept, kept),
     )
 
 
@@ -204,12 +214,20 @@ def _same_pieces(shares: Shares, node: int, pieces: Ints) -> Ints:
     return np.array([place[int(p)] for p in pieces], dtype=np.int64)
 
 
-def _lever(on: str, span_ft: float, weight: list[float], share: list[float], plain: list[float]) -> Lever:
+def _lever(
+    on: str, places: tuple[tuple[float, int], ...], weight: list[float], share: list[float], plain: list[float]
+) -> Lever:
     middle, in_plan = (sum(map(mul, weight, each)) / sum(weight) for each in (share, plain))
-    return Lever(on=on, arm_ft=in_plan * span_ft, push_ft=(middle - in_plan) * span_ft, span_ft=span_ft)
+    span_ft = places[-1][0]
+    return Lever(
+        on=on,
+        arm_ft=in_plan * span_ft,
+        push_ft=(middle - in_plan) * span_ft,
+        span_ft=span_ft,
+        bearings_ft=bearings_ft(places),
+    )
 
 
-def bearing_span_ft(run: Run, member: int) -> float:
-    """Distance between a member's bearings, in the outline's frame. [ft]"""
-    (ax, ay), (bx, by) = run.framing.members[member].frame_ft
-    return float(np.hypot(bx - ax, by - ay))
+def bearings_ft(places: tuple[tuple[float, int], ...]) -> tuple[float, ...]:
+    """The places of a member's bearings where it has more than two. [ft]"""
+    return tuple(at for at, _ in places) if len(places) > 2 else ()

@@ -109,7 +109,7 @@ def _plans(run: Run) -> str:
         if j is None:
             continue
         case = run.reactions.cases[j]
-        name = case.name.removesuffix(f", {case.variant}")
+        name = case.load
         zones = case_zones(run, next(c for c in run.loads.cases if c.name == name))
         if zones is not None:
             figures.append(f'<div class="whole">{zone_plan(run, zones, f"{words}: {name}")}</div>')

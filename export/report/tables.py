@@ -28,7 +28,8 @@ LIMITS = (
     "One pitch, one eave height and one heel for the whole roof.",
     "Over a wall at an angle the roof is the true roof of equal pitch; its pressures are those of the square corner "
     "that the wall stands in for, with edge zones along its own eave and hips; trusses cross it askew.",
-    "Supports inside the house are not used yet: trusses span from wall to wall or to a girder.",
+    "A truss that crosses a support runs on over it as a beam of even stiffness on unyielding bearings. Over a support "
+    "that is not tied down the wind is reckoned twice, on it and lifted off it; the worse holds.",
     "By the directional procedure hip ends count as windward and leeward slopes of their own wind, from memory; the "
     "reduction of the -1.3 by area is left out.",
     "Lateral pushes are estimates: square to the wall its own cladding pressure on half its height; along the wall the "

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
+from itertools import pairwise
 
 from framing.errors import LayoutError
 from framing.layout.angled import angled_notes, cut_to_walls
@@ -16,9 +17,10 @@ from framing.layout.jogs import absorb_jogs
 from framing.layout.marks import MarkSpot, numbered_bearings
 from framing.layout.parts import Cell, Chord, Draft, Key, Landing, Strip
 from framing.layout.shapes import member_shape
+from framing.layout.supports import Supports, on_supports, read_supports
 from framing.layout.trusses import CellPlan, EndKind, plan_cell, trusses
 from framing.layout.valleys import valley_members
-from framing.members import Bearing, Carrier, CarrierKind, EndPath, Framing, Member, MemberKind, Tributary
+from framing.members import Bearing, Carrier, CarrierKind, EndPath, Framing, Member, MemberKind, MidBearing, Tributary
 from framing.outline import Outline, tie_key
 from framing.plan import Plan, Point
 from framing.roof import Roof
@@ -37,9 +39,10 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
     """
     squared = square_off(outline)
     framed = absorb_jogs(squared.outline)
-    chords, cells = chords_and_cells(squared.outline, framed, roof, plan.trusses.spacing_ft)
+    supports = read_supports(plan, outline)
+    chords, cells = chords_and_cells(squared.outline, framed, roof, plan.trusses.spacing_ft, supports)
     start = outline.frame.to_local(outline.wall(plan.trusses.start).start_ft)
-    ground = Ground(outline=squared.outline, framed=framed, chords=chords, origin_ft=start)
+    ground = Ground(outline=squared.outline, framed=framed, chords=chords, supports=supports, origin_ft=start)
     cell_plans = [plan_cell(plan, ground, c, roof.wings[c.wing]) for c in cells]
     drafts = [_girder(plan, c, cells) for c in chords if c.girder]
     strips: list[Strip] = []
@@ -49,20 +52,27 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
         strips += s
     _refuse_pieces_without_length(outline, drafts)
     drafts, strips = cut_to_walls(plan, outline, roof, squared, drafts, strips)
+    drafts = [on_supports(d, chords, supports) for d in drafts]
     names = _names(drafts)
-    spots, bearings = numbered_bearings(plan, outline, ground, drafts, names)
+    spots, bearings, rests = numbered_bearings(plan, outline, ground, drafts, names)
     index = {d.key: i for i, d in enumerate(drafts)}
-    members = [_member(plan, outline, roof, d, drafts, index, names, bearings, spots) for d in drafts]
+    marked = {spot: (*bearings, *rests)[i].wall for spot, i in spots.items()}
+    members = [_member(plan, outline, roof, d, drafts, index, names, marked, spots, len(bearings)) for d in drafts]
     tributaries = tuple(_tributary(s, index, spots, roof.wings[s.wing].name) for s in strips)
     valleys = valley_members(plan, outline, roof, cells, tributaries, members)
     return Framing(
         members=tuple(members) + valleys,
         bearings=bearings,
+        rests=rests,
+        porch_beams=supports.porch_beams,
         tributaries=tributaries,
         framed_ft=framed.corners_ft,
         seams_ft=_seams(outline, chords),
-        notes=angled_notes(outline) + doubts(outline, cell_plans, chords, members, names),
-        flags=_flags(plan, outline, chords, names),
+        notes=angled_notes(outline)
+        + doubts(outline, cell_plans, chords, members, names)
+        + supports.notes
+        + _idle(supports, (*bearings, *rests)),
+        flags=_flags(outline, chords, names),
     )
 
 
@@ -99,7 +109,12 @@ def _girder(plan: Plan, chord: Chord, cells: tuple[Cell, ...]) -> Draft:
         return (at, chord.bearing_ft) if chord.axis == 0 else (chord.bearing_ft, at)
 
     landings = [
-        Landing(wall=e.wall, member=("girder", e.chord) if e.chord is not None else None, point_ft=point(e.at_ft))
+        Landing(
+            wall=e.wall,
+            member=("girder", e.chord) if e.chord is not None else None,
+            support=e.support,
+            point_ft=point(e.at_ft),
+        )
         for e in (chord.low_end, chord.high_end)
     ]
     beside = next(
@@ -161,13 +176,16 @@ def _member(
     drafts: list[Draft],
     index: dict[Key, int],
     names: dict[Key, str],
-    bearings: tuple[Bearing, ...],
+    marked: dict[MarkSpot, str],
     spots: dict[MarkSpot, int],
+    n_held: int,
 ) -> Member:
     a, b = draft.start.point_ft, draft.end.point_ft
     gable = draft.gable_wall is not None
     spanning = () if gable else (_path(draft, 0, drafts, index, spots), _path(draft, 1, drafts, index, spots))
     profile = member_shape(plan, roof, draft)
+    between = tuple(MidBearing(bearing=spots[draft.key, -1 - k], at_ft=at) for k, (at, _) in enumerate(draft.between))
+    held = [0.0, *(m.at_ft for m in between if m.bearing < n_held), math.dist(a, b)]
     return Member(
         name=names[draft.key],
         kind=draft.kind,
@@ -178,25 +196,30 @@ def _member(
         tail_end_ft=draft.tail_end_ft,
         profile=profile,
         base_ft=0.0,
-        carriers=_carriers(draft, outline, names),
+        carriers=_carriers(draft, outline, names, marked),
         wing=roof.wings[draft.wing].name,
         paths=spanning,
         frame_ft=(a, b),
+        between=between,
         width_ft=draft.width_ft,
-        effective_span_ft=plan.trusses.gable_anchor_spacing_ft if gable else math.dist(a, b),
+        effective_span_ft=plan.trusses.gable_anchor_spacing_ft if gable else max(y - x for x, y in pairwise(held)),
     )
 
 
-def _carriers(draft: Draft, outline: Outline, names: dict[Key, str]) -> tuple[Carrier, ...]:
+def _carriers(
+    draft: Draft, outline: Outline, names: dict[Key, str], marked: dict[MarkSpot, str]
+) -> tuple[Carrier, ...]:
+    """What a draft stands on, from its start to its end; `marked` is the wall or support of each mark."""
     if draft.gable_wall is not None:
         return (Carrier(kind=CarrierKind.WALL, name=outline.walls[draft.gable_wall].name),)
-    out = []
-    for landing in (draft.start, draft.end):
-        if landing.wall is not None:
-            out.append(Carrier(kind=CarrierKind.WALL, name=outline.walls[landing.wall].name))
-        elif landing.member is not None:
-            out.append(Carrier(kind=CarrierKind.MEMBER, name=names[landing.member]))
-    return tuple(out)
+
+    def of(number: int, landing: Landing | None) -> Carrier:
+        if landing is not None and landing.member is not None:
+            return Carrier(kind=CarrierKind.MEMBER, name=names[landing.member])
+        name = marked[draft.key, number]
+        return Carrier(kind=CarrierKind.SUPPORT if name.startswith("S") else CarrierKind.WALL, name=name)
+
+    return (of(0, draft.start), *(of(-1 - k, None) for k in range(len(draft.between))), of(1, draft.end))
 
 
 def _path(draft: Draft, end: int, drafts: list[Draft], index: dict[Key, int], spots: dict[MarkSpot, int]) -> EndPath:
@@ -229,16 +252,24 @@ def _tributary(strip: Strip, index: dict[Key, int], spots: dict[MarkSpot, int], 
     )
 
 
-def _flags(plan: Plan, outline: Outline, chords: tuple[Chord, ...], names: dict[Key, str]) -> tuple[str, ...]:
+def _idle(supports: Supports, bearings: tuple[Bearing, ...]) -> tuple[str, ...]:
+    """The supports that carry nothing."""
+    used = {b.wall for b in bearings}
+    names = [s.name for s in supports.inside] + [b.name for b in supports.porch_beams]
+    return tuple(
+        f"Support {name} carries nothing: no truss ends on it or crosses it 2 ft or more from the truss's own ends."
+        for name in names
+        if name not in used
+    )
+
+
+def _flags(outline: Outline, chords: tuple[Chord, ...], names: dict[Key, str]) -> tuple[str, ...]:
     out = []
-    if plan.supports:
-        out.append(
-            "support: supports inside the house are not used yet; trusses span from wall to wall or to a girder, "
-            "so compare these reactions with the truss engineer's before anything is ordered"
-        )
     for c in chords:
         if c.girder and c.span_ft > LONGEST_GIRDER_FT:
-            mid = (c.low_end.at_ft + c.high_end.at_ft) / 2
+            places = list(pairwise([c.low_end.at_ft, *(at for at, _ in c.over), c.high_end.at_ft]))
+            low, high = max(places, key=lambda p: p[1] - p[0])
+            mid = (low + high) / 2
             x, y = outline.frame.to_plan((mid, c.bearing_ft) if c.axis == 0 else (c.bearing_ft, mid))
             out.append(
                 f"{names[('girder', c.index)]} spans {c.span_ft:.1f} ft, over 40 ft: "

@@ -23,6 +23,7 @@ from framing.layout.parts import (
     ChordEnd,
     WallLine,
 )
+from framing.layout.supports import Supports, chords_on_supports, stop_chords
 from framing.outline import TIE_FT, Outline, tie_key
 from framing.plan import Point
 from framing.roof import Roof
@@ -38,9 +39,9 @@ LONGEST_GIRDER_FT = 40.0
 class _Grid:
     """The outline cut by all its own wall lines: the fixed squares that chords join into cells."""
 
-    def __init__(self, framed: Framed, roof: Roof) -> None:
+    def __init__(self, framed: Framed, roof: Roof, stops: tuple[Chord, ...]) -> None:
         pts = np.array(framed.corners_ft)
-        self.xs, self.ys = np.unique(pts[:, 0]), np.unique(pts[:, 1])
+        self.xs, self.ys = (np.unique([*pts[:, k], *(c.line_ft for c in stops if c.axis != k)]) for k in (0, 1))
         self.inside = cells_inside(framed.corners_ft, self.xs, self.ys)
         boxes = [[box(x0, y0, x1, y1) for y0, y1 in _pairs(self.ys)] for x0, x1 in _pairs(self.xs)]
         tree = shapely.STRtree([f.in_frame for f in roof.faces])
@@ -59,20 +60,23 @@ def _pairs(values: np.ndarray) -> list[tuple[float, float]]:
 
 
 def chords_and_cells(
-    outline: Outline, framed: Framed, roof: Roof, spacing_ft: float
+    outline: Outline, framed: Framed, roof: Roof, spacing_ft: float, supports: Supports
 ) -> tuple[tuple[Chord, ...], tuple[Cell, ...]]:
     """The cheapest chords found and the cells between them.
 
-    The shortest chord first, until no inside corner is left; then some random orders. Cost: girder feet,
-    plus 5 per foot over 30 ft, plus 200 over 40 ft, plus 60 per truss under 3 ft.
+    The shortest chord first, until no inside corner is left; then some random orders. A chord along a support needs
+    no girder, and a girder's spans end at supports. Cost: girder feet, plus 5 per foot over 30 ft, plus 200 over
+    40 ft, plus 60 per truss under 3 ft.
     """
     walls = framed.lines
-    grid = _Grid(framed, roof)
+    stops = stop_chords(framed, supports)
+    grid = _Grid(framed, roof, stops)
     corners = _inside_corners(outline, framed)
     best: tuple[int, tuple[Chord, ...], tuple[Cell, ...]] | None = None
     dice = random.Random(len(walls))
     for attempt in range(1 + (N_RANDOM_ORDERS if corners else 0)):
-        chords = _draw_chords(walls, corners, dice if attempt else None)
+        chords = _draw_chords(walls, stops, corners, dice if attempt else None)
+        chords = chords_on_supports(chords, supports)
         cells = _cells(grid, chords, roof.wings)
         chords = _with_girders(chords, cells, roof.wings, roof.overhang_ft)
         cost = tie_key(_cost(chords, cells, spacing_ft))
@@ -101,6 +105,7 @@ def _inside_corners(outline: Outline, framed: Framed) -> list[InsideCorner]:
 
 def _draw_chords(
     walls: tuple[WallLine, ...],
+    stops: tuple[Chord, ...],
     corners: list[InsideCorner],
     dice: random.Random | None,
 ) -> tuple[Chord, ...]:
@@ -110,7 +115,10 @@ def _draw_chords(
     while left:
         pool = left if dice is None else [dice.choice(left)]
         options = [
-            (tie_key(c.high_ft - c.low_ft), c) for p, ws in pool for w in ws for c in [_chord(walls, chords, p, w)]
+            (tie_key(c.high_ft - c.low_ft), c)
+            for p, ws in pool
+            for w in ws
+            for c in [_chord(walls, stops, chords, p, w)]
         ]
         lengths = [length for length, _ in options]
         pick = lengths.index(min(lengths))
@@ -118,6 +126,8 @@ def _draw_chords(
             pick = 1 - pick
         chord = options[pick][1]
         chords.append(chord)
+        on = {e.support for e in (chord.low_end, chord.high_end)} - {c.covered for c in chords}
+        chords += [replace(c, index=len(chords) + k) for k, c in enumerate(c for c in stops if c.covered in on)]
         left = [(p, ws) for p, ws in left if not _at_end(chord, p)]
     return tuple(chords)
 
@@ -127,8 +137,10 @@ def _at_end(chord: Chord, p: Point) -> bool:
     return on_line and min(abs(p[chord.axis] - chord.low_ft), abs(p[chord.axis] - chord.high_ft)) <= TIE_FT
 
 
-def _chord(walls: tuple[WallLine, ...], chords: list[Chord], corner: Point, wall_index: int) -> Chord:
-    """The chord that continues a wall past an inside corner to the first wall or earlier chord."""
+def _chord(
+    walls: tuple[WallLine, ...], stops: tuple[Chord, ...], chords: list[Chord], corner: Point, wall_index: int
+) -> Chord:
+    """The chord that continues a wall past an inside corner to the first wall, earlier chord or support."""
     wall = walls[wall_index]
     axis = wall.axis
     p, line = corner[axis], corner[1 - axis]
@@ -142,14 +154,19 @@ def _chord(walls: tuple[WallLine, ...], chords: list[Chord], corner: Point, wall
     )
     near = ChordEnd(wall=square.index, chord=None, at_ft=square.bearing_ft)
     hits: list[tuple[float, int, bool, int]] = []  # of two walls in one line, that under the bearing
-    crossing: tuple[tuple[int, tuple[WallLine | Chord, ...]], ...] = ((0, walls), (1, tuple(chords)))
+    crossing: tuple[tuple[int, tuple[WallLine | Chord, ...]], ...] = ((0, walls), (1, tuple(chords)), (2, stops))
     for kind, lines in crossing:
         for i, w in enumerate(lines):
             ahead = toward * (w.line_ft - p)
             if w.axis != axis and ahead > TIE_FT and w.low_ft - TIE_FT <= line <= w.high_ft + TIE_FT:
                 hits.append((ahead, kind, not w.low_ft <= wall.bearing_ft <= w.high_ft, i))
     ahead, kind, _, i = min(hits)
-    far = ChordEnd(wall=walls[i].index, chord=None, at_ft=walls[i].bearing_ft) if kind == 0 else _on_chord(chords, i)
+    if kind == 0:
+        far = ChordEnd(wall=walls[i].index, chord=None, at_ft=walls[i].bearing_ft)
+    elif kind == 1:
+        far = _on_chord(chords, i)
+    else:
+        far = ChordEnd(wall=None, chord=None, support=stops[i].covered, at_ft=stops[i].bearing_ft)
     reach = p + toward * ahead
     return Chord(
         index=len(chords),
@@ -169,7 +186,7 @@ def _on_chord(chords: list[Chord], i: int) -> ChordEnd:
     if on.span_ft >= SHORTEST_PIECE_FT:
         return ChordEnd(wall=None, chord=i, at_ft=on.bearing_ft)
     under = on.low_end if on.low_end.chord is None else on.high_end
-    return ChordEnd(wall=under.wall, chord=under.chord, at_ft=on.bearing_ft)
+    return ChordEnd(wall=under.wall, chord=under.chord, support=under.support, at_ft=on.bearing_ft)
 
 
 def _cells(grid: _Grid, chords: tuple[Chord, ...], wings: tuple[Wing, ...]) -> tuple[Cell, ...]:
@@ -241,17 +258,18 @@ def _with_girders(
     bearing += tops + [(cell, side ^ 1) for cell, side in tops]  # jacks from one chord to the other
     carrying = {chord.index for chord in chords if any(touches(chord, *at) for at in bearing)}
     for chord in reversed(chords):
-        if chord.index in carrying:
+        if chord.index in carrying and chord.covered is None:
             carrying |= {e.chord for e in (chord.low_end, chord.high_end) if e.chord is not None}
-    rests_on = {e.chord for c in chords for e in (c.low_end, c.high_end) if e.chord is not None}
-    return tuple(replace(c, girder=c.index in carrying | rests_on and c.span_ft >= SHORTEST_PIECE_FT) for c in chords)
+    rests_on = {e.chord for c in chords if c.covered is None for e in (c.low_end, c.high_end) if e.chord is not None}
+    built = {c.index for c in chords if c.covered is None and c.high_end.at_ft - c.low_end.at_ft >= SHORTEST_PIECE_FT}
+    return tuple(replace(c, girder=c.index in built and c.index in carrying | rests_on) for c in chords)
 
 
 def _cost(chords: tuple[Chord, ...], cells: tuple[Cell, ...], spacing_ft: float) -> float:
     total = 0.0
     for chord in chords:
         if chord.girder:
-            total += chord.span_ft + 5.0 * max(0.0, chord.span_ft - LONG_GIRDER_FT)
+            total += chord.high_end.at_ft - chord.low_end.at_ft + 5.0 * max(0.0, chord.span_ft - LONG_GIRDER_FT)
             total += 200.0 if chord.span_ft > LONGEST_GIRDER_FT else 0.0
     for cell in cells:
         if cell.size_ft(1 - cell.ridge_axis) < SHORT_TRUSS_FT:

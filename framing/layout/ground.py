@@ -8,6 +8,7 @@ from framing.errors import LayoutError
 from framing.layout.cell_ends import covers_side, short_hip_at
 from framing.layout.jogs import Framed
 from framing.layout.parts import JOG_FT, Cell, Chord, Key, Landing, WallLine, cell_point
+from framing.layout.supports import Supports
 from framing.outline import TIE_FT, Outline, tie_key
 from framing.plan import Point
 from framing.wings import Wing
@@ -15,11 +16,12 @@ from framing.wings import Wing
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ground:
-    """All walls and chords of a house, and the corner that the layout starts from."""
+    """All walls, chords and supports of a house, and the corner that the layout starts from."""
 
     outline: Outline
     framed: Framed
     chords: tuple[Chord, ...]
+    supports: Supports
     origin_ft: Point
 
     @property
@@ -121,6 +123,8 @@ class Ground:
             return Landing(
                 wall=None, member=self.chord_key(chord), point_ft=cell_point(across, chord.bearing_ft, at_ft)
             )
+        if (landing := self._land_on_support(cell, side, at_ft)) is not None:
+            return landing
         line = cell.side_ft(side)
         near = [
             (max(w.low_ft - at_ft, at_ft - w.high_ft, 0.0), k)
@@ -133,6 +137,18 @@ class Ground:
             return Landing(wall=wall.index, member=None, point_ft=point)
         return self._land_at_chord_end(cell, side, at_ft)
 
+    def _land_on_support(self, cell: Cell, side: int, at_ft: float) -> Landing | None:
+        """The support inside the house that runs along the chord at a cell's side."""
+        axis, across = 1 - side // 2, side // 2
+        for c in self.chords:
+            if c.axis != axis or abs(c.line_ft - cell.side_ft(side)) > TIE_FT:
+                continue
+            under = self.supports.along(axis, c.bearing_ft, at_ft)
+            if under is not None and c.low_ft - TIE_FT <= at_ft <= c.high_ft + TIE_FT:
+                point = cell_point(across, under.line_ft(axis), at_ft)
+                return Landing(wall=None, member=None, support=under.index, point_ft=point)
+        return None
+
     def _land_at_chord_end(self, cell: Cell, side: int, at_ft: float) -> Landing:
         """Past a chord's last bearing, within a wall and an absorbed jog, stands what carries that end of the chord."""
         axis, across = 1 - side // 2, side // 2
@@ -144,6 +160,6 @@ class Ground:
                 if abs(end.at_ft - at_ft) <= self.walls[0].thickness_ft + JOG_FT:
                     point = cell_point(across, c.bearing_ft, end.at_ft)
                     carrier = self.chord_key(self.chords[end.chord]) if end.chord is not None else None
-                    return Landing(wall=end.wall, member=carrier, point_ft=point)
+                    return Landing(wall=end.wall, member=carrier, support=end.support, point_ft=point)
         x, y = self.outline.frame.to_plan(cell_point(across, line, at_ft))
         raise LayoutError(f"walls outline: no wall or girder carries the truss end near ({x:.2f}, {y:.2f}) ft")

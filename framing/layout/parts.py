@@ -6,6 +6,7 @@ A side is numbered 0 (x low), 1 (x high), 2 (y low), 3 (y high). An axis is 0 fo
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from framing.members import MemberKind
 from framing.outline import TIE_FT
@@ -54,18 +55,23 @@ class WallLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChordEnd:
-    """Where a chord ends: on wall `wall` or on the earlier chord `chord`, at `at_ft` along the chord."""
+    """Where a chord ends: on wall `wall`, on the earlier chord `chord` or on the support `support` inside the house,
+    at `at_ft` along the chord.
+    """
 
     wall: int | None
     chord: int | None
     at_ft: float
+    support: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chord:
     """A framing line from an inside corner along `axis` at `line_ft`, from `low_ft` to `high_ft`.
 
-    A girder on it stands at `bearing_ft`, on the bearing line of the wall that it continues.
+    A girder on it stands at `bearing_ft`, on the bearing line of the wall that it continues. Where the
+    support `covered` runs along all of it, it needs no girder; `over` are the places where its girder runs on over a
+    support: (place along the axis, support).
     """
 
     index: int
@@ -77,11 +83,23 @@ class Chord:
     low_end: ChordEnd
     high_end: ChordEnd
     girder: bool = False
+    covered: int | None = None
+    over: tuple[tuple[float, int], ...] = ()
 
     @property
     def span_ft(self) -> float:
-        """Between the two bearings. [ft]"""
-        return self.high_end.at_ft - self.low_end.at_ft
+        """The longest between neighbouring bearings. [ft]"""
+        places = [self.low_end.at_ft, *(at for at, _ in self.over), self.high_end.at_ft]
+        return max(b - a for a, b in pairwise(places))
+
+    @property
+    def girder_ft(self) -> tuple[float, float]:
+        """From where to where a girder on it takes the roof: all of it, or as far as a support along it."""
+        low, high = self.low_end, self.high_end
+        return (
+            self.low_ft if low.support is None else low.at_ft,
+            self.high_ft if high.support is None else high.at_ft,
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,19 +123,20 @@ class Cell:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Landing:
-    """What one end of a member stands on: a wall, or a member by its key; `point_ft` is the bearing."""
+    """What one end of a member stands on: a wall, a member by its key or a support; `point_ft` is the bearing."""
 
     wall: int | None
     member: Key | None
     point_ft: Point
+    support: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Draft:
     """A member before it has a name.
 
-    `gable_anchors` are the anchors of a gable end (it has no landings). `width_ft` is the
-    tributary width. `corner` is True for the 45 degree piece.
+    `gable_anchors` are the anchors of a gable end (it has no landings). `width_ft` is the tributary width. `between`
+    are the places where it runs on over supports: (distance from the start bearing, support).
     """
 
     key: Key
@@ -131,6 +150,7 @@ class Draft:
     width_ft: float
     gable_wall: int | None = None
     gable_anchors: tuple[Landing, ...] = ()
+    between: tuple[tuple[float, int], ...] = ()
     notes: tuple[str, ...] = ()
 
 

@@ -285,7 +285,7 @@ def _shared(
         chord = ground.chord_at(cp.cell, end.side) if end.kind is EndKind.CHORD else None
         if chord is None or not chord.girder or slot.key != end.key or len(cp.slots) < 2:
             continue
-        low, high = max(chord.low_ft, across[0]), min(chord.high_ft, across[1])
+        low, high = max(chord.girder_ft[0], across[0]), min(chord.girder_ft[1], across[1])
         next_key = cp.slots[1 if end is cp.low_end else -2].key
         parts = [((low, high), slot.key), ((across[0], low), next_key), ((high, across[1]), next_key)]
         return [(cell_ring(axis, along, c), k) for c, k in parts if c[1] - c[0] > TIE_FT]

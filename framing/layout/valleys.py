@@ -148,6 +148,7 @@ def _member(
         wing=wing.name,
         paths=(),
         frame_ft=points,
+        between=(),
         width_ft=plan.trusses.spacing_ft,
         effective_span_ft=length,
     )

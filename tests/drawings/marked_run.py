@@ -133,6 +133,7 @@ def mark(wall: Wall, number: int, station_ft: float, kind: MemberKind, *, plies:
         allowable_uplift_lb=820.0,
         ratio=0.8,
         good_to_mph=None,
+        by_engineer=False,
     )
     return changed(whole)
 

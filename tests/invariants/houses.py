@@ -24,6 +24,8 @@ from framing.plan import (
     RoofSpec,
     RoofType,
     Side,
+    Support,
+    SupportKind,
     TieBeam,
     TrussSpec,
     WindSpec,
@@ -83,6 +85,45 @@ DEFAULT = Plan(
 )
 
 
+def _support(kind: str, start: Point, end: Point, *, holds_down: bool = False) -> Support:
+    return Support(kind=SupportKind(kind), start_ft=start, end_ft=end, holds_down=holds_down)
+
+
+def supported_plan(name: str) -> Plan:
+    """A house with supports inside, invented."""
+    if name == "a spine wall":  # not tied down, across half the commons, the jacks of one hip end and a beam across
+        wall = _support("bearing wall", (0.7, 13.0), (30.0, 13.0))
+        post = _support("beam", (36.0, 12.0), (44.0, 12.0), holds_down=True)
+        return plan_of([(0, 0), (50, 0), (50, 28), (0, 28)], supports=(wall, post))
+    if name == "a wall under the seam":  # and a post that halves the girder of the other wing
+        ell = [(0, 0), (24, 0), (24, -18), (50, -18), (50, 30), (0, 30)]
+        supports = (
+            _support("bearing wall", (24.0, 0.3), (40.0, 0.3), holds_down=True),
+            _support("bearing wall", (10.0, 14.0), (48.0, 16.0)),
+        )
+        return plan_of(ell, supports=supports, spacing_ft=2.0)
+    if name == "a chord on a wall":  # tied down from wall to wall: the chord ends there, its trusses from both sides
+        tee = [(0, 0), (20, 0), (20, -12), (44, -12), (44, 0), (70, 0), (70, 40), (0, 40)]
+        return plan_of(tee, supports=(_support("bearing wall", (0.3, 22.0), (69.7, 22.0), holds_down=True),))
+    if name == "a porch":
+        house = [(0, 0), (46, 0), (46, 34), (0, 34)]
+        supports = (
+            _support("beam", (12.0, 34.0), (40.0, 34.0)),
+            _support("bearing wall", (12.0, 24.0), (40.0, 24.0), holds_down=True),
+        )
+        return plan_of(house, supports=supports, type=RoofType.HIP)
+    gabled = [(0, 0), (40, 0), (40, 26), (0, 26)]  # "a corner porch": beams on two walls, one under the gable
+    supports = (
+        _support("beam", (30.0, 0.3), (40.0, 0.3)),
+        _support("beam", (39.7, 0.0), (39.7, 10.0), holds_down=True),
+        _support("bearing wall", (30.0, 10.0), (39.7, 10.0), holds_down=True),
+    )
+    return plan_of(gabled, supports=supports, type=RoofType.GABLE)
+
+
+SUPPORTED = ("a spine wall", "a wall under the seam", "a chord on a wall", "a porch", "a corner porch")
+
+
 def plan_of(outline: Outline, **changed: object) -> Plan:
     """A plan with the program's defaults; `changed` names any field of the plan or of its parts."""
     return changed_plan(replace(DEFAULT, outline_ft=tuple(outline)), **changed)
@@ -129,6 +170,8 @@ def house_plan(house: int | str) -> Plan:
     """A sample plan by its file's name, with the shipped catalogue, or the random plan of a seed."""
     if isinstance(house, int):
         return random_plan(house)
+    if house in SUPPORTED:
+        return supported_plan(house)
     plan = load_run(SAMPLES[house]).plan
     return replace(plan, anchors=replace(plan.anchors, catalogue="", minimum=""))
 
@@ -162,7 +205,11 @@ def moved_plan(plan: Plan, turn_deg: float, *, mirror: bool = False, shift: Poin
     of its corner, whose wall has another name, and so do the walls of roof edges set by hand.
     """
     outline = tuple(moved(p, turn_deg, mirror=mirror, shift=shift) for p in plan.outline_ft)
-    image = replace(plan, outline_ft=outline)
+    supports = tuple(
+        replace(s, **{k: moved(getattr(s, k), turn_deg, mirror=mirror, shift=shift) for k in ("start_ft", "end_ft")})
+        for s in plan.supports
+    )
+    image = replace(plan, outline_ft=outline, supports=supports)
     if not mirror:
         return image
     here, there = build_outline(plan), build_outline(image).walls

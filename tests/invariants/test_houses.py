@@ -4,6 +4,7 @@ angled walls, and on 200 and 100 more under the mark 'full'.
 
 from __future__ import annotations
 
+import itertools
 from functools import cache
 
 import numpy as np
@@ -18,14 +19,14 @@ from framing.plan import Plan, RoofType
 from framing.roof import build_roof
 from framing.run import Run, make_run
 from invariants.angled_houses import ANGLED, house_plan
-from invariants.houses import SAMPLES, changed_plan, moved, moved_plan, plan_of
+from invariants.houses import SAMPLES, SUPPORTED, changed_plan, moved, moved_plan, plan_of
 
 SHARE, ALL = range(12), range(12, 212)
 SAME_PLACE_FT = 2e-3
 SAME_LB = 1e-6
 WITH_A_BAY = "bay_and_corners"  # the sample whose bay has walls at 45 degrees
 
-RIGHT_ANGLED = [*SAMPLES, *SHARE, *(pytest.param(seed, marks=pytest.mark.full) for seed in ALL)]
+RIGHT_ANGLED = [*SAMPLES, *SUPPORTED, *SHARE, *(pytest.param(seed, marks=pytest.mark.full) for seed in ALL)]
 HOUSES = [
     *RIGHT_ANGLED,
     *(f"{ANGLED} {seed}" for seed in range(6)),
@@ -43,7 +44,7 @@ def test_every_member_end_stands_on_a_wall_or_on_another_member_and_nothing_carr
     """Invariant 1: every member end stands on a wall, a declared support or another member, without a loop."""
     run = run_of(house_plan(house))
     by_name = {m.name: m for m in run.framing.members}
-    walls = {w.name for w in run.outline.walls}
+    walls = {w.name for w in run.outline.walls} | {f"S{n}" for n, _ in enumerate(run.plan.supports, 1)}
     standing: set[str] = set()
 
     def stands(name: str, above: tuple[str, ...]) -> None:
@@ -82,10 +83,9 @@ def test_every_case_comes_down_at_the_bearings(house: int | str) -> None:
     for case in run.reactions.cases:
         assert case.reactions_vertical_lb == pytest.approx(case.applied_vertical_lb, rel=1e-9, abs=1e-6)
     plan = run.plan
-    for variant in Variant:
-        load_path = build_map(
-            run.framing, run.patches, run.pieces, plan.roof.rise_per_run, plan.wall_thickness_ft, variant
-        )
+    for variant, lifted in itertools.product(Variant, (False, True)):
+        slope, thickness_ft = plan.roof.rise_per_run, plan.wall_thickness_ft
+        load_path = build_map(run.framing, run.patches, run.pieces, slope, thickness_ft, variant, lifted=lifted)
         np.testing.assert_allclose(load_path.column_sums(), 1.0, atol=1e-9)
 
 

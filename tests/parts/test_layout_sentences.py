@@ -6,7 +6,7 @@ import pytest
 
 from framing.catalogue_file import shipped_catalogue
 from framing.errors import StraplineError
-from framing.plan import RoofEdge, RoofType, Support, SupportKind
+from framing.plan import RoofEdge, RoofType
 from framing.run import make_run
 from invariants.houses import plan_of
 
@@ -81,15 +81,6 @@ def test_a_house_minimum_that_the_catalogue_lacks_names_what_it_has() -> None:
     told = sentence(BOX, anchors=object_free)
     assert told.startswith("anchors minimum: 'huge' is not in the catalogue ")
     assert all(a.id in told for a in shipped_catalogue().anchors)
-
-
-def test_supports_inside_are_flagged_until_they_are_used() -> None:
-    support = Support(kind=SupportKind.BEARING_WALL, start_ft=(0, 14), end_ft=(40, 14), holds_down=False)
-    run = make_run(plan_of(BOX, supports=(support,)), shipped_catalogue())
-    assert run.flags == (
-        "support: supports inside the house are not used yet; trusses span from wall to wall or to a girder, "
-        "so compare these reactions with the truss engineer's before anything is ordered",
-    )
 
 
 def test_a_girder_over_40_ft_is_flagged_with_the_place_that_halves_it() -> None:

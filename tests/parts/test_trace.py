@@ -23,15 +23,16 @@ from framing.plan_file import read_plan
 from framing.run import Run, make_run
 from framing.trace import MarkTrace, trace, traces
 from framing.trace_parts import RoofPart
+from invariants.houses import SUPPORTED, supported_plan
 
 SAMPLES = sorted((Path(__file__).parents[2] / "sample_plans").glob("*.toml"))
-NAMES = [path.stem for path in SAMPLES]
+NAMES = [*(path.stem for path in SAMPLES), *SUPPORTED]
 
 
 @cache
 def run_of(name: str, **wind: object) -> Run:
-    path = next(path for path in SAMPLES if path.stem == name)
-    plan = read_plan(path, outline_of_drawing)
+    path = next((path for path in SAMPLES if path.stem == name), SAMPLES[0])
+    plan = supported_plan(name) if name in SUPPORTED else read_plan(path, outline_of_drawing)
     plan = replace(plan, wind=replace(plan.wind, **dict(wind)))
     return make_run(plan, catalogue_of(plan, path.parent))
 

@@ -20,6 +20,7 @@ from Pynite import FEModel3D
 
 LEVEL_FT = 10.0
 STIFF_LB_PER_FT = 1e9
+LIMP = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,6 +92,7 @@ def seat_forces_of_cases_lb(
     model = FEModel3D()
     model.add_material("any", E=1e7, G=4e6, nu=0.25, rho=0.0)
     model.add_section("any", A=10.0, Iy=1.0, Iz=1.0, J=1.0)
+    model.add_section("limp", A=10.0, Iy=LIMP, Iz=LIMP, J=LIMP)
     for line in lines.values():
         line.add_to(
             model,
@@ -123,6 +125,12 @@ class _Line:
     level_ft: float
     nodes: dict[float, str] = field(default_factory=dict)
 
+    @property
+    def section(self) -> str:
+        """A beam on more than two seats that hangs on another gives way with it, so little that it does not count."""
+        hung = any(seat.on is not None for seat in self.beam.seats)
+        return "limp" if hung and len(self.beam.seats) > 2 else "any"
+
     def node(self, at_ft: float) -> str:
         return self.nodes.setdefault(round(at_ft, 6), f"{self.beam.name} at {at_ft:.6f}")
 
@@ -151,7 +159,8 @@ class _Line:
         """The beam from node to node; each force on its segment, its height as the couple about the axis."""
         ordered = sorted(self.nodes)
         for low, high in pairwise(ordered):
-            segment = model.add_member(f"{self.nodes[low]} on", self.nodes[low], self.nodes[high], "any", "any")
+            name = f"{self.nodes[low]} on"
+            segment = model.add_member(name, self.nodes[low], self.nodes[high], "any", self.section)
             for case, load in ((case, load) for case, load in loads if low <= load.at_ft < high):
                 model.add_member_pt_load(segment, "Fy", load.up_lb, load.at_ft - low, case)
                 if load.along_lb:

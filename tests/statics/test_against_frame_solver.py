@@ -19,8 +19,10 @@ from framing.members import MemberKind
 from framing.outline import build_outline
 from framing.patches import build_patches
 from framing.pieces import build_pieces
+from framing.plan import Plan
 from framing.plan_file import read_plan
 from framing.roof import build_roof
+from invariants.houses import SUPPORTED, supported_plan
 from statics.roof_model import House, bearing_forces_lb
 
 SAMPLES = Path(__file__).parents[2] / "sample_plans"
@@ -33,7 +35,10 @@ Ours = dict[Variant, np.ndarray]
 @pytest.fixture(scope="module", params=["hip_house", "garage_wing", "cottage"])
 def answers(request: pytest.FixtureRequest) -> tuple[House, Ours]:
     """A sample house, and what our own map gives every bearing under the suctions, in both variants."""
-    plan = read_plan(SAMPLES / f"{request.param}.toml")
+    return answers_of(read_plan(SAMPLES / f"{request.param}.toml"))
+
+
+def answers_of(plan: Plan, *, lifted: bool = False) -> tuple[House, Ours]:
     outline = build_outline(plan)
     roof = build_roof(plan, outline)
     framing = build_framing(plan, outline, roof)
@@ -41,7 +46,9 @@ def answers(request: pytest.FixtureRequest) -> tuple[House, Ours]:
     pieces = build_pieces(roof, framing, patches)
     force_lb = np.array(SUCTION_PSF)[patches.side[pieces.patch]] * pieces.area_ft2
     ours_lb = {
-        v: build_map(framing, patches, pieces, roof.rise_per_run, plan.wall_thickness_ft, v).apply(force_lb[:, None])
+        v: build_map(framing, patches, pieces, roof.rise_per_run, plan.wall_thickness_ft, v, lifted=lifted).apply(
+            force_lb[:, None]
+        )
         for v in Variant
     }
     return House(outline=outline, roof=roof, framing=framing), {v: lb[:, 0] for v, lb in ours_lb.items()}
@@ -59,6 +66,20 @@ def test_every_bearing_of_a_house_receives_what_the_frame_solver_finds(
         if abs(ours - theirs) > 1e-6 * np.abs(solver_lb).max()
     }
     assert off == {}
+
+
+@pytest.mark.parametrize("variant", list(Variant))
+@pytest.mark.parametrize("lifted", [False, True])
+@pytest.mark.parametrize("name", SUPPORTED)
+def test_members_that_run_on_over_supports_stand_as_the_frame_solver_finds(
+    name: str, lifted: bool, variant: Variant
+) -> None:
+    house, ours_lb = answers_of(supported_plan(name), lifted=lifted)
+    assert any(m.between for m in house.framing.members) or name == "a chord on a wall"
+    solver_lb = bearing_forces_lb(
+        house, lambda face: SUCTION_PSF[face.side], heel=variant is Variant.HEEL, lifted=lifted
+    )
+    np.testing.assert_allclose(ours_lb[variant], solver_lb, rtol=0, atol=1e-6 * np.abs(solver_lb).max())
 
 
 def test_the_houses_hold_every_kind_of_piece_that_has_a_bearing(answers: tuple[House, Ours]) -> None:
