@@ -43,6 +43,7 @@ def run_json(run: Run) -> bytes:
         "combinations": _combinations(run),
         "members": [_member(m) for m in run.framing.members],
         "bearings": _bearings(run),
+        "rests": _rests(run),
         "unresolved": [_unresolved(m) for m in run.schedule.unresolved],
         "notes": [*run.outline.notes, *run.roof.notes, *run.framing.notes, *run.notes],
         "flags": list(run.flags),
@@ -92,15 +93,16 @@ def _combinations(run: Run) -> list[dict[str, object]]:
     Source: ASCE 7-22, sec. 2.4.1, combinations 7a (0.6 D + 0.6 W) and 3a (D + Lr; its number from memory).
     """
     reactions, before = run.reactions, run.plan.dead.without_covering
-    winds = [c.name for c in reactions.cases if c.basis in ("mwfrs", "cladding")]
-    dead = [c.name for c in reactions.cases if c.basis == "dead"]
-    resisting = [n for n in dead if n == FINISHED or (n == BEFORE_COVERING and before)]
-    pressing = [n for n in dead if n not in (FINISHED, BEFORE_COVERING)]
+    winds = [c for c in reactions.cases if c.basis in ("mwfrs", "cladding")]
+    dead = [c for c in reactions.cases if c.basis == "dead"]
+    resisting = [c for c in dead if c.load == FINISHED or (c.load == BEFORE_COVERING and before)]
+    pressing = [c.name for c in dead if c.load not in (FINISHED, BEFORE_COVERING)]
     live = [c.name for c in reactions.cases if c.basis == "live"]
     uplift: list[dict[str, object]] = [
-        {"for": "uplift", "terms": [{"case": d, "factor": 0.6}, {"case": w, "factor": 0.6}]}
+        {"for": "uplift", "terms": [{"case": d.name, "factor": 0.6}, {"case": w.name, "factor": 0.6}]}
         for w in winds
         for d in resisting
+        if d.lifted is w.lifted
     ]
     down: dict[str, object] = {"for": "down", "terms": [{"case": n, "factor": 1.0} for n in (*pressing, *live)]}
     return [*uplift, down] if pressing or live else uplift
@@ -173,9 +175,28 @@ def _bearing(m: Mark) -> dict[str, object]:
         "allowable_uplift_lb": m.allowable_uplift_lb,
         "ratio": m.ratio,
         "good_to_mph": m.good_to_mph,
+        "by_engineer": m.by_engineer,
         "skew_deg": m.skew_deg,
         "bearing_length_in": 12.0 * m.bearing_length_ft,
     }
+
+
+def _rests(run: Run) -> list[dict[str, object]]:
+    """Where members run on over supports that only push: no anchor, nothing lifts there."""
+    reactions = cast("list[list[float]]", run.reactions.rests_by_case_lb.round(6).tolist())
+    return [
+        {
+            "mark": b.mark,
+            "support": b.wall,
+            "station_ft": b.station_ft,
+            "member": b.member,
+            "x_ft": b.point_ft[0],
+            "y_ft": b.point_ft[1],
+            "down_lb": float(down_lb),
+            "reactions_lb": row,
+        }
+        for b, down_lb, row in zip(run.framing.rests, run.reactions.rests_down_lb, reactions, strict=True)
+    ]
 
 
 def _unresolved(m: Mark) -> dict[str, object]:

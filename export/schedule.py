@@ -34,6 +34,7 @@ COLUMNS = (
     "good_to_mph",
     "skew_deg",
     "bearing_length_in",
+    "held_by",
 )
 
 
@@ -77,4 +78,12 @@ def _row(m: Mark) -> tuple[str, ...]:
         decimal(m.good_to_mph, 1),
         decimal(m.skew_deg, 2),
         decimal(12.0 * m.bearing_length_ft, 3),
+        _held_by(m),
     )
+
+
+def _held_by(m: Mark) -> str:
+    """Where the anchor of a mark sits; on a porch beam and on a support that is not tied down there is none."""
+    if m.by_engineer:
+        return "engineer's connection"
+    return "support" if m.on_support else "tie beam"

@@ -48,6 +48,12 @@ def _anchors(run: Run) -> Iterator[Row]:
         name = f", {names[anchor_id]}" if anchor_id in names else ""
         note = f"{n} on the plan and {spare} spare: 5 %, at least 5 ({NO_SOURCE}).{invented}"
         yield (f"anchor {anchor_id}{name}", str(n + spare), "each", note)
+    for name in dict.fromkeys(m.wall for m in run.schedule.by_engineer):
+        there = [m for m in run.schedule.by_engineer if m.wall == name]
+        where = "porch beam" if name in {b.name for b in run.framing.porch_beams} else "support"
+        each = ", ".join(f"{m.mark} {m.uplift_lb:.0f} lb up" for m in there)
+        note = f"Not on the tie beam and not counted above; post and beam connections by the engineer: {each}."
+        yield (f"connection on {where} {name}", str(len(there)), "each", note)
     if unresolved := run.schedule.unresolved:
         marks = ", ".join(m.mark for m in unresolved)
         yield ("anchor not chosen", str(len(unresolved)), "mark", f"No anchor of the catalogue holds: {marks}.")

@@ -104,7 +104,7 @@ def tick_words(tick: Tick) -> str:
 
 
 def _supports(run: Run) -> list[tuple[str, str, str, float]]:
-    marked = {m.wall for m in run.schedule.marks}
+    marked = {m.wall for m in run.schedule.marks if not m.by_engineer}
     rows = []
     for number, support in enumerate(run.plan.supports, start=1):
         if f"S{number}" in marked:
@@ -114,7 +114,7 @@ def _supports(run: Run) -> list[tuple[str, str, str, float]]:
 
 
 def _tape(run: Run, name: str, description: str, start_end: str, length_ft: float) -> Tape:
-    marks = [m for m in run.schedule.marks if m.wall == name]
+    marks = [m for m in run.schedule.marks if m.wall == name and not m.by_engineer]
     ticks = [t for m in marks for t in _ticks(m, length_ft)]
     return Tape(
         name=name,

@@ -10,7 +10,7 @@ from string import Template
 
 from export.walkthrough_model import model_data
 from export.walkthrough_plan import plan_svg
-from framing.anchors import Mark
+from framing.anchors import BY_ENGINEER, Mark
 from framing.run import Run
 from framing.units import feet_inches
 from viewer.colours import HIGHEST_MPH, Colouring, ColourKey
@@ -173,8 +173,8 @@ def _good_to(m: Mark) -> float:
 
 def _cells(m: Mark) -> list[Cell]:
     """Heading, text, and whether it is a figure."""
-    good_to = "" if not m.resolved else f"over {HIGHEST_MPH:.0f}" if m.good_to_mph is None else f"{m.good_to_mph:.0f}"
-    anchor = f"{m.anchor.name} ({m.anchor.id})" if m.anchor else NO_ANCHOR
+    good_to = "" if m.anchor is None else f"over {HIGHEST_MPH:.0f}" if m.good_to_mph is None else f"{m.good_to_mph:.0f}"
+    anchor = f"{m.anchor.name} ({m.anchor.id})" if m.anchor else BY_ENGINEER if m.by_engineer else NO_ANCHOR
     return [
         ("Mark", m.mark, False),
         ("Truss centre, station", feet_inches(m.station_ft), True),

@@ -12,6 +12,7 @@ from framing.plan import Plan, Point, Side
 from framing.reactions import Reactions
 
 FASTEST_MPH = 300.0
+BY_ENGINEER = "no tie-beam anchor: connection by the engineer"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,6 +117,11 @@ class AnchorSchedule:
     def unresolved(self) -> tuple[Mark, ...]:
         """The marks that no anchor of the catalogue holds."""
         return tuple(m for m in self.marks if not m.resolved)
+
+    @property
+    def by_engineer(self) -> tuple[Mark, ...]:
+        """The marks on porch beams and on supports that are not tied down: the engineer gives their connection."""
+        return tuple(m for m in self.marks if m.by_engineer)
 
 
 def assign_anchors(

@@ -56,7 +56,7 @@ def build_lateral(
 
     Source: ASCE 7-22, sec. 2.4.1 (0.6 W); the rule of this module.
     """
-    strips = wall_strips(outline, framing.bearings)
+    strips = wall_strips(outline, framing.bearings, framing.porch_beams)
     along_plf = [_along_plf(plan, outline, roof, widths, strips, axis) for axis in (0, 1)]
     square = _square_lb(plan, outline, framing, widths, strips)
     out: list[Lateral | None] = [None] * len(framing.bearings)
@@ -141,8 +141,7 @@ def _along_plf(
     plan: Plan, outline: Outline, roof: Roof, widths: EdgeWidths, strips: tuple[WallStrip, ...], axis: int
 ) -> Pair:
     """The push on every foot of the walls that run along an axis of the frame: by the wind, and at least."""
-    walls = {s.wall for s in strips if outline.axes[s.wall] == axis}
-    length = sum(outline.walls[w].length_ft for w in walls)
+    length = sum(s.length_ft for s in strips if outline.axes[s.wall] == axis)
     if not length:
         return (0.0, 0.0)
     force = horizontal_force_lb(plan, roof, widths, axis)

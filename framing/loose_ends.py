@@ -19,7 +19,11 @@ def loose_ends(framing: Framing, reactions: Reactions) -> tuple[str, ...]:
     of the engineer anyway. A member that runs on over a support may lift one of its ends under gravity alone.
     """
     beams = {b.name for b in framing.porch_beams}
-    out = []
+    out = [
+        f"porch beam {name}: the wind's pressure under the open porch's roof is not reckoned yet, so the uplifts at it "
+        "and at the porch's back wall are too small; take the truss engineer's"
+        for name in sorted(beams)
+    ]
     for name in dict.fromkeys(b.wall for b in framing.bearings if b.by_engineer and b.wall not in beams):
         rows = [i for i, b in enumerate(framing.bearings) if b.wall == name and reactions.uplift_lb[i] > LEAST_LB]
         if rows:
@@ -39,4 +43,19 @@ def loose_ends(framing: Framing, reactions: Reactions) -> tuple[str, ...]:
             f"gravity alone lifts {at.member} at {at.mark} by {max(up[i] for i in over):,.0f} lb, more than the wind: "
             "it runs on over a support too near that end; move the support or ask the truss engineer"
         )
+    return tuple(out)
+
+
+def porch_notes(framing: Framing, reactions: Reactions) -> tuple[str, ...]:
+    """What stands on each porch beam that is not tied down: no anchor of the plan, the engineer's connections."""
+    out = []
+    for beam in framing.porch_beams:
+        rows = [i for i, b in enumerate(framing.bearings) if b.wall == beam.name and b.by_engineer]
+        if rows:
+            worst = max(rows, key=lambda i: float(reactions.uplift_lb[i]))
+            out.append(
+                f"On porch beam {beam.name} stand {len(rows)} truss ends without a tie-beam anchor, listed apart: "
+                f"order their post and beam connections from the engineer, up to {reactions.uplift_lb[worst]:,.0f} lb up at "
+                f"{framing.bearings[worst].mark}."
+            )
     return tuple(out)

@@ -9,7 +9,7 @@ from framing.fingerprint import PROGRAM_VERSION, fingerprint
 from framing.lateral import Lateral, build_lateral
 from framing.layout.assembly import build_framing
 from framing.loads import Loads, build_loads, edge_widths
-from framing.loose_ends import loose_ends
+from framing.loose_ends import loose_ends, porch_notes
 from framing.members import Framing
 from framing.outline import Outline, build_outline
 from framing.patches import Patches, build_patches
@@ -84,6 +84,6 @@ def make_run(plan: Plan, catalogue: Catalogue) -> Run:
         schedule=schedule,
         fingerprint=fingerprint(plan, catalogue),
         version=PROGRAM_VERSION,
-        notes=outline.notes + roof.notes + framing.notes,
+        notes=outline.notes + roof.notes + framing.notes + porch_notes(framing, reactions),
         flags=framing.flags + loose_ends(framing, reactions),
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import groupby, pairwise
 
-from framing.members import Bearing, MemberKind
+from framing.members import Bearing, MemberKind, PorchBeam
 from framing.outline import TIE_FT, Outline, tie_key
 
 
@@ -27,8 +27,10 @@ class WallStrip:
         return (self.to_ft - self.from_ft) * self.share_ratio
 
 
-def wall_strips(outline: Outline, bearings: tuple[Bearing, ...]) -> tuple[WallStrip, ...]:
-    """Each wall with bearings cut midway between them, whole from end to end.
+def wall_strips(
+    outline: Outline, bearings: tuple[Bearing, ...], porch_beams: tuple[PorchBeam, ...] = ()
+) -> tuple[WallStrip, ...]:
+    """Each wall with bearings cut midway between them, whole from end to end but for porch beams in its place.
 
     A corner jack stands at the end of both walls of its corner and takes a strip of each.
     """
@@ -49,8 +51,19 @@ def wall_strips(outline: Outline, bearings: tuple[Bearing, ...]) -> tuple[WallSt
         stations = [g[0][1] for g in groups]
         ends = [0.0, *((a + b) / 2.0 for a, b in pairwise(stations)), outline.walls[wall].length_ft]
         for group, (low, high) in zip(groups, pairwise(ends), strict=True):
+            from_ft, to_ft = _standing_wall(low, high, group[0][1], [b for b in porch_beams if b.wall == wall])
             out += [
-                WallStrip(bearing=i, wall=wall, from_ft=low, to_ft=high, share_ratio=1.0 / len(group))
+                WallStrip(bearing=i, wall=wall, from_ft=from_ft, to_ft=to_ft, share_ratio=1.0 / len(group))
                 for _, _, i in group
             ]
     return tuple(out)
+
+
+def _standing_wall(low_ft: float, high_ft: float, at_ft: float, beams: list[PorchBeam]) -> tuple[float, float]:
+    """The part of a stretch about a station that is wall, not porch beam. [ft]"""
+    for beam in beams:
+        if beam.from_ft >= at_ft:
+            high_ft = min(high_ft, beam.from_ft)
+        elif beam.to_ft <= at_ft:
+            low_ft = max(low_ft, beam.to_ft)
+    return low_ft, high_ft

@@ -169,7 +169,7 @@ def plan_strokes(
         strokes.append(Line(start=a, end=b, layer=layer, pen=pen))
     strokes += plan.names
     shapes = shapes_of(run)
-    for mark in run.schedule.marks:
+    for mark in (m for m in run.schedule.marks if not m.by_engineer):
         strokes += anchor_symbols(mark, shapes, view)
     for strip in plan.strips:
         strokes += strip_strokes(strip, view, sizes)

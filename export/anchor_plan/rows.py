@@ -114,7 +114,7 @@ def wall_lines(run: Run) -> tuple[WallLine, ...]:
         )
         for w in run.outline.walls
     ]
-    marked = {m.wall for m in run.schedule.marks}
+    marked = {m.wall for m in run.schedule.marks if not m.by_engineer}
     for i, s in enumerate(run.plan.supports):
         if (name := f"S{i + 1}") in marked:
             (x0, y0), (x1, y1) = s.start_ft, s.end_ft

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from export.demand import unresolved_words
 from export.report.markup import MINUS, TIMES, coefficient, esc, num, table
-from framing.anchors import Anchor, Mark
+from framing.anchors import BY_ENGINEER, Anchor, Mark
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.asce7.chapter30 import LEAST_NET_PRESSURE_PSF
 from framing.case_zones import hardest_cases
@@ -87,7 +87,8 @@ def _lever(lever: Lever) -> str:
     if abs(lever.push_ft) >= 0.0005:
         sign = "+" if lever.push_ft > 0 else MINUS
         arm = f"({num(lever.arm_ft, 3)} {sign} {num(abs(lever.push_ft), 3)})"
-    return f"{arm} / {num(lever.span_ft, 3)}"
+    on = ", ".join(num(at, 3) for at in lever.bearings_ft)
+    return f"{arm} / {num(lever.span_ft, 3)}" + (f" (continuous, bearings at {on} ft)" if on else "")
 
 
 def _end(end: EndTrace, ends: tuple[EndTrace, ...], symbol: str) -> str:
@@ -150,7 +151,9 @@ def _combination(run: Run, mark: Mark, wind_lb: float, dead_lb: float) -> str:
     net = f"{w:g} W {MINUS} {d:g} D = {product} = {num(net_lb, 2)} lb"
     lines = [net + ("" if net_lb > 0 else ": nothing lifts here, so the uplift is 0"), *_stages(run, mark)]
     anchor, allowable_lb = mark.anchor, mark.allowable_uplift_lb
-    if anchor is None or allowable_lb is None:
+    if mark.by_engineer:
+        lines.append(f"{BY_ENGINEER}; it must take {num(mark.uplift_lb, 2)} lb up.")
+    elif anchor is None or allowable_lb is None:
         lines.append(f"UNRESOLVED: {unresolved_words(mark, run.schedule.catalogue)}. Ask the engineer before the pour.")
     else:
         pair = f"{mark.count} {TIMES} " if mark.count > 1 else ""

@@ -9,6 +9,7 @@ from framing.catalogue_file import shipped_catalogue
 from framing.members import CarrierKind, MemberKind
 from framing.plan import Basis, Point, RoofType, Support, SupportKind
 from framing.run import Run, make_run
+from framing.wall_strips import wall_strips
 from invariants.houses import plan_of, supported_plan
 
 BOX = [(0, 0), (40, 0), (40, 28), (0, 28)]
@@ -147,6 +148,30 @@ def test_a_support_that_carries_nothing_is_said(start: Point, end: Point, kind: 
     assert sentence in run.notes
     assert not any(m.on_support for m in run.schedule.marks)
     assert run.framing.rests == ()
+
+
+def test_ends_on_a_porch_beam_are_listed_apart_and_the_plan_is_flagged() -> None:
+    run = make_run(supported_plan("a porch"), shipped_catalogue())
+    there = [m for m in run.schedule.marks if m.wall == "S1"]
+    assert run.schedule.by_engineer == tuple(there)
+    assert all((m.anchor, m.count, m.parallel_lb, m.perpendicular_lb) == (None, 0, None, None) for m in there)
+    assert all(12.0 <= m.point_ft[0] <= 40.0 and m.station_ft == pytest.approx(m.point_ft[0] - 12.0) for m in there)
+    assert not [m for m in run.schedule.marks if m.wall == "W3" and 12.0 < m.point_ft[0] < 40.0]
+    assert all(m.anchor is not None for m in run.schedule.marks if m.wall == "S2")
+    worst = max(there, key=lambda m: m.uplift_lb)
+    assert (
+        f"On porch beam S1 stand {len(there)} truss ends without a tie-beam anchor, listed apart: order their post and "
+        f"beam connections from the engineer, up to {worst.uplift_lb:,.0f} lb up at {worst.mark}."
+    ) in run.notes
+    assert run.flags[0].startswith("porch beam S1: the wind's pressure under the open porch's roof is not reckoned yet")
+
+
+def test_a_wall_s_strips_end_where_a_porch_beam_stands_in_its_place() -> None:
+    run = make_run(supported_plan("a porch"), shipped_catalogue())
+    wall = next(i for i, w in enumerate(run.outline.walls) if w.name == "W3")
+    strips = [s for s in wall_strips(run.outline, run.framing.bearings, run.framing.porch_beams) if s.wall == wall]
+    assert sum(s.length_ft for s in strips) == pytest.approx(46.0 - 28.0)
+    assert all(s.to_ft <= 6.0 + 1e-9 or s.from_ft >= 34.0 - 1e-9 for s in strips)
 
 
 def test_gravity_that_lifts_a_short_end_is_flagged() -> None:
