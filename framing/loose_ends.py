@@ -55,7 +55,7 @@ def porch_notes(framing: Framing, reactions: Reactions) -> tuple[str, ...]:
             worst = max(rows, key=lambda i: float(reactions.uplift_lb[i]))
             out.append(
                 f"On porch beam {beam.name} stand {len(rows)} truss ends without a tie-beam anchor, listed apart: "
-                f"order their post and beam connections from the engineer, up to {reactions.uplift_lb[worst]:,.0f} lb up "
-                f"at {framing.bearings[worst].mark}."
+                f"order their post and beam connections from the engineer, up to {reactions.uplift_lb[worst]:,.0f} lb "
+                f"up at {framing.bearings[worst].mark}."
             )
     return tuple(out)
