@@ -175,7 +175,7 @@ def _bearing(m: Mark) -> dict[str, object]:
         "allowable_uplift_lb": m.allowable_uplift_lb,
         "ratio": m.ratio,
         "good_to_mph": m.good_to_mph,
-        "by_engineer": m.by_engineer,
+        "held_by": m.held_by,
         "skew_deg": m.skew_deg,
         "bearing_length_in": 12.0 * m.bearing_length_ft,
     }

@@ -78,12 +78,5 @@ def _row(m: Mark) -> tuple[str, ...]:
         decimal(m.good_to_mph, 1),
         decimal(m.skew_deg, 2),
         decimal(12.0 * m.bearing_length_ft, 3),
-        _held_by(m),
+        safe_text(m.held_by),
     )
-
-
-def _held_by(m: Mark) -> str:
-    """Where the anchor of a mark sits; on a porch beam and on a support that is not tied down there is none."""
-    if m.by_engineer:
-        return "engineer's connection"
-    return "support" if m.on_support else "tie beam"

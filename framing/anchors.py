@@ -105,6 +105,13 @@ class Mark:
         """Whether it stands on a support of the plan, not on the tie beam."""
         return self.wall.startswith("S")
 
+    @property
+    def held_by(self) -> str:
+        """Where the anchor sits; on a porch beam and on a support that is not tied down there is none."""
+        if self.by_engineer:
+            return "engineer's connection"
+        return "support" if self.on_support else "tie beam"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AnchorSchedule:

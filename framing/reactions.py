@@ -113,17 +113,17 @@ def build_reactions(plan: Plan, framing: Framing, patches: Patches, pieces: Piec
         )
         for i, (c, variant, lifted) in enumerate(cases)
     )
-    _check_balance(named, tuple(maps.values()), [float(np.abs(c.force_lb).sum()) for c, _, _ in cases])
+    _check_balance(named, maps, [float(np.abs(c.force_lb).sum()) for c, _, _ in cases])
     return _governed(plan, framing, loads, named, by_case)
 
 
-def _check_balance(cases: tuple[Case, ...], maps: tuple[LinearMap, ...], gross: list[float]) -> None:
+def _check_balance(cases: tuple[Case, ...], maps: dict[tuple[Variant, bool], LinearMap], gross: list[float]) -> None:
     for case, scale in zip(cases, gross, strict=True):
         if abs(case.applied_vertical_lb - case.reactions_vertical_lb) > BALANCE_RATIO * max(scale, 1.0):
             raise LoadError(f"case '{case.name}': the reactions do not add up to the load; please report this plan")
-    for m in maps:
+    for (variant, _), m in maps.items():
         if m.n_pieces and np.abs(m.column_sums() - 1.0).max() > BALANCE_RATIO:
-            raise LoadError("load path: a piece of roof is not carried whole; please report this plan")
+            raise LoadError(f"load path ({variant}): a piece of roof is not carried whole; please report this plan")
 
 
 def _governed(plan: Plan, framing: Framing, loads: Loads, cases: tuple[Case, ...], by_case: Floats) -> Reactions:

@@ -20,8 +20,8 @@ BOX = plan_of([(0, 0), (24, 0), (24, 20), (0, 20)])
 def leaking(part: float) -> object:
     """The program's own map, every share smaller by that part."""
 
-    def build(*given: object) -> LinearMap:
-        whole = build_map(*given)
+    def build(*given: object, **named: object) -> LinearMap:
+        whole = build_map(*given, **named)
         return replace(whole, share=whole.share * (1.0 - part))
 
     return build
@@ -39,7 +39,7 @@ def test_a_case_that_does_not_come_down_whole_is_refused(part: float, monkeypatc
 def test_a_piece_that_is_not_carried_whole_is_refused_though_no_case_loads_it(share: float) -> None:
     one = LinearMap(bearing=np.array([0]), piece=np.array([0]), share=np.array([share]), n_bearings=1, n_pieces=1)
     with pytest.raises(LoadError, match=r"^load path \(deck\): a piece of roof is not carried whole; please report"):
-        framing.reactions._check_balance((), {framing.reactions.Variant.DECK: one}, [])
+        framing.reactions._check_balance((), {(framing.reactions.Variant.DECK, False): one}, [])
 
 
 def test_a_map_without_pieces_and_a_bearing_without_load_receive_nothing() -> None:

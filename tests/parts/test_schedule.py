@@ -21,7 +21,7 @@ HIP = ((0.0, 0.0), (46.0, 0.0), (46.0, 28.0), (0.0, 28.0))
 COLUMNS = (
     "mark,wall,station_ft,station,strap_station,member,kind,plies,side,x_ft,y_ft,strap_x_ft,strap_y_ft,down_lb,"
     "uplift_lb,parallel_lb,perpendicular_lb,basis,case,anchor,count,allowable_uplift_lb,ratio,good_to_mph,"
-    "skew_deg,bearing_length_in,fingerprint,caution"
+    "skew_deg,bearing_length_in,held_by,fingerprint,caution"
 )
 
 
