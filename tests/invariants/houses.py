@@ -99,7 +99,7 @@ def supported_plan(name: str) -> Plan:
         ell = [(0, 0), (24, 0), (24, -18), (50, -18), (50, 30), (0, 30)]
         supports = (
             _support("bearing wall", (24.0, 0.3), (40.0, 0.3), holds_down=True),
-            _support("bearing wall", (10.0, 14.0), (48.0, 16.0)),
+            _support("bearing wall", (10.0, 15.0), (48.0, 15.0)),
         )
         return plan_of(ell, supports=supports, spacing_ft=2.0)
     if name == "a chord on a wall":  # tied down from wall to wall: the chord ends there, its trusses from both sides
