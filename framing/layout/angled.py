@@ -107,9 +107,9 @@ def _cut(plan: Plan, outline: Outline, squared: Squared, ring: tuple[Point, ...]
     lines = Polygon(ring)
     within = LineString([a, b]).intersection(lines.buffer(TIE_FT, join_style="mitre"))
     parts = [g for g in shapely.get_parts(within) if isinstance(g, LineString) and not g.is_empty]
-    if not parts:
+    part = max(parts, key=lambda g: g.length, default=LineString())
+    if part.length <= 10 * TIE_FT:
         return None
-    part = max(parts, key=lambda g: g.length)
     ends = sorted(((x, y) for x, y in (part.coords[0], part.coords[-1])), key=lambda p: math.dist(p, a))
     landings = []
     for old, point, inner in zip((draft.start, draft.end), ends, ends[::-1], strict=True):
