@@ -124,8 +124,11 @@ def test_the_table_of_marks_equals_run_json_in_order_and_in_every_number(pages: 
         said = [b["member"], (f"{b['basis']}: " if b["basis"] == "mwfrs" else "") + b["case"]]
         assert row[1:3] == said
         assert [number(c) for c in row[3:7]] == [places(v, 1) for v in (governing, dead, b["uplift_lb"], b["down_lb"])]
-        assert row[7] == f"{b['count']} × {b['anchor']}, {b['allowable_uplift_lb']:g}"
-        assert number(row[8]) == places(b["ratio"], 3)
+        if b["anchor"] is None:
+            assert (row[7], row[8]) == ("NONE HOLDS", "–")
+        else:
+            assert row[7] == f"{b['count']} × {b['anchor']}, {b['allowable_uplift_lb']:g}"
+            assert number(row[8]) == places(b["ratio"], 3)
         assert row[9] == ("–" if b["good_to_mph"] is None else f"{b['good_to_mph']:.0f}")
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import itertools
+import math
 import re
 import time
 from collections import Counter
@@ -43,8 +44,11 @@ def expected_columns(run: Run) -> list[tuple[str, float, str]]:
     rows = []
     for m in run.schedule.marks:
         faces = [Side.START, Side.FAR] if m.side is Side.BOTH else [m.side]
-        # The strap lies against the truss's face: plies of 1-1/2 in. Common practice, no source.
-        rows += [(m.mark, m.station_ft + (-1 if f is Side.START else 1) * m.plies * 0.0625, f.value) for f in faces]
+        # The strap lies against the truss's face: plies of 1-1/2 in. Common practice, no source. On an angled wall the
+        # face crosses the wall's line farther from the truss's centre, by the cosine of the skew.
+        angled = m.wall[0] == "W" and run.outline.axes[int(m.wall[1:]) - 1] is None
+        half_ft = m.plies * 0.0625 / (math.cos(math.radians(m.skew_deg)) if angled else 1.0)
+        rows += [(m.mark, m.station_ft + (-1 if f is Side.START else 1) * half_ft, f.value) for f in faces]
     return rows
 
 
