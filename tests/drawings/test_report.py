@@ -113,9 +113,8 @@ def places(value: float, n: int) -> float:
 @pytest.mark.parametrize("name", SAMPLES)
 def test_the_table_of_marks_equals_run_json_in_order_and_in_every_number(pages: Pages, name: str) -> None:
     run, page = pages(name)
-    bearings = json.loads(run_json(run))["bearings"]
-    cases = [c["name"] for c in json.loads(run_json(run))["cases"]]
-    rows = page.rows("marks", "Every mark")
+    data, rows = json.loads(run_json(run)), page.rows("marks", "Every mark")
+    bearings, cases = data["bearings"], [c["name"] for c in data["cases"]]
     assert [r[0] for r in rows] == [b["mark"] for b in bearings]
     for row, b in zip(rows, bearings, strict=True):
         governing = b["reactions_lb"][cases.index(b["case"])]
@@ -124,11 +123,9 @@ def test_the_table_of_marks_equals_run_json_in_order_and_in_every_number(pages: 
         said = [b["member"], (f"{b['basis']}: " if b["basis"] == "mwfrs" else "") + b["case"]]
         assert row[1:3] == said
         assert [number(c) for c in row[3:7]] == [places(v, 1) for v in (governing, dead, b["uplift_lb"], b["down_lb"])]
-        if b["anchor"] is None:
-            assert (row[7], row[8]) == ("NONE HOLDS", "–")
-        else:
-            assert row[7] == f"{b['count']} × {b['anchor']}, {b['allowable_uplift_lb']:g}"
-            assert number(row[8]) == places(b["ratio"], 3)
+        held = b["anchor"] is not None
+        assert row[7] == (f"{b['count']} × {b['anchor']}, {b['allowable_uplift_lb']:g}" if held else "NONE HOLDS")
+        assert row[8] == "–" if not held else number(row[8]) == places(b["ratio"], 3)
         assert row[9] == ("–" if b["good_to_mph"] is None else f"{b['good_to_mph']:.0f}")
 
 
