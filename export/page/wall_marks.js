@@ -24,7 +24,6 @@ function load() {
       else if (kept.project === plan.project && Object.keys(kept.marks).length > 0) others.push([key, kept]);
     }
     say("other-plan", others.map(([key, kept]) => otherPlan(key.slice(PREFIX.length), kept)).join(" "));
-    localStorage.setItem(KEY, JSON.stringify(saved));
   } catch { notKept(); }
 }
 
@@ -162,13 +161,18 @@ function count() {
   at("all-count").textContent = `All walls: ${words(allMarks)}.`;
 }
 
+function draw() {
+  at("marks").replaceChildren(...plan.walls[shown].marks.map(markNode));
+  count();
+}
+
 function show(index, focus) {
   shown = Math.max(0, Math.min(plan.walls.length - 1, index));
   const wall = plan.walls[shown], before = plan.walls[shown - 1], after = plan.walls[shown + 1];
   at("wall-name").textContent = wall.name;
   at("wall-says").textContent = `${wall.description ? wall.description + ", " : ""}${wall.length} long. START is its ${wall.start_end}.`;
   at("wall-straps").textContent = wall.straps;
-  at("marks").replaceChildren(...wall.marks.map(markNode));
+  draw();
   at("which").value = String(shown);
   for (const [id, to, text] of [["before", before, "\u25c0 "], ["after", after, ""]]) {
     at(id).disabled = !to;
@@ -176,7 +180,6 @@ function show(index, focus) {
   }
   saved.wall = wall.name;
   keep();
-  count();
   if (focus) { at("wall-name").focus({ preventScroll: true }); at("wall-name").scrollIntoView(); }
 }
 
@@ -242,6 +245,10 @@ function start() {
     if (event.altKey || event.ctrlKey || event.metaKey || event.target.closest("input, select, textarea")) return;
     if (event.key === "ArrowLeft" && shown > 0) show(shown - 1, true);
     if (event.key === "ArrowRight" && shown < plan.walls.length - 1) show(shown + 1, true);
+  });
+  // What another tab writes is taken in and never written back, or two tabs would answer each other without end.
+  window.addEventListener("storage", event => {
+    if (event.key !== null && event.key.startsWith(PREFIX)) { load(); draw(); }
   });
   at("wall").hidden = false;
   swipes(at("wall"));
