@@ -41,6 +41,14 @@ def findings(run: Run) -> dict[str, Any]:
             for w in run.outline.walls
         ],
         "wings": _wings(run),
+        "porches": [
+            {
+                "name": p.name,
+                "corners_ft": list(run.plan.porches[p.porch].corners_ft),
+                "open_to": [run.outline.walls[w].name for w in p.open_walls],
+            }
+            for p in run.framing.porches
+        ],
         "members": dict(Counter(str(m.kind) for m in run.framing.members)),
         "n_marks": len(run.schedule.marks),
         "wind": [asdict(figure) for figure in run.wind],
@@ -66,6 +74,7 @@ def findings_text(run: Run) -> str:
     parts = {
         "Walls, outside face, counter-clockwise": [_wall_line(w) for w in found["walls"]],
         "Wings": [_wing_line(w) for w in found["wings"]],
+        "Open porches": [_porch_line(p) for p in found["porches"]],
         f"Members, {found['n_marks']} marks": [f"{n:4d}  {kind}" for kind, n in found["members"].items()],
         "Wind": [_wind_line(f) for f in found["wind"]],
         f"Largest ASD net uplifts, anchors of {found['catalogue']['name']}{sample}": [
@@ -124,6 +133,11 @@ def _wing_line(wing: dict[str, Any]) -> str:
     size = f"{feet_inches(wing['along_w1_ft'])} along W1 x {feet_inches(wing['square_to_w1_ft'])}"
     ends = {0: "hipped at both ends", 1: "gabled at one end", 2: "gabled at both ends"}
     return f"{wing['name']}: {size}, ridge {wing['ridge']}, {ends.get(wing['n_gables'], 'gabled on more sides')}"
+
+
+def _porch_line(porch: dict[str, Any]) -> str:
+    corners = ", ".join(_point(p) for p in porch["corners_ft"])
+    return f"{porch['name']}: open to {' and '.join(porch['open_to'])}, corners {corners}"
 
 
 def _wind_line(figure: dict[str, Any]) -> str:

@@ -141,7 +141,7 @@ def _directional_zones(run: Run, case: LoadCase) -> CaseZones:
     which, internal = _place(run, case)
     pattern = directional_patterns()[which]
     found = directional_coefficients(run.roof, run.patches, widths, run.plan.roof.theta_deg, pattern)
-    inside = np.where(run.patches.in_walls, code.GC_pi(wind.enclosure)[internal], 0.0)
+    inside = np.where(run.patches.enclosed, code.GC_pi(wind.enclosure)[internal], 0.0)
     q = code.q_K_d_psf(wind, widths.h_ft, Procedure.DIRECTIONAL)
     return CaseZones(
         q_K_d_psf=q,
@@ -168,9 +168,9 @@ def _envelope_zones(run: Run, case: LoadCase) -> CaseZones:
         takes = run.patches.claims[:, i] & (value < best)
         best = np.where(takes, value, best)
         code_of = np.where(takes, _one_wing(run, i, marked, theta_deg, pattern), code_of)
-    whole = np.ceil(code_of)  # a code is a whole number, less the coefficient under a windward overhang
+    whole = np.ceil(code_of)  # a code is a whole number, less the coefficient under a windward overhang or porch
     underside = np.where(whole > code_of, OVERHANG_UNDERSIDE_GC_P, 0.0)
-    inside = np.where(run.patches.in_walls, code.GC_pi(wind.enclosure)[internal], 0.0)
+    inside = np.where(run.patches.enclosed, code.GC_pi(wind.enclosure)[internal], 0.0)
     q = code.q_K_d_psf(wind, run.loads.widths.h_ft, Procedure.ENVELOPE)
     return CaseZones(
         q_K_d_psf=q,
@@ -227,7 +227,7 @@ def _cladding_zones(run: Run, case: LoadCase) -> CaseZones | None:
         takes = zoned[2] & (value < net)
         net = np.where(takes, value, net)
         zone = np.where(takes, np.char.add(zoned[1], f", {zoned[0].value} roof"), zone)
-    inside = np.where(patches.in_walls, internal, 0.0)
+    inside = np.where(patches.enclosed, internal, 0.0)
     return CaseZones(
         q_K_d_psf=q,
         zone=zone,

@@ -24,7 +24,7 @@ from framing.asce7.chapter27 import (
 )
 from framing.patches import EdgeWidths, Floats, Patches
 from framing.roof import Roof
-from framing.wind_patterns import SIDES, from_windward_ft, under_windward_overhang
+from framing.wind_patterns import SIDES, from_windward_ft, pushed_from_below
 from framing.wings import Wing
 
 STRIPS = ("along the wind, 0 to h/2", "along the wind, h/2 to h", "along the wind, h to 2h", "along the wind, over 2h")
@@ -44,7 +44,7 @@ class DirectionalPattern:
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class DirectionalCoefficients:
     """On n patches: the figure's `zone`, G C_p on top (`outside_factor`, negative away from the roof) and G C_p
-    under a windward overhang (`underside_factor`, 0 elsewhere). All (n,); internal pressure not yet in.
+    under a windward overhang or open porch (`underside_factor`, 0 elsewhere). All (n,); internal pressure not yet in.
     """
 
     zone: NDArray[np.str_]
@@ -74,7 +74,7 @@ def directional_coefficients(
         if not mine.any():
             continue
         names, top = _on_wing(wing, widths, patches, theta_deg, pattern)
-        under = G * OVERHANG_UNDERSIDE_C_P * under_windward_overhang(wing, patches, pattern.from_side)
+        under = G * OVERHANG_UNDERSIDE_C_P * pushed_from_below(wing, patches, pattern.from_side)
         takes = mine & (top - under < outside - underside)
         zone, outside = np.where(takes, names, zone), np.where(takes, top, outside)
         underside = np.where(takes, under, underside)

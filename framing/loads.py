@@ -158,7 +158,7 @@ def _main_frame_cases(
         found = _envelope(roof, patches, widths, theta, sides, code)
     for pattern, outside in found:
         for internal in code.GC_pi(plan.wind.enclosure):
-            net = outside - internal * patches.in_walls
+            net = outside - internal * patches.enclosed
             force = -q * net[pieces.patch] * pieces.area_ft2
             name = f"{pattern}, internal {internal:+.2f}"
             out.append(LoadCase(name=name, basis="mwfrs", area_ft2=None, force_lb=force))

@@ -7,6 +7,7 @@ import numpy as np
 from framing.asce7.chapter2 import ASD_GRAVITY
 from framing.loads import GRAVITY, ROOF_LIVE
 from framing.members import Framing
+from framing.outline import Outline
 from framing.reactions import Reactions
 
 LEAST_LB = 1.0
@@ -15,14 +16,16 @@ LEAST_LB = 1.0
 def loose_ends(framing: Framing, reactions: Reactions) -> tuple[str, ...]:
     """What is doubtful to build about the supports, one sentence each; these make the exit code 1.
 
-    An end on a support that is not tied down lifts: the support must be tied down, a porch beam's connection is asked
-    of the engineer anyway. A member that runs on over a support may lift one of its ends under gravity alone.
+    A porch beam stands before no porch of the plan. An end on a support that is not tied down lifts: the support must
+    be tied down, a porch beam's connection is asked of the engineer anyway. A member that runs on over a support may
+    lift one of its ends under gravity alone.
     """
     beams = {b.name for b in framing.porch_beams}
     out = [
-        f"porch beam {name}: the wind's pressure under the open porch's roof is not reckoned yet, so the uplifts at it "
-        "and at the porch's back wall are too small; take the truss engineer's"
-        for name in sorted(beams)
+        f"porch beam {b.name}: no porch of the plan lies behind all of it, so the wind from below is left out there "
+        "and the uplifts are too small; write [[porch]] with corners = [[x, y], ...], outside faces of the open floor"
+        for b in framing.porch_beams
+        if not b.has_porch
     ]
     for name in dict.fromkeys(b.wall for b in framing.bearings if b.by_engineer and b.wall not in beams):
         rows = [i for i, b in enumerate(framing.bearings) if b.wall == name and reactions.uplift_lb[i] > LEAST_LB]
@@ -46,9 +49,15 @@ def loose_ends(framing: Framing, reactions: Reactions) -> tuple[str, ...]:
     return tuple(out)
 
 
-def porch_notes(framing: Framing, reactions: Reactions) -> tuple[str, ...]:
-    """What stands on each porch beam that is not tied down: no anchor of the plan, the engineer's connections."""
-    out = []
+def porch_notes(outline: Outline, framing: Framing, reactions: Reactions) -> tuple[str, ...]:
+    """What is assumed under each porch, and what stands on each porch beam that is not tied down: no anchor of the
+    plan, the engineer's connections.
+    """
+    out = [
+        f"The {p.name} is open to {' and '.join(outline.walls[w].name for w in p.open_walls)}: wind onto an open side "
+        "lifts its roof from below as it does a deep overhang, other wind does not; nothing presses from inside."
+        for p in framing.porches
+    ]
     for beam in framing.porch_beams:
         rows = [i for i, b in enumerate(framing.bearings) if b.wall == beam.name and b.by_engineer]
         if rows:

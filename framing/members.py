@@ -156,13 +156,14 @@ class Bearing:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PorchBeam:
     """A beam of the plan (`support`, its place there) in place of a stretch of outside wall (`wall`, its place in the
-    outline; stations).
+    outline; stations). `has_porch` says whether the plan declares the open floor behind all of it.
     """
 
     support: int
     wall: int
     from_ft: float
     to_ft: float
+    has_porch: bool
 
     @property
     def name(self) -> str:
@@ -171,11 +172,30 @@ class PorchBeam:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class OpenPorch:
+    """A floor of the plan that is open to the wind (`porch`, its place there), in the outline's frame.
+
+    `open_walls` are the walls, by their place in the outline, in whose place porch beams stand along it; `open_sides`
+    the sides of the frame from which wind comes in under its ceiling.
+    """
+
+    porch: int
+    ring_ft: tuple[Point, ...]
+    open_walls: tuple[int, ...]
+    open_sides: tuple[int, ...]
+
+    @property
+    def name(self) -> str:
+        """The porch's name."""
+        return f"porch {self.porch + 1}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Framing:
     """The layout: members, bearings in the order of their marks, and who takes which piece of plan.
 
     `rests` are where members run on over supports that only push up: they get marks, but no anchor, and nothing lifts
-    there. `porch_beams` are the supports that stand in place of wall.
+    there. `porch_beams` are the supports that stand in place of wall, `porches` the open floors behind them.
     `framed_ft` are the corners, in the outline's frame, of the outline with its small jogs absorbed;
     `seams_ft` are the lines, in plan coordinates, where one cell's trusses end and another's begin without a girder.
     `notes` are for people; `flags` are what is doubtful to build, and make the exit code 1.
@@ -185,6 +205,7 @@ class Framing:
     bearings: tuple[Bearing, ...]
     rests: tuple[Bearing, ...]
     porch_beams: tuple[PorchBeam, ...]
+    porches: tuple[OpenPorch, ...]
     tributaries: tuple[Tributary, ...]
     framed_ft: tuple[Point, ...]
     seams_ft: tuple[tuple[Point, Point], ...]

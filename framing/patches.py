@@ -14,6 +14,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import LineString, Polygon
 
+from framing.members import OpenPorch
 from framing.outline import Outline
 from framing.plan import Plan, Point
 from framing.roof import Face, Roof, own_height_ft
@@ -53,7 +54,8 @@ class Patches:
     a x + b y + c above the roof plane over the walls' outside faces; `claims` (n, n_wings) the wings whose
     own roof is the visible one there; `in_walls` within the walls' outside faces; `in_bearings` within the
     bearing lines; `in_cells` within the framed outline (walls with absorbed jogs filled); `at_angled_eave` and
-    `at_angled_hip` within an edge zone's width of the eave of an angled wall and of the hips along its face.
+    `at_angled_hip` within an edge zone's width of the eave of an angled wall and of the hips along its face;
+    `open_below` (n, 4) the sides of the frame from which wind comes in below, over the floor of an open porch.
     """
 
     polygon: NDArray[np.object_]
@@ -67,6 +69,18 @@ class Patches:
     in_cells: Bools
     at_angled_eave: Bools
     at_angled_hip: Bools
+    open_below: Bools
+
+    @property
+    def over_porch(self) -> Bools:
+        """Whether a patch lies over the floor of an open porch. (n,)"""
+        return np.asarray(self.open_below.any(axis=1))
+
+    @property
+    def enclosed(self) -> Bools:
+        """Whether a patch takes pressure from inside: within the walls, not over an open porch. (n,)"""
+        out: Bools = self.in_walls & ~self.over_porch
+        return out
 
     def height_ft(self, which: NDArray[np.int64], points_ft: Floats) -> Floats:
         """Height of the roof plane of patches `which` (m,) at points (m, 2). (m,) [ft]"""
@@ -76,28 +90,28 @@ class Patches:
 
 
 def build_patches(
-    plan: Plan, outline: Outline, roof: Roof, framed_ft: tuple[Point, ...], widths: EdgeWidths
+    plan: Plan,
+    outline: Outline,
+    roof: Roof,
+    framed_ft: tuple[Point, ...],
+    widths: EdgeWidths,
+    porches: tuple[OpenPorch, ...] = (),
 ) -> Patches:
     """The visible roof as patches of constant pressure."""
     walls, framed = Polygon(outline.local_ft), Polygon(framed_ft)
     bearings = walls.buffer(-plan.wall_thickness_ft / 2.0, join_style="mitre", mitre_limit=10.0)
     over = (roof.overhang_ft, roof.rake_overhang_ft)
-    rings = _run_on(walls.exterior, max(over)) + [
+    lines = _run_on(walls.exterior, max(over)) + [
         line for p in shapely.get_parts(bearings) for line in _run_on(p.exterior, plan.wall_thickness_ft / 2.0)
     ]
     if len(framed_ft) != len(outline.local_ft) or not outline.right_angled:
-        rings += _run_on(framed.exterior, max(over))
+        lines += _run_on(framed.exterior, max(over))
     eaves, hips = _strips_along(roof, widths)
-    rings += [LineString(e) for s in (*eaves, *hips) for e in itertools.pairwise(s.exterior.coords)]
-    sides = np.array(rings, dtype=object)
-    polygons: list[NDArray[np.object_]] = []
-    faces: list[NDArray[np.int64]] = []
-    for i, face in enumerate(roof.faces):
-        near = sides[shapely.intersects(sides, face.in_frame)]
-        parts = _cut(face, [*near, *_zone_lines(face, roof, widths, over, roof.rise_per_run)])
-        polygons.append(parts)
-        faces.append(np.full(len(parts), i))
-    polygon, of_face = np.concatenate(polygons), np.concatenate(faces)
+    rings = [*(Polygon(p.ring_ft) for p in porches), *eaves, *hips]
+    lines += [LineString(side) for r in rings for side in itertools.pairwise(r.exterior.coords)]
+    polygons = _cut_faces(roof, widths, np.array(lines, dtype=object))
+    polygon = np.concatenate(polygons)
+    of_face = np.repeat(np.arange(len(polygons)), [len(parts) for parts in polygons])
     point = _points_inside(polygon)
     plane = roof.rise_per_run * np.array([f.plane for f in roof.faces])[of_face]
     return Patches(
@@ -112,7 +126,27 @@ def build_patches(
         in_cells=shapely.contains_xy(framed, point),
         at_angled_eave=_in_any(eaves, point),
         at_angled_hip=_in_any(hips, point),
+        open_below=_open_below(porches, point),
     )
+
+
+def _open_below(porches: tuple[OpenPorch, ...], point: Floats) -> Bools:
+    """The sides from which wind comes in below each point. (n, 4)"""
+    out = np.zeros((len(point), 4), dtype=bool)
+    for porch in porches:
+        over = shapely.contains_xy(Polygon(porch.ring_ft), point)
+        out[np.ix_(over, porch.open_sides)] = True
+    return out
+
+
+def _cut_faces(roof: Roof, widths: EdgeWidths, lines: NDArray[np.object_]) -> list[NDArray[np.object_]]:
+    """The parts of each face between these lines and those of its zones."""
+    over = (roof.overhang_ft, roof.rake_overhang_ft)
+    out = []
+    for face in roof.faces:
+        near = lines[shapely.intersects(lines, face.in_frame)]
+        out.append(_cut(face, [*near, *_zone_lines(face, roof, widths, over, roof.rise_per_run)]))
+    return out
 
 
 def _cut(face: Face, lines: list[shapely.Geometry]) -> NDArray[np.object_]:

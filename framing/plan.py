@@ -126,6 +126,13 @@ class Support:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Porch:
+    """A floor under the main roof that is open to the wind: its corners, at outside faces, in the order typed."""
+
+    corners_ft: tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RoofEdge:
     """A wall, or a part of one, whose roof edge the plan sets by hand."""
 
@@ -236,6 +243,7 @@ class Plan:
     wall_thickness_ft: float
     tie_beam: TieBeam
     supports: tuple[Support, ...]
+    porches: tuple[Porch, ...]
     roof: RoofSpec
     trusses: TrussSpec
     dead: DeadLoads

@@ -64,7 +64,7 @@ def make_run(plan: Plan, catalogue: Catalogue) -> Run:
     roof = build_roof(plan, outline)
     framing = build_framing(plan, outline, roof)
     widths = edge_widths(plan, outline, roof)
-    patches = build_patches(plan, outline, roof, framing.framed_ft, widths)
+    patches = build_patches(plan, outline, roof, framing.framed_ft, widths, framing.porches)
     pieces = build_pieces(roof, framing, patches)
     loads = build_loads(plan, outline, roof, framing, patches, pieces, widths)
     reactions = build_reactions(plan, framing, patches, pieces, loads)
@@ -84,6 +84,6 @@ def make_run(plan: Plan, catalogue: Catalogue) -> Run:
         schedule=schedule,
         fingerprint=fingerprint(plan, catalogue),
         version=PROGRAM_VERSION,
-        notes=outline.notes + roof.notes + framing.notes + porch_notes(framing, reactions),
+        notes=outline.notes + roof.notes + framing.notes + porch_notes(outline, framing, reactions),
         flags=framing.flags + loose_ends(framing, reactions),
     )

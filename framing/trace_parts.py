@@ -8,6 +8,7 @@ from operator import mul
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from framing.case_zones import case_zones
 from framing.load_path import Variant, first_step, seats
@@ -23,7 +24,8 @@ SAME_PSF_DECIMALS = 9
 class Pressure:
     """What presses on a part of the roof, and how it is made up.
 
-    `where` is 'inside walls' (their outside faces) or 'overhang'. The coefficients are None for dead load.
+    `where` is 'inside walls' (their outside faces), 'open porch' or 'overhang'. The coefficients are None for dead
+    load.
     """
 
     zone: str
@@ -127,7 +129,7 @@ def pressures_of(run: Run, load: LoadCase) -> Pressures:
     patch = run.pieces.patch
     up_psf = np.round(load.force_lb / run.pieces.area_ft2, SAME_PSF_DECIMALS)
     ceiling = run.patches.in_bearings[patch] if load.basis == "dead" else np.zeros(len(patch), dtype=bool)
-    each = [zones.zone[patch] if zones else ceiling, run.patches.in_walls[patch], up_psf]
+    each = [zones.zone[patch] if zones else ceiling, _where(run)[patch], up_psf]
     if zones is not None:
         factors = (zones.outside_factor, zones.underside_factor, zones.inside_factor)
         each += [*(np.round(f[patch], SAME_PSF_DECIMALS) for f in factors), zones.least[patch]]
@@ -139,14 +141,20 @@ def pressures_of(run: Run, load: LoadCase) -> Pressures:
     )
 
 
+def _where(run: Run) -> NDArray[np.str_]:
+    """The word for what lies under each patch. (n,)"""
+    inside = np.where(run.patches.over_porch, "open porch", "inside walls")
+    return np.where(run.patches.in_walls, inside, "overhang")
+
+
 def _pressure(key: tuple[Any, ...], q_K_d_psf: float | None, basis: str) -> Pressure:
-    zone, in_walls, up_psf, *factors = key
+    zone, where, up_psf, *factors = key
     outside, underside, inside, least = factors or (None, None, None, False)
     if basis == "dead":
         zone = "roof and ceiling" if zone else "roof alone"
     return Pressure(
         zone=zone or "",
-        where="inside walls" if in_walls else "overhang",
+        where=where,
         q_K_d_psf=q_K_d_psf,
         outside_factor=outside,
         underside_factor=underside,

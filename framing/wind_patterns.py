@@ -49,7 +49,7 @@ def patterns(roof: Roof, theta_deg: float) -> tuple[Pattern, ...]:
 def envelope_coefficients(
     roof: Roof, patches: Patches, widths: EdgeWidths, edition: Edition, theta_deg: float, pattern: Pattern
 ) -> Floats:
-    """GC_pf on every patch less the underside of windward overhangs; internal pressure not yet in. (n,)
+    """GC_pf on every patch less that below windward overhangs and open porches; internal pressure not yet in. (n,)
 
     Source: ASCE 7-22, fig. 28.3-1 (solid) and sec. 28.3.5, number inferred (fair) for overhangs.
     """
@@ -99,12 +99,17 @@ def _from_corner(wing: Wing, patches: Patches, pattern: Pattern) -> Floats:
     return out
 
 
-def under_windward_overhang(wing: Wing, patches: Patches, from_side: int) -> Bools:
-    """Overhangs whose underside the wind pushes up: the eaves that face it, the rake past a gable that faces it."""
+def pushed_from_below(wing: Wing, patches: Patches, from_side: int) -> Bools:
+    """What the wind pushes up from below: the eaves that face it, the rake past a gable that faces it, and the roof
+    over a porch that is open on the side that it blows onto, taken as a deep overhang.
+
+    Source: ASCE 7-22, sec. 28.3.5 and 27.3.3 (numbers inferred), for overhangs (fair); for porches inferred. Elsewhere
+    a porch's underside takes 0: the suction there, which would hold its roof down, is left out (own choice, safe side).
+    """
     faces_wind = (patches.side == from_side) | _faces(patches, from_side)
     if wing.gable[from_side]:
         faces_wind |= from_windward_ft(wing, patches, from_side) < 0
-    out: Bools = ~patches.in_walls & faces_wind
+    out: Bools = (~patches.in_walls & faces_wind) | patches.open_below[:, from_side]
     return out
 
 
@@ -117,12 +122,13 @@ def _faces(patches: Patches, from_side: int) -> Bools:
 
 def _loaded_overhang(wing: Wing, patches: Patches, pattern: Pattern, *, along: bool) -> Bools:
     """The windward overhangs and, in load case 2, the eaves at the reference corner (the published table for 5:12
-    and over has it so: tests/published/test_irc_2018_r802_11.py).
+    and over has it so: tests/published/test_irc_2018_r802_11.py) and the porches open on that corner's side.
     """
-    out = under_windward_overhang(wing, patches, pattern.from_side)
+    out = pushed_from_below(wing, patches, pattern.from_side)
     if along:
-        at_corner = patches.side == 2 * (1 - pattern.from_side // 2) + int(pattern.high_corner)
-        out |= ~patches.in_walls & at_corner & (_from_corner(wing, patches, pattern) < 0)
+        beside = 2 * (1 - pattern.from_side // 2) + int(pattern.high_corner)
+        out |= ~patches.in_walls & (patches.side == beside) & (_from_corner(wing, patches, pattern) < 0)
+        out |= patches.open_below[:, beside]
     return out
 
 
@@ -248,13 +254,14 @@ def cladding_coefficients(
     internal_ratio: float,
     h_over_B_ratio: float,
 ) -> Floats:
-    """Net GC_p of every patch at effective wind areas (k,): suction less `internal_ratio` (GC_pi) inside the walls,
-    the overhang's own outside. (k, n) negative lifts.
+    """Net GC_p of every patch at effective wind areas (k,): suction less `internal_ratio` (GC_pi) where the house is
+    enclosed, the overhang's own outside and over open porches. (k, n) negative lifts.
 
-    Source: ASCE 7-22, eq. 30.3-1 and sec. 30.7 (fair; internal pressure on overhangs taken as 0).
+    Source: ASCE 7-22, eq. 30.3-1 and sec. 30.7 (fair; internal pressure on overhangs taken as 0; porches inferred).
     """
     out = np.full((len(areas_ft2), len(patches.side)), np.inf)
     known: dict[tuple[RoofForm, str], tuple[Floats, Floats]] = {}
+    enclosed = patches.enclosed
     for form, zones, mine in zoned:
         for zone in set(zones[mine].tolist()):
             if (form, zone) not in known:
@@ -263,6 +270,6 @@ def cladding_coefficients(
                 known[form, zone] = (suction - internal_ratio, outside)
             inside, outside = known[form, zone]
             at = np.flatnonzero(mine & (zones == zone))
-            net = np.where(patches.in_walls[at], inside[:, None], outside[:, None])
+            net = np.where(enclosed[at], inside[:, None], outside[:, None])
             out[:, at] = np.minimum(out[:, at], net)
     return out

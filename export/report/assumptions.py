@@ -86,7 +86,7 @@ def _topography(plan: Plan) -> list[Value]:
 
 
 def plan_lines(run: Run) -> Iterator[str]:
-    """The walls, the roof edges set by hand and the supports, a sentence each."""
+    """The walls, the roof edges set by hand, the supports and the porches, a sentence each."""
     walls = ", ".join(f"{w.name} {feet_inches(w.length_ft)}" for w in run.outline.walls)
     yield f"Outside faces of the walls, counter-clockwise: {walls}."
     for edge in run.plan.roof.edges:
@@ -95,6 +95,10 @@ def plan_lines(run: Run) -> Iterator[str]:
     for support in run.plan.supports:
         ends = f"from {_point(support.start_ft)} to {_point(support.end_ft)}"
         yield f"Support: {support.kind.value} {ends}, {'holds' if support.holds_down else 'does not hold'} down."
+    for porch in run.framing.porches:
+        corners = ", ".join(_point(p) for p in run.plan.porches[porch.porch].corners_ft)
+        walls = " and ".join(run.outline.walls[w].name for w in porch.open_walls)
+        yield f"Open floor: {porch.name}, corners {corners}, open to {walls}."
 
 
 def _end(at_ft: float | None) -> str:

@@ -20,15 +20,25 @@ MAIN_FRAME = {
 """The pressure on the roof, and what an overhang gets from below."""
 
 
+PORCHES = (
+    "Open porches under the main roof [no clause of their own; inferred from those for overhangs]: as a deep overhang, "
+    "with the same pressure from below in each case in which the wind comes onto an open side, by load case 2 also at "
+    "the side of the reference corner; 0 from below in the others, though suction there would hold the roof down (safe "
+    "side); nothing from inside."
+)
+
+
 def method(run: Run) -> str:
     """The steps from a pressure to an anchor's uplift."""
     main_frame, underside = MAIN_FRAME[run.plan.wind.mwfrs_procedure]
     w, d = ASD_UPLIFT.wind_factor, ASD_UPLIFT.dead_factor
+    porches = (PORCHES,) if run.framing.porches else ()
     steps = (
         f"Pressure on a zone, main frame: {main_frame}. Components and cladding: p = q K_d [(GC_p) {MINUS} (GC_pi)] "
         "[eq. 30.3-1; GC_p figs. 30.3-2A and on, by effective wind area]. Minus is suction: it lifts.",
         f"Overhangs: no pressure from inside; main frame, {underside}; cladding, roof and soffit together in one "
         "coefficient [sec. 30.7].",
+        *porches,
         "Effective wind area: span times the larger of the width carried and a third of the span [sec. 26.2]; every "
         "bearing reads the cladding case of its own member's area.",
         "Moments about a member's other end: a force goes to this end in the proportion arm / span. Areas are in plan; "

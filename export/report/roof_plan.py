@@ -192,11 +192,12 @@ def _wind(run: Run, sheet: Sheet, toward: Point) -> str:
 
 
 def _key(run: Run, zones: CaseZones, ranked: list[str]) -> str:
-    """A row for each zone: texture, letters, coefficients, pressures on the roof and on overhangs."""
-    rows = []
+    """A row for each zone: texture, letters, coefficients, pressures on the roof, over porches and on overhangs."""
+    rows, porches = [], bool(run.framing.porches)
     for k, name in reversed(list(enumerate(ranked))):
         mine = zones.zone == name
-        on_roof, over = mine & run.patches.in_walls, mine & ~run.patches.in_walls
+        on_roof, over = mine & run.patches.enclosed, mine & ~run.patches.in_walls
+        porch = [_spread([num(-v, 2) for v in np.sort(zones.up_psf[mine & run.patches.over_porch])])] if porches else []
         fill = f'<rect width="30" height="20" fill="url(#t{k % len(TEXTURES)})"/>'
         swatch = f'<svg class="swatch" viewBox="0 0 30 20">{fill}</svg>'
         inside = zones.inside_factor[on_roof]
@@ -208,14 +209,26 @@ def _key(run: Run, zones: CaseZones, ranked: list[str]) -> str:
                 _spread([coefficient(v) for v in zones.outside_factor[on_roof]]),
                 _spread([coefficient(v) for v in inside]),
                 _spread([num(-v, 2) for v in np.sort(zones.up_psf[on_roof])]),
+                *porch,
                 _spread([num(-v, 2) for v in np.sort(zones.up_psf[over])]),
             )
         )
-    head = ("", "on the plan", "zone", "outside#", "inside#", "p on the roof, psf#", "p on overhangs, psf#")
+    over_porch = ["p over porches, psf#"] if porches else []
+    head = (
+        "",
+        "on the plan",
+        "zone",
+        "outside#",
+        "inside#",
+        "p on the roof, psf#",
+        *over_porch,
+        "p on overhangs, psf#",
+    )
     q = f"q K_d = {num(zones.q_K_d_psf, 3)} psf; p = q K_d [(outside) {MINUS} (inside)]; minus lifts."
     if zones.underside_factor.any():
         underside = coefficient(float(zones.underside_factor.max()))
-        q += f" Overhangs: nothing from inside; {underside} on the underside where the wind meets it."
+        where = "Overhangs and porches" if porches else "Overhangs"
+        q += f" {where}: nothing from inside; {underside} on the underside where the wind meets it."
     return table(head, rows, name="key") + f'<p class="under">{esc(q)}</p>'
 
 

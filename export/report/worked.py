@@ -60,7 +60,7 @@ def _arithmetic(p: Pressure) -> str:
         return ""
     inner = f"({coefficient(p.outside_factor)})"
     note = ""
-    if p.where != "overhang":
+    if p.where == "inside walls":
         inner += f" {MINUS} ({coefficient(p.inside_factor or 0.0)})"
     elif p.underside_factor:
         inner += f" {MINUS} ({coefficient(p.underside_factor)})"

@@ -15,7 +15,8 @@ _C = constants("chapter27_constants")
 # Source: ASCE 7-22, sec. 26.11.1 (good).
 G = _C["G"]
 
-# External pressure coefficient under a windward overhang, toward the surface; G applies.
+# External pressure coefficient under a windward overhang, toward the surface; G applies. Under an open porch too
+# (inferred).
 # Source: ASCE 7-16, sec. 27.3.3; the number in 7-22 is inferred (fair).
 OVERHANG_UNDERSIDE_C_P = _C["overhang_underside"]
 

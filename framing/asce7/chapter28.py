@@ -15,7 +15,7 @@ from framing.plan import Exposure
 
 _C = constants("chapter28_constants")
 
-# Pressure coefficient under the windward overhang, toward the surface.
+# Pressure coefficient under the windward overhang, toward the surface; under an open porch too (inferred).
 # Source: ASCE 7-22, sec. 28.3.5, number inferred; ASCE 7-16, sec. 28.3.3 (fair).
 OVERHANG_UNDERSIDE_GC_P = _C["overhang_underside"]
 

@@ -16,6 +16,7 @@ from framing.layout.hip_ends import hip_end
 from framing.layout.jogs import absorb_jogs
 from framing.layout.marks import MarkSpot, numbered_bearings
 from framing.layout.parts import Cell, Chord, Draft, Key, Landing, Strip
+from framing.layout.porches import open_porches
 from framing.layout.shapes import member_shape
 from framing.layout.supports import Supports, on_supports, read_supports
 from framing.layout.trusses import CellPlan, EndKind, plan_cell, trusses
@@ -36,10 +37,13 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
     ------
     LayoutError
         If a truss end has nothing to stand on; names the place.
+    PlanError
+        If no side of a porch lies along a porch beam; names the porch.
     """
     squared = square_off(outline)
     framed = absorb_jogs(squared.outline)
     supports = read_supports(plan, outline)
+    porches, porch_beams = open_porches(plan, outline, supports.porch_beams)
     chords, cells = chords_and_cells(squared.outline, framed, roof, plan.trusses.spacing_ft, supports)
     start = outline.frame.to_local(outline.wall(plan.trusses.start).start_ft)
     ground = Ground(outline=squared.outline, framed=framed, chords=chords, supports=supports, origin_ft=start)
@@ -64,7 +68,8 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
         members=tuple(members) + valleys,
         bearings=bearings,
         rests=rests,
-        porch_beams=supports.porch_beams,
+        porch_beams=porch_beams,
+        porches=porches,
         tributaries=tributaries,
         framed_ft=framed.corners_ft,
         seams_ft=_seams(outline, chords),

@@ -90,7 +90,7 @@ def read_supports(plan: Plan, outline: Outline) -> Supports:
         wall, stations, inset_ft = beside
         if s.kind is SupportKind.BEAM and inset_ft <= outline.walls[wall].thickness_ft + IN_WALL_FT:
             low, high = sorted(min(max(t, 0.0), outline.walls[wall].length_ft) for t in stations)
-            beams.append(PorchBeam(support=i, wall=wall, from_ft=low, to_ft=high))
+            beams.append(PorchBeam(support=i, wall=wall, from_ft=low, to_ft=high, has_porch=False))
         else:
             notes.append(
                 f"Support S{i + 1} lies within 6 in. of wall {outline.walls[wall].name} and is left out: the trusses "

@@ -111,6 +111,15 @@ class Support(Section):
     holds_down: Annotated[bool, YesNo()] = given(False, "true: tied down; it gets anchor rows and takes uplift.")
 
 
+class Porch(Section):
+    """A floor under the main roof that is open to the wind."""
+
+    corners: list[Annotated[plan.Point, PlanPoint()]] = required(
+        "Corners of the open floor, at outside faces, in order; at least one side lies along a porch beam.",
+        'corners = [["10\'", "20\'"], ["30\'", "20\'"], ["30\'", "28\'"], ["10\'", "28\'"]]',
+    )
+
+
 class RoofEdge(Section):
     """A wall, or a part of one, whose roof edge is set by hand."""
 
@@ -221,6 +230,7 @@ class PlanForm(Section):
     project: Project = given({}, "What the title block says.")
     walls: Walls = required("The outside walls.", "[walls]")
     support: list[Support] = given([], "What carries trusses besides the outside walls.")
+    porch: list[Porch] = given([], "Floors under the main roof that are open to the wind.")
     roof: Roof = required("The roof.", "[roof]")
     trusses: Trusses = given({}, "How the trusses are laid out.")
     dead: Dead = given({}, "Weights on plan area, psf.")

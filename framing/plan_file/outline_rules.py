@@ -10,7 +10,7 @@ from shapely import LineString, Polygon
 
 from framing.errors import PlanError
 from framing.outline import TIE_FT, build_outline
-from framing.plan import Plan, Point, Support
+from framing.plan import Plan, Point, Porch, Support
 from framing.units import feet_inches, shown
 
 SAME_POINT_FT = 1 / 192
@@ -18,6 +18,7 @@ SHORTEST_JOG_FT = 1 / 12
 SHORTEST_SIDE_FT = 4.0
 LONGEST_SIDE_FT = 500.0
 MOST_CORNERS = 200
+LEAST_PORCH_FT2 = 1.0
 STRAIGHT_RATIO = math.sin(math.radians(0.05))
 
 
@@ -63,6 +64,29 @@ def check_supports(supports: tuple[Support, ...], corners_ft: tuple[Point, ...])
             raise PlanError(
                 f"support {i}: it leaves the house; write from and to so that all of it lies inside the walls"
             )
+
+
+def check_porches(porches: tuple[Porch, ...], corners_ft: tuple[Point, ...]) -> None:
+    """Refuse a porch that is no floor, leaves the house or lies on another. Raises PlanError, which names the porch."""
+    house = Polygon(corners_ft).buffer(SAME_POINT_FT, join_style="mitre")
+    floors: list[Polygon] = []
+    for i, porch in enumerate(porches, 1):
+        n = len(porch.corners_ft)
+        if not 3 <= n <= MOST_CORNERS:
+            raise PlanError(f"porch {i}: {n} corners make no floor; write 3 to {MOST_CORNERS} corners in order")
+        floor = Polygon(porch.corners_ft)
+        if floor.area < LEAST_PORCH_FT2:
+            raise PlanError(
+                f"porch {i}: it covers {floor.area:.1f} sq ft; write the corners of at least 1 sq ft of floor"
+            )
+        if not floor.is_valid:
+            raise PlanError(f"porch {i}: its sides cross or touch; list the corners in order around the porch")
+        if not house.covers(floor):
+            raise PlanError(f"porch {i}: it leaves the house; write corners so that all of it lies inside the outline")
+        for j, other in enumerate(floors, 1):
+            if floor.intersection(other).area > LEAST_PORCH_FT2:
+                raise PlanError(f"porch {i}: it overlaps porch {j}; write each open floor once")
+        floors.append(floor)
 
 
 def check_walls(plan: Plan) -> None:

@@ -134,6 +134,8 @@ def _plan(form: PlanForm, outline_ft: tuple[plan.Point, ...], stem: str, said: t
         plan.Support(kind=s.kind, start_ft=s.start, end_ft=s.end, holds_down=s.holds_down) for s in form.support
     )
     outline_rules.check_supports(supports, outline_ft)
+    porches = tuple(plan.Porch(corners_ft=tuple(p.corners)) for p in form.porch)
+    outline_rules.check_porches(porches, outline_ft)
     dead = _dead(form)
     made = plan.Plan(
         project=plan.Project(
@@ -149,6 +151,7 @@ def _plan(form: PlanForm, outline_ft: tuple[plan.Point, ...], stem: str, said: t
         wall_thickness_ft=form.walls.thickness,
         tie_beam=form.walls.tie_beam,
         supports=supports,
+        porches=porches,
         roof=_roof(form),
         trusses=_trusses(form),
         dead=dead,

@@ -52,7 +52,7 @@ def _what(error: ErrorDetails) -> str:
 
 
 def _not_a_list(path: Path, value: object) -> str:
-    if path[-1] == "outline":
+    if path[-1] in {"outline", "corners"}:
         return f"{shown(value)} is not a list of corners; write {_field(path).examples[0]}"
     name = ".".join(str(step) for step in path)
     return f"this is one value where several may stand; write [[{name}]] in double brackets"

@@ -20,6 +20,7 @@ from framing.plan import (
     MwfrsProcedure,
     Plan,
     Point,
+    Porch,
     Project,
     RoofSpec,
     RoofType,
@@ -43,6 +44,7 @@ DEFAULT = Plan(
     wall_thickness_ft=8.0 / 12.0,
     tie_beam=TieBeam(nominal_width_in=8, nominal_depth_in=16),
     supports=(),
+    porches=(),
     roof=RoofSpec(
         type=RoofType.HIP,
         rise_per_run=5.0 / 12.0,
@@ -111,14 +113,16 @@ def supported_plan(name: str) -> Plan:
             _support("beam", (12.0, 34.0), (40.0, 34.0)),
             _support("bearing wall", (12.0, 24.0), (40.0, 24.0), holds_down=True),
         )
-        return plan_of(house, supports=supports, type=RoofType.HIP)
+        floor = Porch(corners_ft=((12.0, 24.0), (40.0, 24.0), (40.0, 34.0), (12.0, 34.0)))
+        return plan_of(house, supports=supports, porches=(floor,), type=RoofType.HIP)
     gabled = [(0, 0), (40, 0), (40, 26), (0, 26)]  # "a corner porch": beams on two walls, one under the gable
     supports = (
         _support("beam", (30.0, 0.3), (40.0, 0.3)),
         _support("beam", (39.7, 0.0), (39.7, 10.0), holds_down=True),
         _support("bearing wall", (30.0, 10.0), (39.7, 10.0), holds_down=True),
     )
-    return plan_of(gabled, supports=supports, type=RoofType.GABLE)
+    floor = Porch(corners_ft=((30.0, 0.0), (40.0, 0.0), (40.0, 10.0), (30.0, 10.0)))
+    return plan_of(gabled, supports=supports, porches=(floor,), type=RoofType.GABLE)
 
 
 SUPPORTED = ("a spine wall", "a wall under the seam", "a chord on a wall", "a porch", "a corner porch")
@@ -209,7 +213,11 @@ def moved_plan(plan: Plan, turn_deg: float, *, mirror: bool = False, shift: Poin
         replace(s, **{k: moved(getattr(s, k), turn_deg, mirror=mirror, shift=shift) for k in ("start_ft", "end_ft")})
         for s in plan.supports
     )
-    image = replace(plan, outline_ft=outline, supports=supports)
+    porches = tuple(
+        Porch(corners_ft=tuple(moved(p, turn_deg, mirror=mirror, shift=shift) for p in porch.corners_ft))
+        for porch in plan.porches
+    )
+    image = replace(plan, outline_ft=outline, supports=supports, porches=porches)
     if not mirror:
         return image
     here, there = build_outline(plan), build_outline(image).walls

@@ -39,6 +39,12 @@ def outlined(corners: str) -> str:
     return SHORT.replace(SHORT.splitlines()[2], f"outline = {corners}")
 
 
+def porch_text(corners: str) -> str:
+    """The short plan with a porch beam along W3 and a porch of these corners."""
+    beam = '[[support]]\nkind = "beam"\nfrom = [10, 28]\nto = [30, 28]\n'
+    return f"{SHORT}{beam}[[porch]]\ncorners = {corners}\n"
+
+
 def damaged(data: st.DataObject, good: str) -> bytes:
     """A good plan with bytes cut and put in, or with one word changed for another of its words."""
     words = good.replace(",", " ").split()

@@ -16,6 +16,7 @@ from framing.plan import (
     Feature,
     HipOrigin,
     MwfrsProcedure,
+    Porch,
     RoofEdge,
     RoofType,
     Side,
@@ -230,10 +231,11 @@ def test_the_starter_plan_shows_every_key_with_its_default() -> None:
 def test_the_starter_s_commented_sections_are_right_once_uncommented() -> None:
     lines = (files("framing") / "starter.toml").read_text(encoding="utf-8").splitlines()
     optional = ("[[", "kind =", "from =", "to =", "holds_down =", "wall =", "type =", "[wind.")
-    optional += ("feature =", "height =", "half_length =", "distance =")
+    optional += ("feature =", "height =", "half_length =", "distance =", "corners =")
     text = "\n".join(line[2:] if line.startswith("# ") and line[2:].startswith(optional) else line for line in lines)
     plan = plan_from_text(text, "starter.toml")
     assert [s.kind for s in plan.supports] == [SupportKind.BEARING_WALL]
+    assert plan.porches == (Porch(corners_ft=((10.0, 20.0), (30.0, 20.0), (30.0, 28.0), (10.0, 28.0))),)
     assert plan.roof.edges == (RoofEdge(wall="W2", type=RoofType.GABLE, from_ft=4.0, to_ft=16.0),)
     rise = Topography(feature=Feature.HILL, height_ft=80.0, half_length_ft=200.0, distance_ft=0.0)
     assert plan.wind.topography == rise
