@@ -102,12 +102,17 @@ def called(func: ast.expr, args: list[ast.expr], keywords: list[ast.keyword]) ->
         yield ast.Call(func, [*args[:-2], args[-1], args[-2]], keywords)
 
 
+def public(node: ast.AST) -> bool:
+    """Whether it is the list of public names."""
+    return isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "__all__"
+
+
 def places(node: ast.AST, where: str = "") -> Iterator[tuple[str, ast.AST, str, int | None, ast.AST]]:
     """Every node that may change: the function it stands in, its parent, the field and the place in it."""
     for field, value in ast.iter_fields(node):
         for i, child in enumerate(value) if isinstance(value, list) else ((None, value),):
             text = isinstance(child, ast.Expr) and isinstance(child.value, ast.Constant)
-            if field in UNREAD or text or not isinstance(child, ast.AST) or isinstance(child, TOLD):
+            if field in UNREAD or text or not isinstance(child, ast.AST) or isinstance(child, TOLD) or public(child):
                 continue
             inner = f"{where}.{child.name}".strip(".") if isinstance(child, ast.FunctionDef | ast.ClassDef) else where
             yield inner, node, field, i, child

@@ -1,22 +1,25 @@
 """Change one thing at a time in a module or a table of figures and see whether a test notices.
 
-    python tests/mutation/run.py framing/anchors.py [framing/asce7/data/chapter28_GC_pf.csv ...] [--most 12]
+    python tests/mutation/run.py framing/anchors.py [framing/asce7/data/chapter28_GC_pf.csv ...] [--most 12] [--only X]
 
-Each change is made in a copy of `framing` outside the repository and met by the tests of its line in TESTS, quick ones
-first, in a process of its own that inherits the libraries already loaded. What no test notices is printed, but for
-what harmless.csv gives a reason for. Of each function (or table column) at most `--most` changes are tried, evenly
-spread; 0 tries all.
+Each change is made in a copy of `framing` outside the repository and met by those tests of its line in TESTS that enter
+the changed function, in a process of its own that inherits the libraries already loaded. What no test notices is
+printed, but for what harmless.csv gives a reason for. Of each function (or table column) at most `--most` changes are
+tried, evenly spread; 0 tries all; `--only` tries those alone whose printed line holds the text.
 """
 
 from __future__ import annotations
 
 import argparse
+import compileall
 import csv
 import os
 import resource
 import shutil
 import sys
 import tempfile
+from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 from changes import code_changes, spread, table_changes
@@ -36,7 +39,7 @@ parts/test_asce7_topography parts/test_asce7_directional parts/test_asce7_clause
 published/test_asce_7_table_26_13_1 statics/test_wind_on_a_house parts/test_directional statics/test_lateral
 """
 COMBINATIONS = "parts/test_asce7_tables parts/test_asce7_clause_rules statics/test_before_the_covering"
-WEIGHTS = "parts/test_plan_file statics/test_before_the_covering parts/test_quick"
+WEIGHTS = "parts/test_dead_loads parts/test_plan_file statics/test_before_the_covering parts/test_quick"
 WIND = """
 statics/test_cases_by_hand parts/test_envelope statics/test_wind_on_a_house parts/test_directional
 statics/test_before_the_covering published/test_asce_7_table_26_13_1 published/test_common_practice
@@ -51,6 +54,9 @@ TESTS = {
     "framing/asce7/chapter2.py": COMBINATIONS,
     "framing/asce7/data/chapter2_": COMBINATIONS,
     "framing/asce7": CLAUSES,
+    "framing/case_zones.py": "parts/test_case_zones parts/test_trace",
+    "framing/wind_figures.py": "parts/test_wind_figures",
+    "framing/continuous_beam.py": "statics/test_continuous_beam",
     "framing/anchors.py": "statics/test_interaction parts/test_anchors statics/test_lateral parts/test_schedule",
     "framing/interaction.py": "statics/test_interaction parts/test_anchors",
     "framing/dead_loads.py": WEIGHTS,
@@ -64,15 +70,24 @@ TESTS = {
 }
 
 
-def unnoticed(scratch: Path, tests: list[str]) -> bool:
-    """Whether the tests pass, each file in turn, in a process of its own that ends at the first failure; the file that
-    failed is put first, as it will notice the next change too.
+@dataclass(kw_only=True)
+class TestFile:
+    """A file of tests: what it costs, the functions that it enters (file and name), how many changes it noticed."""
+
+    name: str
+    seconds: float
+    enters: frozenset[str]
+    noticed: int = 0
+
+
+def run_tests(scratch: Path, names: list[str], told: Path | None = None) -> tuple[int, float]:
+    """Each file in turn in a process of its own that ends at the first failure: the place from 1 of the file that
+    failed, else 0, and the processor's seconds. The functions of the copy that were entered are written to `told`.
     """
     child = os.fork()
     if child:
-        code = os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
-        tests.insert(0, tests.pop(max(0, code - 1)))
-        return code == 0
+        _, status, used = os.wait4(child, 0)
+        return os.waitstatus_to_exitcode(status), used.ru_utime + used.ru_stime
     resource.setrlimit(resource.RLIMIT_CPU, (LIMIT_S, LIMIT_S))
     quiet = os.open(os.devnull, os.O_WRONLY)
     os.dup2(quiet, 1)
@@ -83,31 +98,62 @@ def unnoticed(scratch: Path, tests: list[str]) -> bool:
 
     settings.register_profile("mutation", derandomize=True, database=None, deadline=None)
     settings.load_profile("mutation")
-    for n, test in enumerate(tests):
+    entered: set[tuple[str, str]] = set()
+    if told:
+        sys.settrace(lambda frame, *_: entered.add((frame.f_code.co_filename, frame.f_code.co_qualname)))
+    failed = 0
+    for n, test in enumerate(names):
         if pytest.main([*QUIET, *REWRITE, f"tests/{test}" if "::" in test else f"tests/{test}.py"]):
-            os._exit(n + 1)
-    os._exit(0)
+            failed = n + 1
+            break
+    sys.settrace(None)
+    if told:
+        here = [(Path(file), name.replace("<locals>.", "")) for file, name in entered if file.startswith(str(scratch))]
+        told.write_text("\n".join(f"{file.relative_to(scratch)} {name}" for file, name in here), encoding="utf-8")
+    os._exit(failed)
 
 
-def mutate(target: str, most: int) -> None:
+@cache
+def test_file(name: str) -> TestFile:
+    """A file of tests as it is without a change."""
+    with tempfile.TemporaryDirectory() as folder:
+        scratch, told = Path(folder), Path(folder) / "entered"
+        shutil.copytree(ROOT / "framing", scratch / "framing")
+        failed, seconds = run_tests(scratch, [name], told)
+        if failed:
+            raise SystemExit(f"{name}: it fails without a change")
+        return TestFile(name=name, seconds=seconds, enters=frozenset(told.read_text("utf-8").splitlines()))
+
+
+def unnoticed(scratch: Path, tests: list[TestFile]) -> bool:
+    """Whether the tests pass; those that cost little for what they noticed so far are met first."""
+    order = sorted(tests, key=lambda t: t.seconds / (1 + t.noticed))
+    failed, _ = run_tests(scratch, [t.name for t in order])
+    if failed:
+        order[max(0, failed - 1)].noticed += 1
+    return failed == 0
+
+
+def mutate(target: str, most: int, only: str) -> None:
     """Try the changes of one file and tell those that went unnoticed."""
     source = (ROOT / target).read_text(encoding="utf-8")
-    found = list((table_changes if target.endswith(".csv") else code_changes)(source))
-    tests = next(names for start, names in TESTS.items() if target.startswith(start)).split()
+    table = target.endswith(".csv")
+    found = list((table_changes if table else code_changes)(source))
+    tests = [test_file(t) for t in next(names for start, names in TESTS.items() if target.startswith(start)).split()]
     known = {(r["file"], r["where"], r["change"]) for r in csv.DictReader(HARMLESS.read_text("utf-8").splitlines())}
-    tried = spread(found, most)
+    tried = [c for c in spread(found, most) if only in f"{target}:{c.line} {c.where}: {c.what}"]
     asked = [c for c in tried if (target, c.where, c.what) not in known]
     with tempfile.TemporaryDirectory() as name:
         copy = Path(name) / target
         shutil.copytree(ROOT / "framing", Path(name) / "framing")
-        if not unnoticed(Path(name), tests):
-            raise SystemExit(f"{target}: its tests fail without a change")
+        compileall.compile_dir(name, quiet=1)
         for stale in (copy.parent / "__pycache__").glob(f"{copy.stem}.*"):
             stale.unlink()
         alive = 0
         for change in asked:
             copy.write_text(change.text, encoding="utf-8")
-            if unnoticed(Path(name), tests):
+            inside = f"{target} {change.where or '<module>'}"
+            if unnoticed(Path(name), [t for t in tests if table or inside in t.enters]):
                 alive += 1
                 print(f"{target}:{change.line} {change.where}: {change.what}", flush=True)
     told = f"{len(asked) - alive} noticed, {len(tried) - len(asked)} known as harmless, {alive} unnoticed"
@@ -118,10 +164,11 @@ if __name__ == "__main__":
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("targets", nargs="+")
     parser.add_argument("--most", type=int, default=12)
+    parser.add_argument("--only", default="")
     asked = parser.parse_args()
     os.chdir(ROOT)
     sys.dont_write_bytecode = True
     for library in LIBRARIES:
         __import__(library)
     for one in asked.targets:
-        mutate(one, asked.most)
+        mutate(one, asked.most, asked.only)
