@@ -12,6 +12,12 @@ def demand_words(mark: Mark) -> str:
     return f"{', '.join(others)} and {last}" if others else last
 
 
+def demand_lines(mark: Mark) -> tuple[str, ...]:
+    """The same where room is short, a line each: `up 1,234 lb`, `along 20 lb`, `across 280 lb` (across its wall)."""
+    parts = (("up", mark.uplift_lb), ("along", mark.parallel_lb), ("across", mark.perpendicular_lb))
+    return tuple(f"{way} {lb:,.0f} lb" for way, lb in parts if lb is not None)
+
+
 def unresolved_words(mark: Mark, catalogue: Catalogue) -> str:
     """Why an unresolved mark is one: its whole demand is too much for each anchor, or none is listed for its plies."""
     plies = f"{mark.plies} {'ply' if mark.plies == 1 else 'plies'}"

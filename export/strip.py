@@ -123,9 +123,9 @@ def _record(tape: Tape, scale: int, pieces: list[_Piece], k: int) -> Strip:
     ruler = _ruler(tape, piece, per_ft, y)
     band_bottom_in = y + NUMBERS_IN + BAND_IN
     drawing = head + ruler + _start(k, y) + _leaders(columns, wanted, band_bottom_in)
-    bottom_in = band_bottom_in
+    bottom_in = band_bottom_in + LEADERS_IN
     if columns:
-        below, bottom_in = record_columns(columns, band_bottom_in + LEADERS_IN)
+        below, bottom_in = record_columns(columns, bottom_in)
         drawing += below
     return Strip(
         wall=tape.name,

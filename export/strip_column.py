@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from export.demand import demand_lines
 from export.strokes import POINTS_PER_IN, Drawing, Line, Shape, Text, text_width_in, wrapped
 from export.tape import Tick, tick_words
 from framing.plan import Side
@@ -47,8 +48,8 @@ def _anchor(column: Column) -> str:
 
 def _note(column: Column) -> str:
     mark = column.tick.mark
-    lifts = "" if mark.resolved else f"lifts {mark.uplift_lb:,.0f} lb"
-    return "\n".join(filter(None, (lifts, *tick_words(column.tick).split("; "))))
+    demand = () if mark.resolved else demand_lines(mark)
+    return "\n".join(filter(None, (*demand, *tick_words(column.tick).split("; "))))
 
 
 ABOVE_GLYPH = (_Row(label="mark", size_pt=12, bold=True, one_line=True, words=lambda c: c.tick.mark.mark),)

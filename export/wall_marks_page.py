@@ -10,6 +10,7 @@ import re
 from importlib import resources
 from typing import Any
 
+from export.demand import demand_words
 from export.tape import SAMPLE_WORDS, Tape, Tick, count_words, tick_words, wall_tapes
 from framing.anchors import Mark
 from framing.run import CAUTION, Run
@@ -74,7 +75,7 @@ def _mark(mark: Mark, ticks: list[Tick]) -> dict[str, Any]:
         "count": mark.count,
         "side": mark.side.value,
         "resolved": mark.resolved,
-        "uplift": f"{mark.uplift_lb:,.0f}",
+        "demand": demand_words(mark),
         "ticks": [_tick(t) for t in ticks],
     }
 

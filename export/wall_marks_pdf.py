@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from reportlab.lib.pagesizes import landscape, letter
@@ -11,14 +11,14 @@ from reportlab.lib.pagesizes import landscape, letter
 from export.page_operators import Point, add_operators, font_name, line, new_canvas, path, text
 from export.strip import WIDTH_IN, wall_strips
 from export.strokes import POINTS_PER_IN, Drawing, Line, Text, fitted, text_width_in, wrapped
-from export.tape import SAMPLE_WORDS, count_words, wall_tapes
+from export.tape import SAMPLE_WORDS, Tape, count_words, wall_tapes
 from framing.run import CAUTION, Run
 
 PAGE_WIDTH_IN, PAGE_HEIGHT_IN = 11.0, 8.5
 MARGIN_IN = 0.35
-HEAD_BOTTOM_IN = 0.83
+HEAD_BOTTOM_IN = 0.78
 FOOT_TOP_IN = 7.55
-BETWEEN_IN = 0.11
+BETWEEN_IN = 0.08
 READ_ME = (
     "Hook the tape at START and read every mark from there; check it from the far end. Tick: the truss face that the "
     "strap lies against. X: the truss stands there. Arrow: the strap's side."
@@ -55,7 +55,7 @@ def wall_mark_pages(run: Run) -> list[list[Placed]]:
     strips: list[tuple[Drawing, float]] = [(s.drawing, s.height_in) for t in tapes for s in wall_strips(t)]
     pages: list[list[Placed]] = [[]]
     top_in = HEAD_BOTTOM_IN
-    for drawing, height_in in [*strips, _total(run)]:
+    for drawing, height_in in [*strips, _total(tapes)]:
         if pages[-1] and top_in + height_in > FOOT_TOP_IN:
             pages.append([])
             top_in = HEAD_BOTTOM_IN
@@ -64,9 +64,10 @@ def wall_mark_pages(run: Run) -> list[list[Placed]]:
     return pages
 
 
-def _total(run: Run) -> tuple[Drawing, float]:
+def _total(tapes: Sequence[Tape]) -> tuple[Drawing, float]:
     """The count over all walls, and its height in inches."""
-    lines = wrapped(f"All walls: {count_words(run.schedule.marks)}", 10, WIDTH_IN, bold=True)
+    marks = [m for tape in tapes for m in tape.marks]
+    lines = wrapped(f"All walls: {count_words(marks)}", 10, WIDTH_IN, bold=True)
     texts = tuple(Text(x_in=0.0, y_in=0.17 * (k + 1), text=t, size_pt=10, bold=True) for k, t in enumerate(lines))
     return Drawing(texts=texts), 0.17 * len(lines) + 0.05
 

@@ -21,11 +21,14 @@ from export.anchor_plan.plan_view import PlanView, fit_plan, plan_strokes
 from export.anchor_plan.rows import TextSizes, rows_of
 from export.anchor_plan.symbols import shapes_of
 from export.anchor_plan.tables import legend_block, schedule_block
+from export.demand import demand_lines
 from export.sheet import Layer, Pen, Point, Polyline, Scale, Shape, Sheet, Stroke
 from export.tape import wall_tapes
 from framing.run import Run
 
 GUTTER_IN = 0.15
+UNRESOLVED_HEAD = "Unresolved: no anchor holds"
+DEMAND_WORDS = "Pull up, push along the wall, push across it, allowable-stress level; ask the engineer before the pour."
 Item = Piece | Block
 
 
@@ -157,6 +160,7 @@ def _column_flow(run: Run, paper: Paper, plan: PlanView) -> tuple[list[Block], l
     more = [
         legend_block(run, width, sizes),
         schedule_block(run, width, sizes),
+        *said_blocks(UNRESOLVED_HEAD, _unresolved(run), width, sizes),
         notes_block(run, width, sizes),
         *said_blocks("Notes of this run", tuple(dict.fromkeys(said)), width, sizes),
         *said_blocks("Assumed, not given in the plan file", assumed, width, sizes),
@@ -169,6 +173,12 @@ def _column_flow(run: Run, paper: Paper, plan: PlanView) -> tuple[list[Block], l
         else:
             flow.append(block)
     return kept, flow
+
+
+def _unresolved(run: Run) -> tuple[str, ...]:
+    """What each mark that no anchor holds asks for, under a line that explains the words."""
+    said = [f"{m.mark} ({m.member}, {m.plies} ply): {', '.join(demand_lines(m))}" for m in run.schedule.unresolved]
+    return (DEMAND_WORDS, *said) if said else ()
 
 
 def _surround(run: Run, paper: Paper, plan: PlanView, name: str, side: list[Block]) -> tuple[Stroke, ...]:

@@ -114,7 +114,7 @@ function markNode(mark) {
   else {
     card.classList.add("open");
     part(".unresolved").hidden = false;
-    part(".lifts").textContent = `lifts ${mark.uplift} lb and nothing in the catalogue holds it: ask the engineer before the pour.`;
+    part(".demand").textContent = `in the catalogue holds ${mark.demand}: ask the engineer before the pour.`;
     part(".set").remove();
     part("details").remove();
   }

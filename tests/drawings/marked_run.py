@@ -40,7 +40,7 @@ def house(name: str = "Heron Court, lot 7", length_ft: float = 46 + 8 / 12) -> R
     awkward = {
         "W1-03": {"side": Side.FAR},
         "W1-05": {"anchor": pair(), "side": Side.BOTH},
-        "W1-08": {"anchor": None, "uplift_lb": 3829.6},
+        "W1-08": {"anchor": None, "uplift_lb": 3829.6, "parallel_lb": 41.2, "perpendicular_lb": 283.7},
         "W3-02": {"anchor": None, "side": Side.FAR},
         "W4-12": {"station_ft": 28.0, "side": Side.FAR},
     }

@@ -120,9 +120,10 @@ def test_a_wall_that_looks_into_a_court_is_drawn_apart_and_named_on_the_plan() -
     assert any(t.text == "START W4" for sheet in sheets for t in texts(sheet))
 
 
-def test_a_mark_that_no_anchor_holds_is_flagged_by_shape_and_word() -> None:
+def test_a_mark_that_no_anchor_holds_is_flagged_by_shape_and_word_with_its_demand() -> None:
     run = run_of_outline(HIP)
     first = replace(run.schedule.marks[0], anchor=None, count=0, ratio=None, allowable_uplift_lb=None)
+    first = replace(first, uplift_lb=3829.6, parallel_lb=41.2, perpendicular_lb=283.7)
     run = replace(run, schedule=replace(run.schedule, marks=(first, *run.schedule.marks[1:])))
     for paper in PAPERS:
         sheets = anchor_plan_sheets(run, paper)
@@ -130,6 +131,8 @@ def test_a_mark_that_no_anchor_holds_is_flagged_by_shape_and_word() -> None:
             "ringed cross"
         ]
         assert any(t.text == "UNRESOLVED" for sheet in sheets for t in texts(sheet))
+        demand = "W1-01 (corner jack 1, 1 ply): up 3,830 lb, along 41 lb, across 284 lb"
+        assert sum(said(sheet).count(demand) for sheet in sheets) == 1
         assert all(overlaps(sheet) == [] for sheet in sheets)
 
 

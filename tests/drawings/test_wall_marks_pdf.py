@@ -88,7 +88,7 @@ def test_stations_worked_by_hand_are_printed_in_feet_and_in_inches() -> None:
     assert read["W4-12"] == ["28'-0 3/4\"", '336 3/4"', "-0'-0 3/4\"", '-0 3/4"', "28'-0\""]
     assert "before START" in " ".join(columns["W1-01"].values())
     assert "past far end" in " ".join(columns["W4-12"].values())
-    assert "lifts 3,830 lb" in " ".join(columns["W1-08"].values())
+    assert "up 3,830 lb along 41 lb across 284 lb" in " ".join(columns["W1-08"].values())
 
 
 def test_a_truss_that_runs_along_its_wall_is_said_to() -> None:
@@ -211,7 +211,7 @@ def test_no_text_meets_a_text_or_a_stroke_and_nothing_leaves_the_page(seed: int)
         )
         assert left >= -0.06
         assert right <= 10.3 + 0.06
-        assert top >= 0.8
+        assert top >= 0.77  # the rule under the page's head lies at 0.75 in.
         assert bottom <= 7.56
 
 
