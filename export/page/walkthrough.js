@@ -232,7 +232,7 @@ class Walkthrough {
     const tick = (now) => {
       const t = Math.min(1, Math.max(0, (now - start) / 330));
       set(t * t * (3 - 2 * t));
-      if (t < 1) this.flight = requestAnimationFrame(tick);
+      this.flight = t < 1 ? requestAnimationFrame(tick) : 0;
     };
     cancelAnimationFrame(this.flight);
     this.flight = requestAnimationFrame(tick);

@@ -135,7 +135,7 @@ function start() {
   window.walkthrough = {
     marks: walk.marks,
     state: () => ({
-      stage: walk.stage, colouring: walk.colouring, chosen: walk.marks[walk.chosen] || "", labels: walk.drawn, settled: walk.settled, first_rest_ms: walk.first_rest_ms,
+      stage: walk.stage, colouring: walk.colouring, chosen: walk.marks[walk.chosen] || "", labels: walk.drawn, settled: walk.settled && !walk.flight, first_rest_ms: walk.first_rest_ms,
       turn: walk.camera.turn, tilt: walk.camera.tilt, distance: walk.camera.distance, target: walk.camera.target,
     }),
     project: (mark) => walk.project(walk.point(walk.marks.indexOf(mark))),

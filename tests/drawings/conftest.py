@@ -6,10 +6,12 @@ import shutil
 from collections.abc import Callable, Iterator
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, Playwright, sync_playwright
 
+from drawings.phone import Phone
 from export.outline_dxf import outline_of_drawing
 from framing.catalogue_file import read_catalogue, shipped_catalogue
 from framing.plan_file import read_plan
@@ -17,6 +19,7 @@ from framing.run import Run, make_run
 
 SAMPLES = Path(__file__).parents[2] / "sample_plans"
 SOFTWARE_3D = ("--use-angle=swiftshader", "--enable-unsafe-swiftshader")
+PHONE: dict[str, Any] = {"viewport": {"width": 375, "height": 740}, "has_touch": True, "is_mobile": True}
 NO_3D = ("--disable-3d-apis",)
 QUIET = ("--no-sandbox", "--disable-background-networking", "--disable-component-update", "--disable-sync")
 
@@ -61,3 +64,15 @@ def chromium_without_3d(playwright: Playwright) -> Iterator[Browser]:
     browser = start_chromium(playwright, *NO_3D)
     yield browser
     browser.close()
+
+
+@pytest.fixture
+def phone(chromium: Browser, tmp_path: Path) -> Iterator[Phone]:
+    """A phone of its own for a test; afterwards its pages must have said nothing and asked for nothing."""
+    context = chromium.new_context(**PHONE)
+    made = Phone(context, tmp_path)
+    context.on("request", lambda request: made.requests.append(request.url))
+    yield made
+    context.close()
+    assert made.said == []
+    assert all(url.startswith((tmp_path.as_uri(), "blob:")) for url in made.requests), made.requests

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pypdf
 import pytest
-from playwright.sync_api import Browser
+from playwright.sync_api import Browser, expect
 
 from drawings.marked_run import SAMPLES, sample
 from drawings.visit import DESK, PHONE, visit
@@ -29,11 +29,9 @@ def test_a_mark_opens_in_two_clicks_and_the_page_asks_for_nothing(chromium: Brow
     there.page.locator('.index a[href="#mark-W2-05"]').click()
     there.page.locator("#mark-W2-05").click()
     heading = there.page.locator("#worked-W2-05 h3")
-    assert heading.inner_text().startswith("W2-05: end jack")
-    box = heading.bounding_box()
-    assert box is not None
-    assert 0 <= box["y"] < 800
-    assert there.page.locator("#worked-W2-05 h4").last.is_visible()
+    expect(heading).to_have_text(re.compile("^W2-05: end jack"))
+    expect(heading).to_be_in_viewport()
+    expect(there.page.locator("#worked-W2-05 h4").last).to_be_visible()
     assert there.requests == [path.as_uri()]
     assert there.said == []
 

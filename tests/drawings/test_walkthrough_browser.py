@@ -6,12 +6,12 @@ import csv
 import io
 import itertools
 import math
-import time
+import re
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser
+from playwright.sync_api import Browser, expect
 
 from drawings.visit import DESK, PHONE, Visit, changed, visit
 from export.schedule import schedule_csv
@@ -51,7 +51,6 @@ def house(opened: Visit) -> Visit:
     opened.page.keyboard.press("Escape")
     opened.to_stage(3)
     opened.page.locator("[data-view=corner]").click()
-    time.sleep(0.4)
     opened.settle()
     return opened
 
@@ -63,8 +62,8 @@ def test_the_house_is_painted_and_every_stage_changes_the_picture(house: Visit) 
     pictures = []
     for i, stage in enumerate(STAGES):
         house.to_stage(i)
-        assert house.page.locator("#stage-name").text_content() == stage.title
-        assert house.page.locator("#stage-sentence").text_content() == stage.sentence
+        expect(house.page.locator("#stage-name")).to_have_text(stage.title)
+        expect(house.page.locator("#stage-sentence")).to_have_text(stage.sentence)
         pictures.append(house.picture())
     house.page.evaluate(toggle)
     empty = house.picture()
@@ -76,11 +75,11 @@ def test_the_house_is_painted_and_every_stage_changes_the_picture(house: Visit) 
 
 def test_back_and_next_walk_through_all_stages_and_stop_at_the_ends(house: Visit) -> None:
     house.to_stage(0)
-    assert house.page.locator("#back").is_disabled()
+    expect(house.page.locator("#back")).to_be_disabled()
     for _ in STAGES[1:]:
         house.page.locator("#next").click()
-    assert house.page.locator("#step-count").text_content() == f"Stage {len(STAGES)} of {len(STAGES)}"
-    assert house.page.locator("#next").is_disabled()
+    expect(house.page.locator("#step-count")).to_have_text(f"Stage {len(STAGES)} of {len(STAGES)}")
+    expect(house.page.locator("#next")).to_be_disabled()
 
 
 def test_a_tapped_bearing_shows_the_figures_of_the_schedule(house: Visit, run: Run) -> None:
@@ -93,7 +92,7 @@ def test_a_tapped_bearing_shows_the_figures_of_the_schedule(house: Visit, run: R
         chosen = house.settle()["chosen"]
         assert math.dist(house.at(chosen), house.at(mark)) < 6
         card, row = house.card(), rows[chosen]
-        assert house.page.locator("#card h2").text_content() == f"Bearing {chosen}"
+        expect(house.page.locator("#card h2")).to_have_text(f"Bearing {chosen}")
         assert card["Member"] == row["member"]
         assert float(card["Uplift, lb"].replace(",", "")) == pytest.approx(float(row["uplift_lb"]), abs=0.51)
         assert f"({row['anchor']})" in card["Anchor"]
@@ -105,16 +104,14 @@ def test_a_bearing_under_the_mouse_names_its_pull_and_its_anchor(chromium: Brows
     made.settle()
     mark = made.ask("seen()")[3]
     made.page.mouse.move(*made.at(mark))
-    tip = made.page.locator("#tip").text_content() or ""
     found = next(m for m in run.schedule.marks if m.mark == mark)
-    assert tip.startswith(f"{mark}: {found.uplift_lb:,.0f} lb up")
+    expect(made.page.locator("#tip")).to_contain_text(f"{mark}: {found.uplift_lb:,.0f} lb up")
     made.page.context.close()
 
 
 def test_labels_never_touch_and_can_be_turned_off(house: Visit) -> None:
     for view in ("corner", "front", "above"):
         house.page.locator(f"[data-view={view}]").click()
-        time.sleep(0.4)
         labels = house.settle()["labels"]
         assert len(labels) >= 4
         for i, a in enumerate(labels):
@@ -154,9 +151,8 @@ def test_a_keyboard_alone_is_enough(house: Visit, run: Run) -> None:
     house.page.keyboard.press("n")
     house.page.keyboard.press("p")
     assert house.settle()["chosen"] == run.schedule.marks[0].mark
-    assert house.page.locator("#card").is_visible()
+    expect(house.page.locator("#card")).to_be_visible()
     house.page.keyboard.press("Enter")
-    time.sleep(0.4)
     assert house.settle()["distance"] == pytest.approx(15, rel=0.01)
     house.page.keyboard.press("PageDown")
     house.page.keyboard.press("c")
@@ -172,7 +168,7 @@ def test_another_wind_counts_the_anchors_that_it_would_overcome(house: Visit, ru
     for mph in (250, 300):
         house.page.locator("#gale-mph").fill(str(mph))
         n = sum(v < mph for v in good_to)
-        assert (house.page.locator("#gale-count").text_content() or "").startswith(f"{n} of {len(good_to)} bearings")
+        expect(house.page.locator("#gale-count")).to_have_text(re.compile(f"^{n} of {len(good_to)} bearings"))
     house.page.locator("#gale-mph").fill(str(int(run.plan.wind.speed_mph)))
 
 
@@ -225,7 +221,6 @@ def test_less_motion_turns_at_once(chromium: Browser, path: Path) -> None:
         tilts[motion] = made.page.evaluate(
             "(document.querySelector('[data-view=above]').click(), walkthrough.state().tilt)"
         )
-        time.sleep(0.5)
         assert made.settle()["tilt"] == pytest.approx(1.55)
         made.page.context.close()
     assert tilts["reduce"] == pytest.approx(1.55)

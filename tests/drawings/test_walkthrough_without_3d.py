@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pypdf
 import pytest
-from playwright.sync_api import Browser
+from playwright.sync_api import Browser, expect
 
 from drawings.visit import DESK, PHONE, Visit, changed, visit
 from export.walkthrough import walkthrough_html
@@ -37,16 +37,16 @@ def path(run: Run, tmp_path_factory: pytest.TempPathFactory) -> Path:
 def shows_plan_and_table(made: Visit, run: Run) -> None:
     n = len(run.schedule.marks)
     page = made.page
-    assert page.locator("#plan svg").is_visible()
+    expect(page.locator("#plan svg")).to_be_visible()
     box = page.locator("#plan svg").bounding_box()
     assert box
     assert min(box["width"], box["height"]) > 200
     assert page.locator("#plan svg circle").count() + page.locator("#plan svg path").count() // 2 == n
     assert page.locator("#figures tbody tr").count() == n
-    assert page.locator("#figures tbody tr").first.is_visible()
-    assert not page.locator("#panel").is_visible()
-    assert not page.locator("#picture").is_visible()
-    assert page.locator("#caution").is_visible()
+    expect(page.locator("#figures tbody tr").first).to_be_visible()
+    expect(page.locator("#panel")).to_be_hidden()
+    expect(page.locator("#picture")).to_be_hidden()
+    expect(page.locator("#caution")).to_be_visible()
 
 
 @pytest.mark.parametrize("size", [DESK, PHONE], ids=["desk", "phone"])
@@ -55,7 +55,7 @@ def test_a_browser_without_3d_shows_the_plan_and_the_table(
 ) -> None:
     made = visit(chromium_without_3d, path, **size)
     shows_plan_and_table(made, run)
-    assert made.page.locator("#no-3d").is_visible()
+    expect(made.page.locator("#no-3d")).to_be_visible()
     assert made.said == []
     made.page.context.close()
 
@@ -73,7 +73,7 @@ def test_the_page_falls_back_when_the_graphics_are_lost(chromium: Browser, path:
     made.page.evaluate(
         "document.getElementById('picture').getContext('webgl2').getExtension('WEBGL_lose_context').loseContext()"
     )
-    made.page.locator("#no-3d").wait_for(state="visible")
+    expect(made.page.locator("#no-3d")).to_be_visible()
     shows_plan_and_table(made, run)
     made.page.context.close()
 

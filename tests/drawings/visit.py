@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-import time
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -28,11 +27,11 @@ class Visit:
 
     def settle(self) -> dict[str, Any]:
         """Waits until the picture rests, then what the page says of itself."""
-        for _ in range(400):
+        for _ in range(800):
             if self.page.evaluate("!!window.walkthrough && walkthrough.state().settled"):
                 state: dict[str, Any] = self.ask("state()")
                 return state
-            time.sleep(0.025)
+            self.page.wait_for_timeout(25)
         raise AssertionError(f"the picture never came to rest: {self.said}")
 
     def picture(self) -> Image.Image:
