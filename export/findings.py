@@ -8,6 +8,7 @@ from dataclasses import asdict
 from typing import Any
 
 from export.demand import unresolved_words
+from export.supports import Carried, carried_by_supports, support_words
 from framing.anchors import Mark
 from framing.plan import Point
 from framing.run import CAUTION, Run
@@ -49,6 +50,7 @@ def findings(run: Run) -> dict[str, Any]:
             }
             for p in run.framing.porches
         ],
+        "supports": [_support(c) for c in carried_by_supports(run)],
         "members": dict(Counter(str(m.kind) for m in run.framing.members)),
         "n_marks": len(run.schedule.marks),
         "wind": [asdict(figure) for figure in run.wind],
@@ -75,6 +77,7 @@ def findings_text(run: Run) -> str:
         "Walls, outside face, counter-clockwise": [_wall_line(w) for w in found["walls"]],
         "Wings": [_wing_line(w) for w in found["wings"]],
         "Open porches": [_porch_line(p) for p in found["porches"]],
+        "Supports": [support_words(c) for c in carried_by_supports(run)],
         f"Members, {found['n_marks']} marks": [f"{n:4d}  {kind}" for kind, n in found["members"].items()],
         "Wind": [_wind_line(f) for f in found["wind"]],
         f"Largest ASD net uplifts, anchors of {found['catalogue']['name']}{sample}": [
@@ -105,6 +108,21 @@ def _wings(run: Run) -> list[dict[str, Any]]:
         }
         for w in run.roof.wings
     ]
+
+
+def _support(carried: Carried) -> dict[str, Any]:
+    s = carried.support
+    return {
+        "name": carried.name,
+        "kind": s.kind.value,
+        "start_ft": s.start_ft,
+        "end_ft": s.end_ft,
+        "holds_down": s.holds_down,
+        "n_marks": carried.n_marks,
+        "largest_uplift_lb": carried.largest_uplift_lb,
+        "n_rests": carried.n_rests,
+        "largest_down_lb": carried.largest_down_lb,
+    }
 
 
 def _uplift(m: Mark) -> dict[str, Any]:

@@ -92,9 +92,9 @@ def plan_lines(run: Run) -> Iterator[str]:
     for edge in run.plan.roof.edges:
         part = f" from {_end(edge.from_ft)} to {_end(edge.to_ft)}" if (edge.from_ft, edge.to_ft) != (None, None) else ""
         yield f"Roof edge set by hand: {edge.type.value} on {edge.wall}{part}."
-    for support in run.plan.supports:
+    for k, support in enumerate(run.plan.supports, start=1):
         ends = f"from {_point(support.start_ft)} to {_point(support.end_ft)}"
-        yield f"Support: {support.kind.value} {ends}, {'holds' if support.holds_down else 'does not hold'} down."
+        yield f"Support S{k}: {support.kind.value} {ends}, {'holds' if support.holds_down else 'does not hold'} down."
     for porch in run.framing.porches:
         corners = ", ".join(_point(p) for p in run.plan.porches[porch.porch].corners_ft)
         walls = " and ".join(run.outline.walls[w].name for w in porch.open_walls)

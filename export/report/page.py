@@ -13,6 +13,7 @@ from export.report.method import method
 from export.report.opening import in_short, wind_figures
 from export.report.roof_plan import textures, zone_plan
 from export.report.stages import stages
+from export.report.standing import standing
 from export.report.tables import every_mark, limits, mark_index, totals, unconfirmed
 from export.report.worked import worked_mark
 from export.tape import SAMPLE_WORDS
@@ -93,6 +94,7 @@ def _sections(run: Run) -> Iterator[str]:
     first = _one_of_each_kind(run)
     yield _worked(run, found, first)
     yield every_mark(run)
+    yield standing(run)
     yield stages(run)
     yield totals(run)
     yield unconfirmed()

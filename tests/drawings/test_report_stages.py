@@ -21,7 +21,7 @@ from framing.run import Run, make_run
 SCHEMA = Path(__file__).parents[2] / "framing" / "plan.schema.json"
 ON_TOP = {"format", "project.name", "project.revision", "project.date", "project.truss_package"}
 TURNS_THE_SHEET_ONLY = {"project.north"}
-IN_SENTENCES = {"walls.outline", "walls.outline_dxf", "support", "roof.edge"}
+IN_SENTENCES = {"walls.outline", "walls.outline_dxf", "support", "roof.edge", "porch"}
 
 
 @pytest.mark.parametrize("name", SAMPLES)

@@ -1,0 +1,56 @@
+"""What the marks stand on: those on supports and those whose truss crosses its wall askew, and where trusses run on."""
+
+from __future__ import annotations
+
+from export.report.markup import bullets, esc, num, paragraph, section, table
+from export.supports import carried_by_supports, support_words
+from export.tape import LEAST_SKEW_DEG
+from framing.anchors import Mark
+from framing.run import Run
+from framing.units import feet_inches, inches
+
+MARKS = ("mark", "member", "stands on", "held by", "off square, degrees#", "bearing length, in.#")
+RESTS = ("mark", "member", "runs on over", "station, from its 'from' end", "down, lb#")
+
+
+def standing(run: Run) -> str:
+    """The marks that do not stand square on a wall, what holds them, and where trusses only rest."""
+    ordinary = paragraph(
+        "Every mark that is not listed here stands square on the tie beam of its wall, on its whole thickness of "
+        f"{inches(run.plan.wall_thickness_ft)}."
+    )
+    rows = [_mark(m) for m in run.schedule.marks if _listed(m)]
+    found = table(MARKS, rows, name="standing") if rows else ""
+    supports = carried_by_supports(run)
+    said = f"<h3>Supports inside</h3>{bullets(map(support_words, supports))}" if supports else ""
+    return section("standing", "What the marks stand on", ordinary, found, said, _rests(run))
+
+
+def _listed(m: Mark) -> bool:
+    return m.on_support or m.skew_deg >= LEAST_SKEW_DEG
+
+
+def _mark(m: Mark) -> tuple[str, ...]:
+    return (
+        f'<a href="#worked-{esc(m.mark)}">{esc(m.mark)}</a>',
+        esc(m.member),
+        esc(m.wall),
+        esc(m.held_by),
+        num(m.skew_deg, 1),
+        num(12.0 * m.bearing_length_ft, 2),
+    )
+
+
+def _rests(run: Run) -> str:
+    """Where trusses run on over supports that only push up."""
+    if not run.framing.rests:
+        return ""
+    rows = [
+        (esc(b.mark), esc(b.member), esc(b.wall), esc(feet_inches(b.station_ft)), num(float(down_lb), 1))
+        for b, down_lb in zip(run.framing.rests, run.reactions.rests_down_lb, strict=True)
+    ]
+    said = paragraph(
+        "Supports that are not tied down press up and never hold down: nothing lifts there and no anchor stands "
+        "there. Down is D + L_r for gravity."
+    )
+    return f"<h3>Where trusses run on over a support and only press on it</h3>{said}{table(RESTS, rows, name='rests')}"
