@@ -48,7 +48,7 @@ GROUPS: dict[ItemKind, str] = {
     ItemKind.GROUND: "site",
     ItemKind.FLOOR: "walls",
     ItemKind.WALL: "walls",
-    ItemKind.SUPPORT: "inside supports",
+    ItemKind.SUPPORT: "supports",
     ItemKind.TIE_BEAM: "tie beam",
     ItemKind.ANCHOR: "anchors",
     ItemKind.CROSS: "anchors",

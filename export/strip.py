@@ -174,14 +174,19 @@ def _start(k: int, top_in: float) -> Drawing:
 
 
 def _ruler(tape: Tape, piece: _Piece, per_ft: float, top_in: float) -> Drawing:
-    """The band to scale: every foot, figures, ends or breaks, each truss's thickness."""
+    """The band to scale, dashed where no wall stands: every foot, figures, ends or breaks, each truss's thickness."""
     y0, y1 = top_in + NUMBERS_IN, top_in + NUMBERS_IN + BAND_IN
 
     def x(ft: float) -> float:
         return RULER_LEFT_IN + (ft - piece.from_ft) * per_ft
 
     low_ft, high_ft = max(piece.from_ft, 0.0), min(piece.to_ft, tape.length_ft)
-    lines = [Line(start_in=(x(low_ft), y), end_in=(x(high_ft), y), width_pt=0.8) for y in (y0, y1)]
+    ends = sorted({low_ft, high_ft, *(min(max(ft, low_ft), high_ft) for pair in tape.open_ft for ft in pair)})
+    lines = [
+        Line(start_in=(x(a), y), end_in=(x(b), y), width_pt=0.8, dashed=any(p <= a and b <= q for p, q in tape.open_ft))
+        for a, b in itertools.pairwise(ends)
+        for y in (y0, y1)
+    ]
     for ft, broken in ((low_ft, low_ft > 0.0), (high_ft, high_ft < tape.length_ft)):
         lines += (
             _break(x(ft), y0, y1) if broken else [Line(start_in=(x(ft), y0 - 0.09), end_in=(x(ft), y1), width_pt=2.5)]

@@ -14,6 +14,7 @@ from framing.members import MemberKind
 from framing.roof import Face, Roof
 from framing.roof_lines import LineKind
 from framing.run import Run
+from framing.standing_walls import standing_lines
 from framing.units import feet_inches
 
 COLUMNS = ("item", "quantity", "unit", "note")
@@ -123,18 +124,20 @@ def _sloped_area_ft2(face: Face) -> float:
 
 
 def _concrete(run: Run) -> Row:
-    """Concrete of the tie beam along the middle of the walls.
+    """Concrete of the tie beam along the middle of the walls; under a porch beam there is none, but where the beam is
+    said to hold down it is the tie beam, run on.
 
     Source: common practice, no source (block sizes: actual is 3/8 in. under nominal).
     """
     beam = run.plan.tie_beam
     width_ft = (beam.nominal_width_in - BLOCK_JOINT_IN) / 12.0
-    corners = run.outline.corners_ft
-    middle = shapely.Polygon(corners).buffer(-width_ft / 2.0, join_style="mitre", mitre_limit=20.0)
-    yards = middle.length * beam.depth_ft * width_ft / 27.0
+    other = tuple(b for b in run.framing.porch_beams if not run.plan.supports[b.support].holds_down)
+    length_ft = sum(shapely.LineString(s).length for s in standing_lines(run.outline, other, width_ft / 2.0))
+    yards = length_ft * beam.depth_ft * width_ft / 27.0
+    porch = f"; none along porch beam {' and '.join(b.name for b in other)}" if other else ""
     note = (
-        f"Tie beam {beam.name}: {middle.length:.1f} ft along the middle of the walls x {12 * beam.depth_ft:g} in. deep "
-        f"x {12 * width_ft:g} in. wide (actual sizes, {NO_SOURCE}); filled cells and waste not counted."
+        f"Tie beam {beam.name}: {length_ft:.1f} ft along the middle of the walls{porch} x {12 * beam.depth_ft:g} in. "
+        f"deep x {12 * width_ft:g} in. wide (actual sizes, {NO_SOURCE}); filled cells and waste not counted."
     )
     return ("concrete of the tie beam", f"{yards:.2f}", "cu yd", note)
 

@@ -12,10 +12,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from framing.anchors import Mark
-from framing.members import MemberKind
+from framing.members import MemberKind, PorchBeam
 from framing.plan import Side
 from framing.run import Run
-from framing.units import inches, sixteenths
+from framing.units import feet_inches, inches, sixteenths
 
 HALF_PLY_FT = 0.75 / 12.0  # half of 1-1/2 in. lumber: common practice, no source
 LEAST_SKEW_DEG = 1.0
@@ -43,7 +43,7 @@ class Tick:
 class Tape:
     """One wall, or one support that is tied down: its length, and its ticks from START on.
 
-    `start_end` says in words which end of the wall START is.
+    `start_end` says in words which end of the wall START is; `open_ft` is where porch beams stand in its place.
     """
 
     name: str
@@ -51,6 +51,7 @@ class Tape:
     start_end: str
     length_ft: float
     ticks: tuple[Tick, ...]
+    open_ft: tuple[tuple[float, float], ...]
 
     @property
     def marks(self) -> tuple[Mark, ...]:
@@ -59,9 +60,15 @@ class Tape:
 
 
 def wall_tapes(run: Run) -> tuple[Tape, ...]:
-    """Every wall in order, one without marks too, then the supports that have marks."""
-    walls = [(w.name, "", "left end, seen from outside", w.length_ft) for w in run.outline.walls]
-    return tuple(_tape(run, *row) for row in walls + _supports(run))
+    """Every wall in order, one without marks too unless a porch beam stands for all of it, then the supports that have
+    marks.
+    """
+    walls = [
+        _tape(run, w.name, _open_words(run, k), "left end, seen from outside", w.length_ft, _open_ft(run, k))
+        for k, w in enumerate(run.outline.walls)
+    ]
+    standing = [t for k, t in enumerate(walls) if t.ticks or not _all_open(run, k)]
+    return (*standing, *(_tape(run, *row) for row in _supports(run)))
 
 
 def n_straps_by_type(marks: Sequence[Mark]) -> tuple[tuple[str, int], ...]:
@@ -103,6 +110,28 @@ def tick_words(tick: Tick) -> str:
     return "; ".join(words)
 
 
+def _porch_beams(run: Run, wall: int) -> list[PorchBeam]:
+    """The porch beams in place of a wall, along the tape, which runs on past them."""
+    return sorted((b for b in run.framing.porch_beams if b.wall == wall), key=lambda b: b.from_ft)
+
+
+def _open_ft(run: Run, wall: int) -> tuple[tuple[float, float], ...]:
+    return tuple((b.from_ft, b.to_ft) for b in _porch_beams(run, wall))
+
+
+def _open_words(run: Run, wall: int) -> str:
+    return " and ".join(
+        f"no wall from {feet_inches(b.from_ft)} to {feet_inches(b.to_ft)} (porch beam {b.name})"
+        for b in _porch_beams(run, wall)
+    )
+
+
+def _all_open(run: Run, wall: int) -> bool:
+    """Whether porch beams stand for a whole wall, its corners aside."""
+    w = run.outline.walls[wall]
+    return sum(b - a for a, b in _open_ft(run, wall)) >= w.length_ft - 2.0 * w.thickness_ft
+
+
 def _supports(run: Run) -> list[tuple[str, str, str, float]]:
     marked = {m.wall for m in run.schedule.marks if not m.by_engineer}
     rows = []
@@ -113,7 +142,14 @@ def _supports(run: Run) -> list[tuple[str, str, str, float]]:
     return rows
 
 
-def _tape(run: Run, name: str, description: str, start_end: str, length_ft: float) -> Tape:
+def _tape(
+    run: Run,
+    name: str,
+    description: str,
+    start_end: str,
+    length_ft: float,
+    open_ft: tuple[tuple[float, float], ...] = (),
+) -> Tape:
     marks = [m for m in run.schedule.marks if m.wall == name and not m.by_engineer]
     ticks = [t for m in marks for t in _ticks(m, length_ft)]
     return Tape(
@@ -122,6 +158,7 @@ def _tape(run: Run, name: str, description: str, start_end: str, length_ft: floa
         start_end=start_end,
         length_ft=length_ft,
         ticks=tuple(sorted(ticks, key=lambda t: t.station_ft)),
+        open_ft=open_ft,
     )
 
 

@@ -57,7 +57,11 @@ def walkthrough_html(run: Run) -> bytes:
     scene = build_scene(run)
     marks = run.schedule.marks
     shaders = {"vertex": _asset("walkthrough.vert.glsl"), "fragment": _asset("walkthrough.frag.glsl")}
-    speeds = {"design_mph": run.plan.wind.speed_mph, "good_to_mph": [_good_to(m) for m in marks]}
+    speeds = {
+        "design_mph": run.plan.wind.speed_mph,
+        "good_to_mph": [_good_to(m) for m in marks],
+        "n_anchored": sum(not m.by_engineer for m in marks),
+    }
     data = model_data(scene) | {"shaders": shaders} | speeds
     page = Template(_asset("walkthrough.html")).substitute(
         title=html.escape(scene.title),
@@ -103,7 +107,10 @@ def _facts(run: Run) -> str:
 def _unresolved(run: Run) -> str:
     names = [m.mark for m in run.schedule.unresolved]
     if not names:
-        return "Every bearing has an anchor that holds it."
+        others = run.schedule.by_engineer
+        where = " and ".join(dict.fromkeys(m.wall for m in others))
+        but = f", but for {len(others)} on {where} with the engineer's connection" if others else ""
+        return f"Every bearing has an anchor that holds it{but}."
     return f"No anchor of the list holds {len(names)} of the bearings: {', '.join(names)}."
 
 

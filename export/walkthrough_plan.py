@@ -10,6 +10,7 @@ import numpy as np
 
 from framing.plan import Point
 from framing.run import Run
+from framing.standing_walls import standing_lines
 from viewer.colours import ColourKey
 from viewer.pieces import Floats, ItemKind
 from viewer.scene import Scene
@@ -42,7 +43,10 @@ def plan_svg(run: Run, scene: Scene) -> str:
         f'<svg viewBox="0 0 {wide:.2f} {deep:.2f}" role="img" '
         f'aria-label="Plan of the walls, the trusses and the {len(run.schedule.marks)} bearings">',
         f'<g fill="none" stroke="{INK}">',
-        f'<polygon points="{line(run.outline.corners_ft)}" stroke-width=".16"/>',
+        *(
+            f'<polyline points="{line(s)}" stroke-width=".16"/>'
+            for s in standing_lines(run.outline, run.framing.porch_beams)
+        ),
         *(
             f'<polyline points="{line((r.start_ft[:2], r.end_ft[:2]))}" stroke-width=".06" stroke-dasharray=".5 .3"/>'
             for r in run.roof.lines

@@ -12,6 +12,7 @@ from export.page_operators import Point, add_operators, font_name, line, new_can
 from export.strip import WIDTH_IN, wall_strips
 from export.strokes import POINTS_PER_IN, Drawing, Line, Text, fitted, text_width_in, wrapped
 from export.tape import SAMPLE_WORDS, Tape, count_words, wall_tapes
+from framing.anchors import Mark
 from framing.run import CAUTION, Run
 
 PAGE_WIDTH_IN, PAGE_HEIGHT_IN = 11.0, 8.5
@@ -55,7 +56,7 @@ def wall_mark_pages(run: Run) -> list[list[Placed]]:
     strips: list[tuple[Drawing, float]] = [(s.drawing, s.height_in) for t in tapes for s in wall_strips(t)]
     pages: list[list[Placed]] = [[]]
     top_in = HEAD_BOTTOM_IN
-    for drawing, height_in in [*strips, _total(tapes)]:
+    for drawing, height_in in [*strips, _total(tapes, run.schedule.by_engineer)]:
         if pages[-1] and top_in + height_in > FOOT_TOP_IN:
             pages.append([])
             top_in = HEAD_BOTTOM_IN
@@ -64,10 +65,13 @@ def wall_mark_pages(run: Run) -> list[list[Placed]]:
     return pages
 
 
-def _total(tapes: Sequence[Tape]) -> tuple[Drawing, float]:
-    """The count over all walls, and its height in inches."""
+def _total(tapes: Sequence[Tape], others: Sequence[Mark]) -> tuple[Drawing, float]:
+    """The count over all walls, what else has marks, and its height in inches."""
     marks = [m for tape in tapes for m in tape.marks]
     lines = wrapped(f"All walls: {count_words(marks)}", 10, WIDTH_IN, bold=True)
+    if others:
+        where = " and ".join(dict.fromkeys(m.wall for m in others))
+        lines += wrapped(f"{len(others)} more marks on {where} have the engineer's connection.", 10, WIDTH_IN, bold=True)
     texts = tuple(Text(x_in=0.0, y_in=0.17 * (k + 1), text=t, size_pt=10, bold=True) for k, t in enumerate(lines))
     return Drawing(texts=texts), 0.17 * len(lines) + 0.05
 

@@ -53,11 +53,13 @@ def porch_notes(outline: Outline, framing: Framing, reactions: Reactions) -> tup
     """What is assumed under each porch, and what stands on each porch beam that is not tied down: no anchor of the
     plan, the engineer's connections.
     """
-    out = [
-        f"The {p.name} is open to {' and '.join(outline.walls[w].name for w in p.open_walls)}: wind onto an open side "
-        "lifts its roof from below as it does a deep overhang, other wind does not; nothing presses from inside."
-        for p in framing.porches
-    ]
+    out = []
+    for porch in framing.porches:
+        walls = " and ".join(outline.walls[w].name for w in porch.open_walls)
+        out.append(
+            f"{porch.name.capitalize()} is open to {walls}: wind onto an open side lifts its roof from below as it "
+            "does a deep overhang, other wind does not; nothing presses from inside."
+        )
     for beam in framing.porch_beams:
         rows = [i for i, b in enumerate(framing.bearings) if b.wall == beam.name and b.by_engineer]
         if rows:

@@ -14,8 +14,10 @@ Rows = tuple[tuple[str, str], ...]
 def bearing_card(mark: Mark) -> Rows:
     """The card of a mark: where it is, what pulls on it, what holds it, and which case governs."""
     reach = "never below 300 mph" if mark.good_to_mph is None else f"{mark.good_to_mph:,.0f} mph"
-    if mark.anchor is None:
-        holds: Rows = (("anchor", "none in the catalogue holds it: ask the engineer"),)
+    if mark.by_engineer:
+        holds: Rows = (("held by", mark.held_by),)
+    elif mark.anchor is None:
+        holds = (("anchor", "none in the catalogue holds it: ask the engineer"),)
     else:
         sides = {Side.START: "start side", Side.FAR: "far side", Side.BOTH: "both sides"}
         holds = (

@@ -1,18 +1,26 @@
-"""Ground, floor, walls, tie beam and inside supports as closed solids."""
+"""Ground, floor, walls, tie beam, porch beams on posts and inside supports as closed solids."""
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 import shapely
+from shapely.geometry import Polygon
+from shapely.geometry.polygon import orient
 
-from framing.outline import Wall
-from framing.plan import Point, SupportKind
+from framing.members import PorchBeam
+from framing.plan import Point, Support, SupportKind
 from framing.run import Run
+from framing.standing_walls import beam_ground, inner_ring_ft, wall_ground
 from viewer.pieces import Floats, Item, ItemKind, Pieces, boxes_from, prism, solids_from
 from viewer.stages import Stage
 
 GROUND_MARGIN_FT = 4.0
 GROUND_DEPTH_FT = 0.25
+LONGEST_BAY_FT = 12.0
+"""Between the posts drawn under a porch beam: a pattern only. Source: common practice, no source."""
+Row = tuple[tuple[float, ...], ...]
 
 
 def tie_beam_top_ft(run: Run) -> float:
@@ -20,48 +28,89 @@ def tie_beam_top_ft(run: Run) -> float:
     return run.plan.ground_to_floor_ft + run.plan.wall_height_ft
 
 
-def inner_ring_ft(walls: tuple[Wall, ...]) -> Floats:
-    """The inside face of the walls: (n, 2), the point behind the start of each wall in turn [ft]."""
-    ring = []
-    for before, wall in zip((walls[-1], *walls[:-1]), walls, strict=True):
-        normals = np.array((before.outward, wall.outward))
-        corner = np.asarray(wall.start_ft, float)
-        ring.append(corner - np.linalg.solve(normals, (before.thickness_ft, wall.thickness_ft)))
-    return np.array(ring)
-
-
 def masonry(run: Run) -> Pieces:
-    """Ground, floor, walls W1 ..., the tie beam above each, and supports S1 ... where the plan has them."""
+    """Ground, floor, walls W1 ... and the tie beam above each where they stand, and supports S1 ... where the plan has
+    them: a porch beam in the walls' line, on posts.
+    """
     top = tie_beam_top_ft(run)
     floor = run.plan.ground_to_floor_ft
     beam = top - run.plan.tie_beam.depth_ft
-    walls = run.outline.walls
-    outer, inner = np.array(run.outline.corners_ft), inner_ring_ft(walls)
+    walls, porch_beams = run.outline.walls, run.framing.porch_beams
     items = [
         Item(node="ground", kind=ItemKind.GROUND, stage=Stage.WALLS),
         Item(node="floor", kind=ItemKind.FLOOR, stage=Stage.WALLS),
     ]
     rows, owners = [_ground(run)], [0]
-    meshes = [(1, prism([inner], 0.0, floor))]
+    meshes = [(1, prism([inner_ring_ft(walls)], 0.0, floor))]
+    grounds = {b.name: beam_ground(run.outline, b, porch_beams) for b in porch_beams}
+    meshes += [(1, prism([_ring(g)], 0.0, floor)) for g in grounds.values()]
     for i, wall in enumerate(walls):
-        j = (i + 1) % len(walls)
-        plan = np.array((outer[i], outer[j], inner[j], inner[i]))
-        meshes.append((len(items), prism([plan], 0.0, beam)))
-        items.append(Item(node=f"wall {wall.name}", kind=ItemKind.WALL, stage=Stage.WALLS))
-        meshes.append((len(items), prism([plan], beam, top)))
-        items.append(Item(node=f"tie beam {wall.name}", kind=ItemKind.TIE_BEAM, stage=Stage.TIE_BEAM))
+        standing = [_ring(g) for g in wall_ground(run.outline, i, porch_beams)]
+        for word, kind, stage, low, high in (
+            ("wall", ItemKind.WALL, Stage.WALLS, 0.0, beam),
+            ("tie beam", ItemKind.TIE_BEAM, Stage.TIE_BEAM, beam, top),
+        ):
+            meshes += [(len(items), prism([ring], low, high)) for ring in standing]
+            items += [Item(node=f"{word} {wall.name}", kind=kind, stage=stage)] if standing else []
+    for porch_beam in porch_beams:
+        meshes.append((len(items), prism([_ring(grounds[porch_beam.name])], beam, top)))
+        items.append(Item(node=f"porch beam {porch_beam.name}", kind=ItemKind.SUPPORT, stage=Stage.TIE_BEAM))
+        posts = _posts(run, porch_beam, grounds, (floor, beam))
+        rows += posts
+        owners += [len(items)] * len(posts)
+        items += [Item(node=f"posts {porch_beam.name}", kind=ItemKind.SUPPORT, stage=Stage.WALLS)] if posts else []
     for n, support in enumerate(run.plan.supports, start=1):
+        if f"S{n}" in grounds:
+            continue
         is_wall = support.kind is SupportKind.BEARING_WALL
-        a, b = _inside_the_walls(run, support.start_ft, support.end_ft)
-        low = floor if is_wall else beam
-        half = (b - a) / 2
-        across = np.array((-half[1], half[0])) / max(float(np.hypot(*half)), 1e-9) * run.plan.wall_thickness_ft / 2
-        centre = (*((a + b) / 2), (low + top) / 2)
-        rows.append((centre, (*half, 0.0), (*across, 0.0), (0.0, 0.0, (top - low) / 2)))
+        rows.append(_inside_support(run, support, (floor if is_wall else beam, top)))
         owners.append(len(items))
         stage = Stage.WALLS if is_wall else Stage.TIE_BEAM
         items.append(Item(node=f"{support.kind} S{n}", kind=ItemKind.SUPPORT, stage=stage))
     return Pieces(items=tuple(items), boxes=boxes_from(rows, owners), solids=solids_from(meshes))
+
+
+def _ring(ground: Polygon) -> Floats:
+    """A polygon's outer ring (n, 2), counter-clockwise, first point not repeated [ft]."""
+    return np.array(orient(ground).exterior.coords[:-1])
+
+
+def _posts(run: Run, beam: PorchBeam, grounds: dict[str, Polygon], heights_ft: tuple[float, float]) -> list[Row]:
+    """Boxes for the posts under a porch beam: at a corner that it shares with a beam drawn later, and in even bays."""
+    wall = run.outline.walls[beam.wall]
+    half, (low_ft, high_ft) = wall.thickness_ft / 2, heights_ft
+    ux, uy = wall.direction
+    at = (np.array(grounds[beam.name].exterior.coords) - wall.start_ft) @ wall.direction
+    first, last = float(at.min()), float(at.max())
+    n = math.ceil((last - first) / LONGEST_BAY_FT)
+    stations = [first + (last - first) * k / n for k in range(1, n)]
+    later = list(grounds)[list(grounds).index(beam.name) + 1 :]
+    stations += [
+        end
+        for end, into in ((first, half), (last, -half))
+        if any(grounds[name].distance(shapely.Point(wall.point_ft(end + into, half))) < half for name in later)
+    ]
+    stations = [min(max(s, first + half), last - half) for s in stations]
+    up = (low_ft + high_ft) / 2
+    return [
+        (
+            (*wall.point_ft(s, half), up),
+            (ux * half, uy * half, 0.0),
+            (-uy * half, ux * half, 0.0),
+            (0.0, 0.0, (high_ft - low_ft) / 2),
+        )
+        for s in sorted(stations)
+    ]
+
+
+def _inside_support(run: Run, support: Support, heights_ft: tuple[float, float]) -> Row:
+    """The box of a support inside the house, as thick as the walls."""
+    low, high = heights_ft
+    a, b = _inside_the_walls(run, support.start_ft, support.end_ft)
+    half = (b - a) / 2
+    across = np.array((-half[1], half[0])) / max(float(np.hypot(*half)), 1e-9) * run.plan.wall_thickness_ft / 2
+    centre = (*((a + b) / 2), (low + high) / 2)
+    return (centre, (*half, 0.0), (*across, 0.0), (0.0, 0.0, (high - low) / 2))
 
 
 def _inside_the_walls(run: Run, start_ft: Point, end_ft: Point) -> tuple[Floats, Floats]:

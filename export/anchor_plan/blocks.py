@@ -153,6 +153,8 @@ def notes_block(run: Run, width_in: float, sizes: TextSizes) -> Block:
         "Embedment and edge distance are the anchor approval's.",
         f"Tie beam {beam}: between the heavy line (outside face) and the line inside it. Girders are heavy lines.",
     ]
+    if run.framing.porch_beams:
+        notes.append("Fine on both sides, without a heavy line: a porch beam stands there, no wall.")
     lines = [("Notes", sizes.figure_in, True), *((n, sizes.label_in, False) for n in notes)]
     return paragraphs(lines, width_in, Layer.NOTES, sizes.width_ratio)
 

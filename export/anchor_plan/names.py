@@ -102,16 +102,19 @@ def _candidates(m: Member, view: View, sizes: TextSizes) -> tuple[Text, NDArray[
 
 
 def wall_labels(
-    lines: tuple[WallLine, ...], drawn: Iterable[Stroke], plan: tuple[View, TextSizes], window: Polygon
+    said: tuple[tuple[WallLine, tuple[str, ...]], ...],
+    drawn: Iterable[Stroke],
+    plan: tuple[View, TextSizes],
+    window: Polygon,
 ) -> tuple[Text, ...]:
-    """The name of each wall whose rows stand elsewhere, beside it and clear of all that is drawn."""
-    if not lines:
+    """The first of each line's words that fit beside it, clear of all that is drawn."""
+    if not said:
         return ()
     view, sizes = plan
     taken = shapely.STRtree(_covered(drawn))
     labels: list[Text] = []
-    for line in lines:
-        tries = [t for words in (f"{line.name} apart", line.name) for t in _beside_wall(words, line, view, sizes)]
+    for line, ways in said:
+        tries = [t for words in ways for t in _beside_wall(words, line, view, sizes)]
         boxes = shapely.polygons([t.box for t in tries])
         met = set(taken.query(boxes, predicate="intersects")[0].tolist())
         met |= set(np.flatnonzero(~shapely.contains(window, boxes)).tolist())

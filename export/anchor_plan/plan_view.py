@@ -29,6 +29,7 @@ from framing.anchors import Mark
 from framing.errors import OutputError
 from framing.plan import Side
 from framing.run import Run
+from framing.standing_walls import beam_ground, standing_lines
 
 SCALES = (
     Scale(in_per_ft=1 / 4, written="1/4 in. = 1 ft"),
@@ -106,7 +107,7 @@ def fit_plan(run: Run, room_in: Point, sizes: TextSizes) -> PlanView:
                 plan = _at_scale(run, lines, scale, sizes, named)
             if plan.fits(room_in):
                 shown = {p.line.name for s in plan.strips for p in s.rows} if detail is Detail.FULL else set()
-                apart = tuple(w for w in lines if w.name not in shown)
+                apart = tuple(w for w in lines if w.name not in shown and w.name in {t.name for t in tapes})
                 return replace(plan, names=names, unnamed=unnamed, apart=apart)
     raise OutputError("the anchor plan: the house is larger than a sheet at 1 in. = 100 ft; a side is at most 500 ft")
 
@@ -121,7 +122,7 @@ def _at_scale(
     house = house_on_paper(lines, view)
     by_facing: dict[Facing, list[tuple[WallLine, tuple[Row, ...]]]] = {f: [] for f in FACINGS}
     for w in lines:
-        facing = facing_of(w, view, house) if rows else None
+        facing = facing_of(w, view, house) if w.name in rows else None
         if facing:
             by_facing[facing].append((w, rows[w.name]))
     strips = tuple(strip_of(f, walls, view, house, sizes) for f, walls in by_facing.items())
@@ -174,8 +175,37 @@ def plan_strokes(
     for strip in plan.strips:
         strokes += strip_strokes(strip, view, sizes)
     named = {p.line.name for strip in plan.strips for p in strip.rows}
-    silent = tuple(w for w in plan.lines if w.name not in named)
+    silent = tuple((w, _words(run, w)) for w in (*plan.lines, *_unmarked_beams(run)) if w.name not in named)
     return (*strokes, *wall_labels(silent, strokes, (view, sizes), shapely.box(*window)))
+
+
+def _words(run: Run, line: WallLine) -> tuple[str, ...]:
+    """What may be said beside a line without rows on the plan, the longest first."""
+    apart = any(t.name == line.name for t in wall_tapes(run))
+    if line.name not in {b.name for b in run.framing.porch_beams}:
+        return (f"{line.name} apart", line.name) if apart else (line.name,)
+    return (f"{line.name} porch beam{' apart' if apart else ', no tie beam'}", f"{line.name} porch beam", line.name)
+
+
+def _unmarked_beams(run: Run) -> tuple[WallLine, ...]:
+    """The porch beams on which no anchor stands, along the walls that they stand for."""
+    marked = {m.wall for m in run.schedule.marks if not m.by_engineer}
+    out = []
+    for b in (b for b in run.framing.porch_beams if b.name not in marked):
+        wall = run.outline.walls[b.wall]
+        ends = wall.point_ft(b.from_ft), wall.point_ft(b.to_ft)
+        out.append(
+            WallLine(
+                name=b.name,
+                start_ft=ends[0],
+                end_ft=ends[1],
+                length_ft=b.to_ft - b.from_ft,
+                outward=wall.outward,
+                thickness_ft=wall.thickness_ft,
+                outside=False,
+            )
+        )
+    return tuple(out)
 
 
 def anchor_symbols(m: Mark, shapes: dict[str, Shape], view: View) -> list[Symbol]:
@@ -193,6 +223,8 @@ def anchor_symbols(m: Mark, shapes: dict[str, Shape], view: View) -> list[Symbol
 def _wall_strokes(run: Run, plan: PlanView) -> list[Stroke]:
     """The outside face heavy, the tie beam's inside face lighter, supports as their own lines."""
     view = plan.view
+    if run.framing.porch_beams:
+        return [*_open_wall_strokes(run, view), *_support_strokes(run, view)]
     ring = tuple(view.paper(w.start_ft) for w in run.outline.walls)
     thickness = run.outline.walls[0].thickness_ft * view.scale.in_per_ft
     inner = plan.house.buffer(-thickness, join_style="mitre", mitre_limit=20.0)
@@ -200,6 +232,26 @@ def _wall_strokes(run: Run, plan: PlanView) -> list[Stroke]:
     for part in getattr(inner, "geoms", [inner]):
         points = tuple((x, y) for x, y in list(part.exterior.coords)[:-1])
         strokes.append(Polyline(points=points, layer=Layer.BEAM, pen=Pen.MEDIUM, closed=True))
-    for s in run.plan.supports:
-        strokes.append(Line(start=view.paper(s.start_ft), end=view.paper(s.end_ft), layer=Layer.BEAM, pen=Pen.MEDIUM))
+    return [*strokes, *_support_strokes(run, view)]
+
+
+def _support_strokes(run: Run, view: View) -> list[Stroke]:
+    """The supports inside the house as their own lines."""
+    porch_beams = {b.support for b in run.framing.porch_beams}
+    inside = [s for i, s in enumerate(run.plan.supports) if i not in porch_beams]
+    return [
+        Line(start=view.paper(s.start_ft), end=view.paper(s.end_ft), layer=Layer.BEAM, pen=Pen.MEDIUM) for s in inside
+    ]
+
+
+def _open_wall_strokes(run: Run, view: View) -> list[Stroke]:
+    """The walls and the tie beam where they stand, closed at their ends, and the porch beams between them, fine."""
+    beams = run.framing.porch_beams
+    strokes: list[Stroke] = []
+    for inset, layer, pen in ((0.0, Layer.WALL, Pen.HEAVY), (run.plan.wall_thickness_ft, Layer.BEAM, Pen.MEDIUM)):
+        for line in standing_lines(run.outline, beams, inset):
+            strokes.append(Polyline(points=tuple(view.paper(p) for p in line), layer=layer, pen=pen))
+    for beam in beams:
+        ring = tuple(view.paper(p) for p in beam_ground(run.outline, beam, beams).exterior.coords[:-1])
+        strokes.append(Polyline(points=ring, layer=Layer.BEAM, pen=Pen.FINE, closed=True))
     return strokes

@@ -133,7 +133,7 @@ class Walkthrough {
     this.mph = mph;
     const n = this.data.good_to_mph.filter((good) => good < mph).length;
     byId("gale-shown").textContent = `${mph} mph${mph === this.data.design_mph ? " (design)" : ""}`;
-    byId("gale-count").textContent = `${n} of ${this.marks.length} bearings would be past what their anchors are allowed to hold.`;
+    byId("gale-count").textContent = `${n} of ${this.data.n_anchored} bearings would be past what their anchors are allowed to hold.`;
     if (mph !== this.data.design_mph && this.stage < this.data.anchors_stage) this.step(this.data.anchors_stage);
     this.ask();
   }

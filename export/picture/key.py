@@ -16,7 +16,19 @@ from export.anchor_plan.blocks import (
     scale_block,
 )
 from export.anchor_plan.rows import TextSizes
-from export.picture.pens import MEMBERS, ROOF_LINES, SEAM, SUPPORT, WALL, WALL_UNDER_ROOF, WING, Style, stroked
+from export.picture.pens import (
+    MEMBERS,
+    PORCH,
+    PORCH_BEAM,
+    ROOF_LINES,
+    SEAM,
+    SUPPORT,
+    WALL,
+    WALL_UNDER_ROOF,
+    WING,
+    Style,
+    stroked,
+)
 from export.picture.views import TITLES
 from export.sheet import Layer, Primitive, Scale, Text, printable
 from framing.run import Run
@@ -70,6 +82,8 @@ def _entries(run: Run, n_seams: int) -> tuple[list[Entry], list[Entry], list[Ent
     """The lines of each view that occur in this run, with their number."""
     members = Counter(m.kind for m in run.framing.members)
     roof = {line.kind for line in run.roof.lines}
+    n_beams = len(run.framing.porch_beams)
+    n_inside = len(run.plan.supports) - n_beams
     walls = [
         (WALL, f"wall, outside face ({len(run.outline.walls)})"),
         (WING, f"wing of the roof ({len(run.roof.wings)})"),
@@ -79,7 +93,9 @@ def _entries(run: Run, n_seams: int) -> tuple[list[Entry], list[Entry], list[Ent
             for kind, style in MEMBERS.items()
             if kind == "girder" and members[kind]
         ),
-        *([(SUPPORT, f"support inside ({len(run.plan.supports)})")] if run.plan.supports else []),
+        *([(SUPPORT, f"support inside ({n_inside})")] if n_inside else []),
+        *([(PORCH_BEAM, f"porch beam in place of wall ({n_beams})")] if n_beams else []),
+        *([(PORCH, f"open porch ({len(run.framing.porches)})")] if run.framing.porches else []),
     ]
     pieces = [(style, f"{kind} ({members[kind]})") for kind, style in MEMBERS.items() if members[kind]]
     lines = [

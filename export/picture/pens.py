@@ -27,6 +27,8 @@ WALL_UNDER_ROOF = Style(pen=Pen.FINE, dashes_in=(0.02, 0.06), layer=Layer.WALL)
 WING = Style(pen=Pen.FINE, dashes_in=(0.16, 0.07), layer=Layer.DETAIL)
 SEAM = Style(pen=Pen.MEDIUM, dashes_in=(0.22, 0.05, 0.03, 0.05), layer=Layer.DETAIL)
 SUPPORT = Style(pen=Pen.HEAVY, dashes_in=(0.07, 0.07), layer=Layer.BEAM)
+PORCH_BEAM = Style(pen=Pen.HEAVY, dashes_in=(0.03, 0.06), layer=Layer.BEAM)
+PORCH = Style(pen=Pen.FINE, dashes_in=(0.04, 0.04), layer=Layer.DETAIL)
 LEADER = Style(pen=Pen.FINE, layer=Layer.DIMENSIONS)
 
 MEMBERS = {

@@ -10,11 +10,25 @@ import shapely
 from shapely.geometry import Polygon, box
 
 from export.picture.labels import FAR, NEAR, Room, around, beside, cleared, within
-from export.picture.pens import MEMBERS, ROOF_LINES, SEAM, SUPPORT, WALL, WALL_FACE, WALL_UNDER_ROOF, WING, stroked
+from export.picture.pens import (
+    MEMBERS,
+    PORCH,
+    PORCH_BEAM,
+    ROOF_LINES,
+    SEAM,
+    SUPPORT,
+    WALL,
+    WALL_FACE,
+    WALL_UNDER_ROOF,
+    WING,
+    Style,
+    stroked,
+)
 from export.sheet import Fill, Layer, Line, Point, Polyline, Primitive, Text, View
 from framing.members import Member, MemberKind
 from framing.plan import Support
 from framing.run import Run
+from framing.standing_walls import standing_lines
 from framing.units import feet_inches
 
 TITLES = ("1. Walls, wings and what carries inside", "2. Members", "3. Roof")
@@ -46,13 +60,18 @@ def title(words: str, cell: Cell) -> Text:
 
 def walls_view(run: Run, view: View, cell: Cell, seams: Seams) -> tuple[tuple[Primitive, ...], tuple[str, ...]]:
     """Walls with names and lengths, wings, seams, girders, supports and START; then what is left without a name."""
-    ring = _ring(run, view)
     girders = [m for m in run.framing.members if m.kind is MemberKind.GIRDER]
     supports = [(f"S{i} {s.kind}", view.paper(s.start_ft), view.paper(s.end_ft)) for i, s in _numbered(run)]
-    firm = [*stroked((*ring, ring[0]), WALL), *_members(girders, view)]
+    beams = [(f"{name} porch beam", a, b) for name, a, b in _porch_beams(run, view)]
+    firm = [*_standing(run, view, WALL), *_members(girders, view)]
     firm += [s for _, a, b in supports for s in stroked((a, b), SUPPORT)]
+    firm += [s for _, a, b in beams for s in stroked((a, b), PORCH_BEAM)]
     wings = [_wing_ring(run, view, k) for k in range(len(run.roof.wings))]
     soft = [s for w in wings for s in stroked(list(w.exterior.coords), WING)]
+    porches = {
+        p.name: Polygon([view.paper(c) for c in run.plan.porches[p.porch].corners_ft]) for p in run.framing.porches
+    }
+    soft += [s for floor in porches.values() for s in stroked(list(floor.exterior.coords), PORCH)]
     soft += [s for a, b in seams for s in stroked((view.paper(a), view.paper(b)), SEAM)]
     start = _start_mark(run, view)
     room = Room(cell.frame, [*firm, *_edges(start)], soft)
@@ -63,11 +82,15 @@ def walls_view(run: Run, view: View, cell: Cell, seams: Seams) -> tuple[tuple[Pr
         found = _wall_name(words, view.paper(wall.start_ft), view.paper(wall.end_ft), room)
         placed += found
         unnamed += [] if found else [words]
-    names = [*supports, *((m.name, view.paper(m.start_ft), view.paper(m.end_ft)) for m in girders)]
+    names = [*beams, *supports, *((m.name, view.paper(m.start_ft), view.paper(m.end_ft)) for m in girders)]
     for words, a, b in names:
         found = _line_name(words, a, b, room)
         placed += found
         unnamed += [] if found else [words]
+    for name, floor in porches.items():
+        found = room.named(within(name, floor, []))
+        placed += found
+        unnamed += [] if found else [name]
     for k, wing in enumerate(run.roof.wings):
         found = room.named(within(wing.name, wings[k], [w for j, w in enumerate(wings) if j != k]))
         placed += found
@@ -78,7 +101,8 @@ def walls_view(run: Run, view: View, cell: Cell, seams: Seams) -> tuple[tuple[Pr
 def members_view(run: Run, view: View, cell: Cell) -> tuple[Primitive, ...]:
     """The walls, every member by its kind, and the names of the girders where there is room."""
     girders = [m for m in run.framing.members if m.kind in NAMED]
-    firm = [*_wall_faces(run, view), *_members(girders, view)]
+    beams = [s for _, a, b in _porch_beams(run, view) for s in stroked((a, b), PORCH_BEAM)]
+    firm = [*_wall_faces(run, view), *beams, *_members(girders, view)]
     soft = _members([m for m in run.framing.members if m.kind not in NAMED], view)
     room = Room(cell.frame, firm, soft)
     names = [s for m in girders for s in _line_name(m.name, view.paper(m.start_ft), view.paper(m.end_ft), room)]
@@ -92,16 +116,33 @@ def roof_view(run: Run, view: View) -> tuple[Primitive, ...]:
         for line in run.roof.lines
         for s in stroked((view.paper(line.start_ft[:2]), view.paper(line.end_ft[:2])), ROOF_LINES[line.kind])
     ]
-    ring = _ring(run, view)
-    return (*stroked((*ring, ring[0]), WALL_UNDER_ROOF), *lines)
+    return (*_standing(run, view, WALL_UNDER_ROOF), *lines)
 
 
 def _ring(run: Run, view: View) -> list[Point]:
     return [view.paper(w.start_ft) for w in run.outline.walls]
 
 
+def _standing(run: Run, view: View, style: Style, inset_ft: float = 0.0) -> list[Line]:
+    """The outside face, or a line farther in, where wall stands."""
+    lines = standing_lines(run.outline, run.framing.porch_beams, inset_ft)
+    return [s for line in lines for s in stroked([view.paper(p) for p in line], style)]
+
+
+def _porch_beams(run: Run, view: View) -> list[tuple[str, Point, Point]]:
+    """Name and ends of each porch beam, on the middle of the wall that it stands for."""
+    out = []
+    for beam in run.framing.porch_beams:
+        wall = run.outline.walls[beam.wall]
+        a, b = (view.paper(wall.point_ft(at, wall.thickness_ft / 2)) for at in (beam.from_ft, beam.to_ft))
+        out.append((beam.name, a, b))
+    return out
+
+
 def _wall_faces(run: Run, view: View) -> list[Line]:
     """Outside and inside face of the walls, fine, so that what stands on them is seen."""
+    if run.framing.porch_beams:
+        return [s for inset in (0.0, run.plan.wall_thickness_ft) for s in _standing(run, view, WALL_FACE, inset)]
     thickness = run.outline.walls[0].thickness_ft * view.scale.in_per_ft
     house = Polygon(_ring(run, view))
     inside = house.buffer(-thickness, join_style="mitre", mitre_limit=20.0)
@@ -114,7 +155,9 @@ def _members(members: list[Member] | tuple[Member, ...], view: View) -> list[Lin
 
 
 def _numbered(run: Run) -> Iterator[tuple[int, Support]]:
-    return enumerate(run.plan.supports, 1)
+    """The supports inside the house, with their numbers."""
+    porch_beams = {b.support for b in run.framing.porch_beams}
+    return ((i, s) for i, s in enumerate(run.plan.supports, 1) if i - 1 not in porch_beams)
 
 
 def _wing_ring(run: Run, view: View, k: int) -> Polygon:

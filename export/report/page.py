@@ -118,7 +118,8 @@ def _plans(run: Run) -> str:
     said = (
         f"<p>Of each basis the case that pulls hardest at the most bearings. a = {widths.a_ft:.2f} ft: the main "
         f"frame's end zones (E) are 2a = {2 * widths.a_ft:.2f} ft wide, the cladding's strips a wide. Seen from above; "
-        "dashed: outside faces of the walls; heavy: ridges, hips and valleys.</p>"
+        f"dashed: outside faces of the walls; {'dotted: open porches; ' if run.framing.porches else ''}heavy: ridges, "
+        "hips and valleys.</p>"
     )
     return section("zones", "The roof in plan with its pressure zones", said, *figures)
 

@@ -15,6 +15,7 @@ from framing.case_zones import CaseZones
 from framing.plan import Point
 from framing.roof_lines import LineKind
 from framing.run import Run
+from framing.standing_walls import standing_lines
 
 WIDTH, HEIGHT, EDGE = 720.0, 430.0, 46.0
 SMALLEST_LABEL = 8.5
@@ -150,13 +151,19 @@ def _text(x: float, y: float, words: str, kind: str) -> str:
 
 
 def _lines(run: Run, sheet: Sheet) -> Iterator[str]:
-    """Ridges, hips and valleys, and the outside faces of the walls, dashed."""
+    """Ridges, hips and valleys, the outside faces of the walls that stand, dashed, and the open porches, dotted."""
     for line in run.roof.lines:
         if line.kind in DRAWN:
             (x1, y1), (x2, y2) = sheet.at(line.start_ft[:2]), sheet.at(line.end_ft[:2])
             yield f'<path class="ridge" d="M{x1:.1f} {y1:.1f}L{x2:.1f} {y2:.1f}"/>'
-    points = (sheet.at(p) for p in run.outline.corners_ft)
-    yield f'<path class="wall" d="M{"L".join(f"{x:.1f} {y:.1f}" for x, y in points)}Z"/>'
+    for standing in standing_lines(run.outline, run.framing.porch_beams):
+        yield f'<path class="wall" d="{_through(sheet, standing)}"/>'
+    for porch in run.plan.porches:
+        yield f'<path class="porch" d="{_through(sheet, porch.corners_ft)}Z"/>'
+
+
+def _through(sheet: Sheet, points_ft: tuple[Point, ...]) -> str:
+    return "M" + "L".join(f"{x:.1f} {y:.1f}" for x, y in map(sheet.at, points_ft))
 
 
 def _arrow(x: float, y: float, toward: Point, length: float) -> str:

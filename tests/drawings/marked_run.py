@@ -14,7 +14,7 @@ from typing import Any
 from export.outline_dxf import outline_of_drawing
 from framing.anchors import Anchor, AnchorSchedule, Mark
 from framing.catalogue_file import catalogue_of, shipped_catalogue
-from framing.members import MemberKind
+from framing.members import Framing, MemberKind
 from framing.outline import Wall, build_outline
 from framing.plan import Plan, Side, Support, SupportKind
 from framing.plan_file import read_plan
@@ -86,10 +86,24 @@ def plan_of(name: str, length_ft: float, width_ft: float) -> Plan:
     return dataclasses.replace(plan, outline_ft=corners, project=dataclasses.replace(plan.project, name=name))
 
 
+NO_MEMBERS = Framing(
+    members=(),
+    bearings=(),
+    rests=(),
+    porch_beams=(),
+    porches=(),
+    tributaries=(),
+    framed_ft=(),
+    seams_ft=(),
+    notes=(),
+    flags=(),
+)
+
+
 def run_of(plan: Plan) -> Run:
-    """A run without marks."""
+    """A run without members and marks."""
     left_out: dict[str, Any] = {field.name: None for field in dataclasses.fields(Run)}
-    read = {"plan": plan, "outline": build_outline(plan), "fingerprint": "0a1b2c3d"}
+    read = {"plan": plan, "outline": build_outline(plan), "framing": NO_MEMBERS, "fingerprint": "0a1b2c3d"}
     return Run(**(left_out | read | {"schedule": AnchorSchedule(catalogue=CATALOGUE, marks=())}))
 
 

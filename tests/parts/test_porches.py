@@ -100,7 +100,7 @@ def test_a_porch_is_read_shown_and_in_the_fingerprint() -> None:
     assert f"  porch 1: open to W3, corners {corners}" in findings_text(r).splitlines()
     assert f"Open floor: porch 1, corners {corners}, open to W3." in list(plan_lines(r))
     assert (
-        "The porch 1 is open to W3: wind onto an open side lifts its roof from below as it does a deep overhang, other "
+        "Porch 1 is open to W3: wind onto an open side lifts its roof from below as it does a deep overhang, other "
         "wind does not; nothing presses from inside."
     ) in r.notes
     assert r.flags == ()
