@@ -71,7 +71,9 @@ def _total(tapes: Sequence[Tape], others: Sequence[Mark]) -> tuple[Drawing, floa
     lines = wrapped(f"All walls: {count_words(marks)}", 10, WIDTH_IN, bold=True)
     if others:
         where = " and ".join(dict.fromkeys(m.wall for m in others))
-        lines += wrapped(f"{len(others)} more marks on {where} have the engineer's connection.", 10, WIDTH_IN, bold=True)
+        lines += wrapped(
+            f"{len(others)} more marks on {where} have the engineer's connection.", 10, WIDTH_IN, bold=True
+        )
     texts = tuple(Text(x_in=0.0, y_in=0.17 * (k + 1), text=t, size_pt=10, bold=True) for k, t in enumerate(lines))
     return Drawing(texts=texts), 0.17 * len(lines) + 0.05
 
