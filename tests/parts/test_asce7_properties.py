@@ -17,6 +17,7 @@ from framing.asce7 import chapter26, chapter28, chapter30, edition_2016
 from framing.asce7.curves import RoofForm, chain, figure
 from framing.asce7.edition import Edition, Procedure, edition
 from framing.asce7.tables import rows
+from framing.errors import LoadError
 from framing.plan import Basis, EditionName, Enclosure, Exposure, MwfrsProcedure, WindSpec
 
 EDITIONS = [edition(name) for name in EditionName]
@@ -254,13 +255,28 @@ def test_the_floor_lifts_exposure_B_to_0_70_and_leaves_the_others() -> None:
         (RoofForm.GABLE, 7.1, "30.3-2B"),
         (RoofForm.GABLE, 20.1, "30.3-2C"),
         (RoofForm.GABLE, 27.1, "30.3-2D"),
+        (RoofForm.HIP, 7.0, "30.3-2A"),
+        (RoofForm.HIP, 7.1, "30.3-2E"),
         (RoofForm.HIP, 20.0, "30.3-2E"),
+        (RoofForm.HIP, 20.1, "30.3-2F"),
         (RoofForm.HIP, 27.0, "30.3-2F"),
+        (RoofForm.HIP, 27.1, "30.3-2G"),
         (RoofForm.HIP, 45.0, "30.3-2G"),
     ],
 )
 def test_the_slope_picks_the_figure(form: RoofForm, theta_deg: float, printed: str) -> None:
+    """Titles of the figures: over 7 to 20, over 20 to 27, over 27 to 45 degrees; 7-16 has the hips' two by two."""
     assert figure("chapter30_figures", form, theta_deg) == printed
+    of_2016 = {"30.3-2E": "30.3-2E/2F", "30.3-2F": "30.3-2G", "30.3-2G": "30.3-2H/2I"}.get(printed, printed)
+    assert figure("edition_2016_figures", form, theta_deg) == of_2016
+
+
+@pytest.mark.parametrize("form", RoofForm)
+@pytest.mark.parametrize("table", ["chapter30_figures", "edition_2016_figures"])
+def test_no_figure_holds_over_45_degrees_or_under_the_level(table: str, form: RoofForm) -> None:
+    for theta_deg in (-0.1, 45.1):
+        with pytest.raises(LoadError):
+            figure(table, form, theta_deg)
 
 
 def test_the_mean_roof_height_is_the_eave_height_up_to_10_degrees() -> None:

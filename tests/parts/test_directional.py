@@ -91,6 +91,28 @@ def test_the_wind_pushes_under_the_eave_that_faces_it_and_under_the_rake_past_th
     assert at(RoofType.GABLE, (20.1, -1.0), WEST)[2] == 0.0
 
 
+@pytest.mark.parametrize(("out_ft", "east_pushes"), [((4.0, 4.0), True), ((4.0, 3.0), True), ((4.0, 2.0), False)])
+def test_the_wind_pushes_under_the_eave_of_an_angled_wall_that_faces_it_by_60_degrees_or_less(
+    out_ft: tuple[float, float], east_pushes: bool
+) -> None:
+    """Own choice. The wall cuts off the south-east corner; its outward normal is 45, 53.1 and 63.4 degrees from east,
+    45, 36.9 and 26.6 from south, over 90 from north and west.
+    """
+    x, y = out_ft
+    clipped = [(0, 0), (40 - x, 0), (40, y), (40, 28), (0, 28)]
+    r = make_run(directional(plan_of(clipped)), shipped_catalogue())
+    length = np.hypot(x, y)
+    off_the_eave = shapely.Point(40 - x / 2 + y / length, y / 2 - x / length)  # 1 ft outside the middle of the wall
+    (k,) = shapely.STRtree(r.patches.polygon).query(off_the_eave, predicate="within")
+    under = [
+        directional_coefficients(
+            r.roof, r.patches, r.loads.widths, r.plan.roof.theta_deg, DirectionalPattern(from_side=s, other_value=False)
+        ).underside_factor[k]
+        for s in (SOUTH, 1, 3, WEST)
+    ]
+    assert under == pytest.approx([G * 0.8, G * 0.8 * east_pushes, 0.0, 0.0])
+
+
 def test_under_10_degrees_every_slope_goes_by_distance() -> None:
     low = make_run(directional(plan_of(HOUSE, rise_per_run=2 / 12)), shipped_catalogue())
     for pattern in directional_patterns():

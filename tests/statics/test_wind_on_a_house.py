@@ -138,6 +138,24 @@ def test_the_strips_of_a_hip_roof_are_3_ft_wide_measured_square_to_eave_ridge_an
         assert zones[k] == zone, (x, y)
 
 
+@pytest.mark.parametrize(
+    ("in_ft", "along_ft", "zone"),
+    [(1.9, 4.5, "3"), (2.1, 4.5, "1"), (2.1, 4.9, "2"), (1.9, -4.5, "3"), (2.1, -4.5, "1"), (2.1, -4.9, "2")],
+)
+def test_the_strips_of_a_hip_roof_follow_an_angled_wall_too(in_ft: float, along_ft: float, zone: str) -> None:
+    """Common practice, no source. A 45 degree wall, (36, 0) to (50, 14): a is 0.1 x 40 = 4 ft, the overhang 2 ft;
+    its hips lean 22.5 degrees from its ends, 9.90 ft either side of its middle, so that 4 ft from them is 4 / cos 22.5
+    + in x tan 22.5 off the end: 4.70 ft from its middle at 2.1 ft in.
+    """
+    run = make_run(plan_of([(0, 0), (36, 0), (50, 14), (50, 40), (0, 40)], rise_per_run=0.42), shipped_catalogue())
+    assert run.loads.widths.a_ft == pytest.approx(4.0)
+    code = edition(run.plan.wind.edition)
+    zoned = cladding_zones(run.roof, run.patches, run.loads.widths, code, run.plan.roof.theta_deg)
+    at = shapely.Point(43.0 + (along_ft - in_ft) / math.sqrt(2.0), 7.0 + (along_ft + in_ft) / math.sqrt(2.0))
+    (k,) = shapely.STRtree(run.patches.polygon).query(at, predicate="within")
+    assert {str(zones[k]) for _, zones, mine in zoned if mine[k]} == {zone}
+
+
 @pytest.mark.parametrize(("point", "GC_p"), [((30.1, 0.5), -2.0), ((30.1, 13.1), -2.5), ((30.1, 7.1), -1.5)])
 def test_a_house_with_one_hip_end_takes_the_larger_suction_of_gable_and_hip(
     point: tuple[float, float], GC_p: float
