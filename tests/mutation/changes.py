@@ -98,7 +98,7 @@ def called(func: ast.expr, args: list[ast.expr], keywords: list[ast.keyword]) ->
         yield ast.Call(ast.Name(SWAPPED[name], ast.Load()), args, keywords)
     if name in DROPPED and not isinstance(args[0], ast.Starred | ast.GeneratorExp):
         yield args[0]
-    if len(args) > 1 and name not in SWAPPED:
+    if len(args) > 1 and name not in SWAPPED and ast.dump(args[-2]) != ast.dump(args[-1]):
         yield ast.Call(func, [*args[:-2], args[-1], args[-2]], keywords)
 
 

@@ -40,16 +40,18 @@ published/test_xc_windASCE7 published/test_bnbc_2020_overhangs parts/test_asce7_
 parts/test_asce7_topography parts/test_asce7_directional parts/test_asce7_clause_rules parts/test_asce7_properties
 published/test_asce_7_table_26_13_1 statics/test_wind_on_a_house parts/test_directional statics/test_lateral
 """
+MIRROR = "invariants/test_houses.py::test_mirroring_the_plan_and_its_start_changes_no_reaction"
+MIRRORED = " ".join(f"{MIRROR}[{house}]" for house in ("mixed_gable_hip", "bay_and_corners", "7"))
 COMBINATIONS = "parts/test_asce7_tables parts/test_asce7_clause_rules statics/test_before_the_covering"
 WEIGHTS = "parts/test_dead_loads parts/test_plan_file statics/test_before_the_covering parts/test_quick"
-WIND = """
+WIND = f"""
 statics/test_cases_by_hand parts/test_envelope statics/test_wind_on_a_house parts/test_directional
 statics/test_before_the_covering published/test_asce_7_table_26_13_1 published/test_common_practice
-invariants/test_houses.py::test_mirroring_the_plan_and_its_start_changes_no_reaction parts/test_porches
+{MIRRORED} parts/test_porches
 """
-REACTIONS = """
+REACTIONS = f"""
 parts/test_reactions statics/test_cases_by_hand statics/test_closed_forms statics/test_before_the_covering
-statics/test_against_frame_solver invariants/test_houses.py::test_mirroring_the_plan_and_its_start_changes_no_reaction
+statics/test_against_frame_solver statics/test_continuous_beam {MIRRORED}
 """
 LATERAL = "statics/test_lateral statics/test_interaction parts/test_directional"
 TESTS = {

@@ -22,7 +22,7 @@ from framing.loads import LoadCase
 from framing.members import MemberKind
 from framing.plan import Basis, Enclosure, Exposure, MwfrsProcedure, RoofType
 from framing.run import Run, make_run
-from invariants.houses import plan_of
+from invariants.houses import moved_plan, plan_of, random_plan
 
 BOX = [(0, 0), (40, 0), (40, 24), (0, 24)]
 SPAN_FT = 24.0 - 8 / 12
@@ -148,6 +148,34 @@ def test_weights_lie_on_plan_area_the_ceiling_s_between_the_bearings(
     assert up_psf(run(), case, (20.1, 5.1)) == pytest.approx(over_ceiling)
     assert up_psf(run(), case, (20.1, -1.0)) == pytest.approx(over_eave)
     assert up_psf(run(), case, (20.1, 0.2)) == pytest.approx(over_eave)  # over the outer half of the wall
+
+
+@pytest.mark.parametrize(
+    ("name", "net"), [("dead for gravity", -40.0), ("dead for uplift", -15.0), ("roof live", -20.0)]
+)
+def test_the_deck_that_a_valley_set_covers_weighs_for_gravity_and_holds_nothing_down(name: str, net: float) -> None:
+    """A wing 20 ft wide on the side of a house 30 ft deep: its roof runs on over the house's, 10 ft in at its ridge.
+    Gravity there: both decks, 15 psf each, and the ceiling's 10; beside the valley 15 and 10.
+    """
+    tee = [(0, 0), (20, 0), (20, -16), (40, -16), (40, 0), (60, 0), (60, 30), (0, 30)]
+    r = make_run(plan_of(tee), shipped_catalogue())
+    case = next(c for c in r.loads.cases if c.name == name)
+    assert up_psf(r, case, (30.3, 4.1)) == pytest.approx(net)
+    assert up_psf(r, case, (14.3, 4.1)) == pytest.approx({"dead for gravity": -25.0}.get(name, net))
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_the_cases_of_a_house_have_names_of_their_own_and_the_same_however_it_stands(seed: int) -> None:
+    """Areas are told, and so used, to 0.01 sq ft: members of one size share a case. Of walls that face alike the first
+    gives its name.
+    """
+    here, turned = (make_run(moved_plan(random_plan(seed), turn), shipped_catalogue()).loads for turn in (0.0, 33.0))
+    names = [c.name for c in here.cases]
+    assert len(set(names)) == len(names)
+    assert names == [c.name for c in turned.cases]
+    areas = [c.area_ft2 for c in here.cases if c.area_ft2]
+    assert [100.0 * a for a in areas] == pytest.approx([round(100.0 * a) for a in areas], abs=1e-6)
+    assert set(areas) == set(here.area_of_member_ft2.tolist())
 
 
 def test_a_common_truss_puts_its_dead_and_live_load_down_by_half() -> None:
