@@ -156,7 +156,8 @@ def _table(marks: Iterable[Mark], caution: str) -> str:
 
 def _row(m: Mark, cells: list[Cell]) -> str:
     state = "" if m.resolved else ' class="unresolved"'
-    tip = f"{m.mark}: {m.uplift_lb:,.0f} lb up, {m.anchor.id if m.anchor else 'no anchor'}"
+    held = m.anchor.id if m.anchor else m.held_by if m.by_engineer else "no anchor"
+    tip = f"{m.mark}: {m.uplift_lb:,.0f} lb up, {held}"
     body = "".join(f"<td{_number(number)}>{html.escape(text)}</td>" for _, text, number in cells)
     return f'<tr id="{html.escape(m.mark)}"{state} data-tip="{html.escape(tip)}">{body}</tr>\n'
 

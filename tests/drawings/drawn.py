@@ -84,3 +84,18 @@ def run_of_outline(outline: tuple[tuple[float, float], ...], kind: str = "hip", 
         f'[wind]\nspeed = 150\nexposure = "C"\n{more}'
     )
     return make_run(plan_from_text(text, "drawn.toml"), shipped_catalogue())
+
+
+def supported_house() -> Run:
+    """An L with a tied and two untied walls inside and an untied beam over its garage; invented."""
+    supports = (
+        ("bearing wall", "[22, 16]", "[58, 16]", "true"),
+        ("bearing wall", "[0, 16]", "[22, 16]", "false"),
+        ("bearing wall", "[11, 32]", "[11, 54]", "false"),
+        ("beam", "[0, 32]", "[22, 32]", "false"),
+    )
+    tables = (
+        f'[[support]]\nkind = "{kind}"\nfrom = {start}\nto = {end}\nholds_down = {holds_down}\n'
+        for kind, start, end, holds_down in supports
+    )
+    return run_of_outline(((0, 0), (58, 0), (58, 32), (22, 32), (22, 54), (0, 54)), more="".join(tables))

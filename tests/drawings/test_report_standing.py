@@ -7,33 +7,18 @@ from typing import Any
 
 import pytest
 
+from drawings.drawn import supported_house
 from drawings.marked_run import sample
 from drawings.test_report import number, page_of
 from export.findings import findings, findings_text
 from export.run_json import run_json
-from framing.catalogue_file import shipped_catalogue
-from framing.plan import Point, Support, SupportKind
-from framing.run import Run, make_run
+from framing.run import Run
 from framing.units import feet_inches
-from invariants.houses import plan_of
-
-ELL = [(0, 0), (58, 0), (58, 32), (22, 32), (22, 54), (0, 54)]
 
 
 @pytest.fixture(scope="module")
 def supported() -> Run:
-    """An L with a tied and two untied walls inside and an untied beam over its garage; invented."""
-
-    def support(kind: SupportKind, start: Point, end: Point, *, holds_down: bool = False) -> Support:
-        return Support(kind=kind, start_ft=start, end_ft=end, holds_down=holds_down)
-
-    supports = (
-        support(SupportKind.BEARING_WALL, (22, 16), (58, 16), holds_down=True),
-        support(SupportKind.BEARING_WALL, (0, 16), (22, 16)),
-        support(SupportKind.BEARING_WALL, (11, 32), (11, 54)),
-        support(SupportKind.BEAM, (0, 32), (22, 32)),
-    )
-    return make_run(plan_of(ELL, supports=supports), shipped_catalogue())
+    return supported_house()
 
 
 def told(run: Run) -> dict[str, Any]:

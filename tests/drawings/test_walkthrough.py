@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 import pytest
 
+from drawings.drawn import supported_house
 from drawings.page_text import Page, data_of, numbers, read
 from export.schedule import schedule_csv
 from export.walkthrough import walkthrough_html
@@ -131,6 +132,17 @@ def test_the_page_names_no_address_and_forbids_every_request(page: bytes, parsed
     assert [p and p.startswith("default-src 'none'") for p in policies] == [True]
     assert {a.get("href") for _, a in parsed.elements} - {None} == {"data:,"}
     assert {a.get("src") for _, a in parsed.elements} == {None}
+
+
+def test_bearings_that_the_engineer_connects_are_told_apart() -> None:
+    run = supported_house()
+    there = [m for m in run.schedule.marks if m.wall == "S4"]
+    text = walkthrough_html(run).decode()
+    assert len(there) > 5
+    told = f"Every bearing has an anchor that holds it, but for {len(there)} on S4 with the engineer&#x27;s connection."
+    assert told in text
+    for m in there:
+        assert f'data-tip="{m.mark}: {m.uplift_lb:,.0f} lb up, engineer&#x27;s connection"' in text
 
 
 def test_equal_runs_give_equal_bytes(run: Run, page: bytes) -> None:
