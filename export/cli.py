@@ -12,7 +12,7 @@ from typing import Annotated, Any, NoReturn
 import typer
 from typer.core import TyperGroup
 
-from export.commands.build import build
+from export.commands.build import begun, build
 from export.commands.check import check
 from export.commands.new import new
 from export.commands.outline import outline
@@ -34,11 +34,13 @@ class PlainGroup(TyperGroup):
             if isinstance(stream, io.TextIOWrapper):
                 stream.reconfigure(errors="replace")  # a name that the terminal cannot show is no fault
         extra |= {"standalone_mode": False, "prog_name": "strapline"}
+        os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")  # none of another program's reads our plans
         try:
             if foreign := stranger():
                 sys.exit(_fail(foreign, WRONG_INPUT))
-            result = super().main(words, **extra)
-        except Exception as problem:
+            with begun(words) as other:
+                result = super().main(words, obj=other, **extra)
+        except (Exception, KeyboardInterrupt) as problem:
             if "--debug" in words:
                 traceback.print_exc()
             sys.exit(_fail(*_answer(problem)))
@@ -55,7 +57,7 @@ class PlainGroup(TyperGroup):
         return result
 
 
-def _answer(problem: Exception) -> tuple[str, int]:
+def _answer(problem: BaseException) -> tuple[str, int]:
     """The sentence and the exit code of a failure."""
     if isinstance(problem, OutputError):
         return str(problem), FAULT
@@ -65,7 +67,7 @@ def _answer(problem: Exception) -> tuple[str, int]:
         context = getattr(problem, "ctx", None)
         path = context.command_path if context else "strapline"
         return f"{problem.format_message().rstrip('.')}; {path} --help shows how", WRONG_INPUT
-    if isinstance(problem, typer.Abort):
+    if isinstance(problem, typer.Abort | KeyboardInterrupt):
         return "stopped", STOPPED
     if isinstance(problem, OSError):
         return f"a file cannot be read or written ({problem})", FAULT

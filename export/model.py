@@ -36,7 +36,7 @@ def _left_out(*libraries: str) -> Iterator[None]:
             del sys.modules[name]
 
 
-with _left_out("scipy", "networkx"):  # half a second of loading, for parts of it that no model here uses
+with _left_out("scipy", "networkx", "PIL"):  # half a second of loading, for parts of it that no model here uses
     import trimesh
 
 ARRAY_BUFFER, ELEMENT_ARRAY_BUFFER = 34962, 34963

@@ -1,12 +1,14 @@
 """A second process that makes some of the outputs while the first makes the others.
 
-It is forked before the plan is read, so that it loads what it needs meanwhile; it is then handed the one run.
+It is forked as soon as what both need is loaded; it then loads what it alone needs while the first reads the call and
+the plan, and is handed the one run.
 """
 
 from __future__ import annotations
 
 import os
 import pickle
+import signal
 import sys
 import warnings
 from contextlib import suppress
@@ -29,20 +31,29 @@ class SecondCore:
         self._ours, theirs = context.Pipe()
         with warnings.catch_warnings():
             warnings.simplefilter("ignore", DeprecationWarning)  # forking beside numpy's idle threads: no lock is held
-            self._process = context.Process(target=_serve, args=(theirs,), daemon=True)
+            self._process = context.Process(target=_serve, args=(theirs, self._ours), daemon=True)
+            held = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})  # the first answers the keyboard
             self._process.start()
+            signal.pthread_sigmask(signal.SIG_SETMASK, held)
+        theirs.close()
 
     def render(self, run: Run) -> dict[str, bytes]:
         """Every output of a run by file name, in the order of `OUTPUTS`, made by both processes.
+
+        By the first alone where the second was ended from outside, for want of memory perhaps.
 
         Raises
         ------
         Exception
             Whatever making one of them raised, in either process.
         """
-        self._ours.send_bytes(pickle.dumps(run, pickle.HIGHEST_PROTOCOL))
+        with suppress(OSError):
+            self._ours.send_bytes(pickle.dumps(run, pickle.HIGHEST_PROTOCOL))
         here = {name: made(name, run) for name in OUTPUTS if name not in SHARE}
-        there = pickle.loads(self._ours.recv_bytes())
+        try:
+            there = pickle.loads(self._ours.recv_bytes())
+        except (EOFError, OSError):  # it is gone
+            there = {name: made(name, run) for name in SHARE}
         if isinstance(there, Exception):
             raise there
         return {name: (here | there)[name] for name in OUTPUTS}
@@ -59,7 +70,8 @@ def second_core() -> SecondCore | None:
     return SecondCore() if sys.platform == "linux" and (os.cpu_count() or 1) > 1 else None
 
 
-def _serve(pipe: Connection) -> None:
+def _serve(pipe: Connection, others: Connection) -> None:
+    others.close()  # so that the pipe ends with the first process, however that ends
     with suppress(Exception):  # it comes again, and is told, when the output is made
         for name in SHARE:
             import_module(OUTPUTS[name].partition(":")[0])

@@ -4,12 +4,17 @@ from __future__ import annotations
 
 import gc
 import os
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from export.commands.options import Debug, PlanPath, Quiet
+
+if TYPE_CHECKING:
+    from export.second_core import SecondCore
 
 Out = Annotated[
     Path | None,
@@ -20,30 +25,52 @@ Out = Annotated[
 Force = Annotated[bool, typer.Option("--force", help="Write into DIR although it holds files that are not ours.")]
 
 
-def build(plan: PlanPath, *, out: Out = None, force: Force = False, quiet: Quiet = False, debug: Debug = False) -> None:
-    """Write every output of a plan.
+@contextmanager
+def begun(words: Sequence[str]) -> Iterator[SecondCore | None]:
+    """What `build` begins before its call is read: the second process, or none; it ends with the block.
 
-    Whole or not at all. The exit code is 1 where no anchor of the catalogue holds a bearing: the files are
-    written and that mark is flagged.
+    Forked here, with what both need loaded, it loads its own libraries while the first reads call and plan.
     """
+    if list(words[:1]) != ["build"] or "--help" in words:
+        yield None
+        return
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # no table here is worth a thread, and numpy loads sooner
-
-    from export.loading import finish, load_run
-    from export.notices import note
-    from export.outputs import render
-    from export.second_core import second_core
-    from export.writing import write_outputs
-
     gc.disable()  # what so short a life drops is not worth looking for
+
+    from export.second_core import second_core
+
     other = second_core()
     try:
-        run = load_run(plan)
-        outputs = render(run) if other is None else other.render(run)
+        yield other
     finally:
         if other is not None:
             other.stop()
         gc.freeze()  # nor, on leaving, what it still holds
         gc.enable()
+
+
+def build(
+    context: typer.Context,
+    plan: PlanPath,
+    *,
+    out: Out = None,
+    force: Force = False,
+    quiet: Quiet = False,
+    debug: Debug = False,
+) -> None:
+    """Write every output of a plan.
+
+    Whole or not at all. The exit code is 1 where no anchor of the catalogue holds a bearing: the files are
+    written and that mark is flagged.
+    """
+    from export.loading import finish, load_run
+    from export.notices import note
+    from export.outputs import render
+    from export.writing import write_outputs
+
+    other: SecondCore | None = context.obj
+    run = load_run(plan)
+    outputs = render(run) if other is None else other.render(run)
     folder = plan.with_name(f"{plan.stem}-out") if out is None else out
     write_outputs(outputs, folder, force=force)
     note(f"wrote {len(outputs)} files into {folder}: {', '.join(outputs)}", quiet=quiet)

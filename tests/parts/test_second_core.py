@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 import subprocess
 import sys
 from dataclasses import replace
@@ -59,3 +60,33 @@ def test_what_goes_wrong_in_the_second_process_is_raised_in_the_first(other: Sec
 def test_a_process_that_is_never_asked_ends(other: SecondCore) -> None:
     other.stop()
     assert not other._process.is_alive()
+
+
+def test_the_second_process_leaves_it_to_the_first_to_answer_the_keyboard(
+    other: SecondCore, capfd: pytest.CaptureFixture[str]
+) -> None:
+    assert other._process.pid is not None
+    os.kill(other._process.pid, signal.SIGINT)
+    run = load_run(COTTAGE)
+    try:
+        assert other.render(run) == render(run)
+        assert other._process.is_alive() or other._process.exitcode == 0
+    finally:
+        other.stop()
+    assert capfd.readouterr().err == ""
+
+
+def test_a_second_process_that_is_killed_costs_no_file(other: SecondCore) -> None:
+    run = load_run(COTTAGE)
+    other._process.kill()
+    other._process.join()
+    try:
+        assert other.render(run) == render(run)
+    finally:
+        other.stop()
+
+
+def test_the_second_process_ends_when_the_first_is_killed() -> None:
+    code = "import os; from export.second_core import second_core; core = second_core(); os.kill(os.getpid(), 9)"
+    first = subprocess.run([sys.executable, "-P", "-c", code], stdout=subprocess.PIPE, timeout=60, check=False)
+    assert first.returncode == -signal.SIGKILL  # the pipe to both has closed, so both are gone
