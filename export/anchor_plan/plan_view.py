@@ -10,7 +10,7 @@ from shapely.affinity import translate
 from shapely.geometry import Polygon
 
 from export.anchor_plan.names import GIRDERS, name_texts, wall_labels
-from export.anchor_plan.rows import Detail, Row, TextSizes, WallLine, rows_of, wall_lines
+from export.anchor_plan.rows import Detail, Row, TextSizes, WallLine, rows_of, support_line, wall_lines
 from export.anchor_plan.strips import (
     FACINGS,
     FAN_TO_IN,
@@ -27,6 +27,7 @@ from export.sheet import Layer, Line, Pen, Point, Polyline, Scale, Shape, Stroke
 from export.tape import wall_tapes
 from framing.anchors import Mark
 from framing.errors import OutputError
+from framing.members import PorchBeam
 from framing.plan import Side
 from framing.run import Run
 from framing.standing_walls import beam_ground, standing_lines
@@ -175,37 +176,42 @@ def plan_strokes(
     for strip in plan.strips:
         strokes += strip_strokes(strip, view, sizes)
     named = {p.line.name for strip in plan.strips for p in strip.rows}
-    silent = tuple((w, _words(run, w)) for w in (*plan.lines, *_unmarked_beams(run)) if w.name not in named)
+    silent = tuple((w, _words(run, w)) for w in (*plan.lines, *_unmarked(run)) if w.name not in named)
     return (*strokes, *wall_labels(silent, strokes, (view, sizes), shapely.box(*window)))
 
 
 def _words(run: Run, line: WallLine) -> tuple[str, ...]:
     """What may be said beside a line without rows on the plan, the longest first."""
     apart = any(t.name == line.name for t in wall_tapes(run))
-    if line.name not in {b.name for b in run.framing.porch_beams}:
-        return (f"{line.name} apart", line.name) if apart else (line.name,)
-    return (f"{line.name} porch beam{' apart' if apart else ', no tie beam'}", f"{line.name} porch beam", line.name)
+    if line.name in {b.name for b in run.framing.porch_beams}:
+        beam = f"{line.name} porch beam"
+        return (f"{beam} apart" if apart else f"{beam}, no tie beam", beam, line.name)
+    return (f"{line.name} apart" if apart else f"{line.name}, no anchors", line.name)
 
 
-def _unmarked_beams(run: Run) -> tuple[WallLine, ...]:
-    """The porch beams on which no anchor stands, along the walls that they stand for."""
+def _unmarked(run: Run) -> tuple[WallLine, ...]:
+    """The supports on which no anchor stands; the porch beams along the walls that they stand for."""
     marked = {m.wall for m in run.schedule.marks if not m.by_engineer}
-    out = []
-    for b in (b for b in run.framing.porch_beams if b.name not in marked):
-        wall = run.outline.walls[b.wall]
-        ends = wall.point_ft(b.from_ft), wall.point_ft(b.to_ft)
-        out.append(
-            WallLine(
-                name=b.name,
-                start_ft=ends[0],
-                end_ft=ends[1],
-                length_ft=b.to_ft - b.from_ft,
-                outward=wall.outward,
-                thickness_ft=wall.thickness_ft,
-                outside=False,
-            )
-        )
-    return tuple(out)
+    beams = {b.name: b for b in run.framing.porch_beams}
+    named = ((f"S{k}", support) for k, support in enumerate(run.plan.supports, start=1))
+    return tuple(
+        _beam_line(run, beams[name]) if name in beams else support_line(name, support)
+        for name, support in named
+        if name not in marked
+    )
+
+
+def _beam_line(run: Run, beam: PorchBeam) -> WallLine:
+    wall = run.outline.walls[beam.wall]
+    return WallLine(
+        name=beam.name,
+        start_ft=wall.point_ft(beam.from_ft),
+        end_ft=wall.point_ft(beam.to_ft),
+        length_ft=beam.to_ft - beam.from_ft,
+        outward=wall.outward,
+        thickness_ft=wall.thickness_ft,
+        outside=False,
+    )
 
 
 def anchor_symbols(m: Mark, shapes: dict[str, Shape], view: View) -> list[Symbol]:

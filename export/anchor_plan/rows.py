@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import accumulate
@@ -10,6 +11,7 @@ from export.sheet import Point, clipped, printable, text_width_in
 from export.tape import Tape, Tick
 from framing.anchors import Mark
 from framing.members import MemberKind
+from framing.plan import Support
 from framing.run import Run
 from framing.units import feet_inches
 
@@ -115,23 +117,23 @@ def wall_lines(run: Run) -> tuple[WallLine, ...]:
         for w in run.outline.walls
     ]
     marked = {m.wall for m in run.schedule.marks if not m.by_engineer}
-    for i, s in enumerate(run.plan.supports):
-        if (name := f"S{i + 1}") in marked:
-            (x0, y0), (x1, y1) = s.start_ft, s.end_ft
-            length = ((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5
-            outward = ((y1 - y0) / length, -(x1 - x0) / length)
-            walls.append(
-                WallLine(
-                    name=name,
-                    start_ft=s.start_ft,
-                    end_ft=s.end_ft,
-                    length_ft=length,
-                    outward=outward,
-                    thickness_ft=0.0,
-                    outside=False,
-                )
-            )
-    return tuple(walls)
+    named = ((f"S{k}", support) for k, support in enumerate(run.plan.supports, start=1))
+    return (*walls, *(support_line(name, support) for name, support in named if name in marked))
+
+
+def support_line(name: str, support: Support) -> WallLine:
+    """A support as a line for the tape, from its 'from' end."""
+    (x0, y0), (x1, y1) = support.start_ft, support.end_ft
+    length_ft = math.dist(support.start_ft, support.end_ft)
+    return WallLine(
+        name=name,
+        start_ft=support.start_ft,
+        end_ft=support.end_ft,
+        length_ft=length_ft,
+        outward=((y1 - y0) / length_ft, -(x1 - x0) / length_ft),
+        thickness_ft=0.0,
+        outside=False,
+    )
 
 
 def rows_of(tape: Tape, also_named: frozenset[str], sizes: TextSizes, detail: Detail = Detail.FULL) -> tuple[Row, ...]:

@@ -61,7 +61,10 @@ def title(words: str, cell: Cell) -> Text:
 def walls_view(run: Run, view: View, cell: Cell, seams: Seams) -> tuple[tuple[Primitive, ...], tuple[str, ...]]:
     """Walls with names and lengths, wings, seams, girders, supports and START; then what is left without a name."""
     girders = [m for m in run.framing.members if m.kind is MemberKind.GIRDER]
-    supports = [(f"S{i} {s.kind}", view.paper(s.start_ft), view.paper(s.end_ft)) for i, s in _numbered(run)]
+    supports = [
+        (f"S{i} {s.kind}{', tied down' if s.holds_down else ''}", view.paper(s.start_ft), view.paper(s.end_ft))
+        for i, s in _numbered(run)
+    ]
     beams = [(f"{name} porch beam", a, b) for name, a, b in _porch_beams(run, view)]
     firm = [*_standing(run, view, WALL), *_members(girders, view)]
     firm += [s for _, a, b in supports for s in stroked((a, b), SUPPORT)]

@@ -14,7 +14,7 @@ from dataclasses import replace
 
 import pytest
 
-from drawings.drawn import overlaps, rambling_outline, run_of_outline, texts
+from drawings.drawn import overlaps, rambling_outline, run_of_outline, supported_house, texts
 from export.anchor_plan.names import readable_deg
 from export.anchor_plan.rows import spread
 from export.anchor_plan.sheets import ARCH_D, PAPERS, TABLOID, Paper, anchor_plan_sheets
@@ -168,6 +168,16 @@ def test_a_support_that_holds_down_has_its_own_drawing() -> None:
         sheets = anchor_plan_sheets(run, paper)
         assert any(t.text == "S1-01" for sheet in sheets for t in texts(sheet))
         assert all(overlaps(sheet) == [] for sheet in sheets)
+
+
+def test_a_support_without_anchors_is_named_on_the_plan() -> None:
+    run = supported_house()
+    for paper in PAPERS:
+        sheets = anchor_plan_sheets(run, paper)
+        assert all(overlaps(sheet) == [] for sheet in sheets)
+        named = {t.text for t in texts(sheets[0]) if t.layer is Layer.MARKS}
+        assert {"S2", "S3", "S4"} <= {words.removesuffix(", no anchors") for words in named}
+        assert "S4, no anchors" in named  # the others where there is room for more than the name
 
 
 @pytest.mark.parametrize("turn_deg", [33, 90, 180, 211, 315])
