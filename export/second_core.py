@@ -15,6 +15,7 @@ from contextlib import suppress
 from importlib import import_module
 from multiprocessing import get_context
 from multiprocessing.connection import Connection
+from threading import Thread
 
 from export.outputs import OUTPUTS, made
 from framing.run import Run
@@ -47,8 +48,8 @@ class SecondCore:
         Exception
             Whatever making one of them raised, in either process.
         """
-        with suppress(OSError):
-            self._ours.send_bytes(pickle.dumps(run, pickle.HIGHEST_PROTOCOL))
+        handed = Thread(target=self._hand, args=(pickle.dumps(run, pickle.HIGHEST_PROTOCOL),), daemon=True)
+        handed.start()  # the second may still be loading, and the pipe holds less than a run
         here = {name: made(name, run) for name in OUTPUTS if name not in SHARE}
         try:
             there = pickle.loads(self._ours.recv_bytes())
@@ -58,11 +59,15 @@ class SecondCore:
             raise there
         return {name: (here | there)[name] for name in OUTPUTS}
 
+    def _hand(self, run: bytes) -> None:
+        with suppress(OSError):  # it is gone
+            self._ours.send_bytes(run)
+
     def stop(self) -> None:
         """End the waiting process; to be called whatever happened."""
-        self._ours.close()
         self._process.terminate()
         self._process.join()
+        self._ours.close()
 
 
 def second_core() -> SecondCore | None:
