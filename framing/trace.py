@@ -114,7 +114,7 @@ def _resisting(run: Run, bearing: int, *, lifted: bool) -> Case:
 
 def _ends(run: Run, shares: Shares, pressures: Pressures, bearing: int) -> tuple[EndTrace, ...]:
     """Every end that the bearing's reaction comes from, the one at the bearing first."""
-    nodes = [_node_at(run, bearing)]
+    nodes = [shares.node_at.get(bearing, 2 * len(run.framing.members) + bearing)]  # a member's end, or a gable's anchor
     for n in nodes:  # grows while it is walked
         nodes += [c for c in _standing(shares, n) if c not in nodes]
     done: dict[int, EndTrace] = {}
@@ -129,15 +129,6 @@ def _ends(run: Run, shares: Shares, pressures: Pressures, bearing: int) -> tuple
             lb=sum(line.lb for line in roof) + sum(line.lb for line in carried),
         )
     return tuple(done[n] for n in nodes)
-
-
-def _node_at(run: Run, bearing: int) -> int:
-    """The node that ends at a bearing: a member's end, or the anchor of a gable end."""
-    for i, member in enumerate(run.framing.members):
-        for k, path in enumerate(member.paths):
-            if path.bearing == bearing:
-                return 2 * i + k
-    return 2 * len(run.framing.members) + bearing
 
 
 def _path(run: Run, node: int) -> EndPath | None:

@@ -84,14 +84,15 @@ class Pressures:
 class Shares:
     """The way from pieces to member ends, by node: the pieces, their shares, and those without horizontal parts.
 
-    `standing` names for each member the nodes that stand on it, `seats` its own places and nodes, `member_of` for each
-    node of a spanning member that member.
+    `standing` names for each member the nodes that stand on it, `node_at` for each bearing the member's end on it,
+    `seats` a member's own places and nodes, `member_of` for each node of a spanning member that member.
     """
 
     piece_of: dict[int, Ints]
     share_of: dict[int, Floats]
     plain_of: dict[int, Floats]
     standing: dict[int, list[int]]
+    node_at: dict[int, int]
     seats: tuple[tuple[tuple[float, int], ...], ...]
     member_of: dict[int, int]
 
@@ -108,13 +109,17 @@ def shares_of(run: Run, variant: Variant, *, lifted: bool) -> Shares:
     nodes, starts = np.unique(node[order], return_index=True)
     rows = dict(zip(nodes.tolist(), np.split(order, starts[1:]), strict=True))
     standing: dict[int, list[int]] = {}
+    node_at: dict[int, int] = {}
     for i, member in enumerate(run.framing.members):
         for k, path in enumerate(member.paths):
             if path.carrier is not None:
                 standing.setdefault(path.carrier, []).append(2 * i + k)
+            if path.bearing is not None:
+                node_at.setdefault(path.bearing, 2 * i + k)
     on = tuple(seats(run.framing, i, lifted=lifted) for i in range(len(run.framing.members)))
     return Shares(
         standing=standing,
+        node_at=node_at,
         seats=on,
         member_of={n: i for i, m in enumerate(run.framing.members) if m.paths for _, n in on[i]},
         piece_of={n: piece[r] for n, r in rows.items()},

@@ -140,7 +140,8 @@ def _sum(end: EndTrace, ends: tuple[EndTrace, ...]) -> str:
 
 def _factor(value: float, places: int) -> str:
     """A number inside a product: in brackets where it is negative."""
-    return f"({num(value, places)})" if num(value, places).startswith(MINUS) else num(value, places)
+    text = num(value, places)
+    return f"({text})" if text.startswith(MINUS) else text
 
 
 def _combination(run: Run, mark: Mark, wind_lb: float, dead_lb: float) -> str:
