@@ -53,7 +53,7 @@ def main(target: Path) -> None:
     for k, data in enumerate(shown):
         cell = Image.open(io.BytesIO(data)).resize(CELL_PX, Image.Resampling.LANCZOS)
         sheet.paste(cell, (k % COLUMNS * width, k // COLUMNS * height))
-    sheet.quantize(N_COLOURS, Image.Quantize.MAXCOVERAGE, dither=Image.Dither.NONE).save(target, optimize=True)
+    sheet.quantize(N_COLOURS, Image.Quantize.MEDIANCUT, dither=Image.Dither.NONE).save(target, optimize=True)
     sys.stdout.write(f"{target}: {len(shown)} pictures, {target.stat().st_size // 1024} KB\n")
 
 
