@@ -5,9 +5,9 @@
 Beside each time stands a reference measured in the same run, so that figures from different machines compare: a
 dense solve of as many unknowns as there are bearings, and an interpreter that only imports what `build` imports.
 Times are processor time, the least of several, so that a busy machine stretches them little; the exponent is the
-slope of log time on log bearings. `build` is also taken by the clock, since it works on two cores: that figure
-needs an idle machine, and is taken as a second build finds things, with the modules compiled by the first. Ends with
-code 1 over a limit.
+slope of log time on log bearings. `build` is also taken by the clock, since it works on two cores: ahead of all other
+work where the system allows it (root on Linux), else that figure needs an idle machine; and as a second build finds
+things, with the modules compiled by the first. Ends with code 1 over a limit.
 """
 
 from __future__ import annotations
@@ -18,7 +18,8 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
 
@@ -126,6 +127,20 @@ def by_the_clock_s(work: Callable[[], object], times: int) -> float:
     return min(taken)
 
 
+@contextmanager
+def ahead_of_others() -> Iterator[None]:
+    """What is started inside has the processors before all other work, where the system allows it."""
+    try:
+        os.sched_setscheduler(0, os.SCHED_FIFO, os.sched_param(1))
+    except (AttributeError, PermissionError):
+        yield
+        return
+    try:
+        yield
+    finally:
+        os.sched_setscheduler(0, os.SCHED_OTHER, os.sched_param(0))
+
+
 def against_corners() -> bool:
     """Print the time of the house with 40 corners; whether its limit holds."""
     plan = plan_from_text(many_corners(), "corners.toml")
@@ -142,7 +157,8 @@ def from_the_shell() -> bool:
         imports = [sys.executable, "-P", "-c", "import numpy, shapely, pydantic, typer, ezdxf, reportlab, trimesh"]
         kept = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
         shell = partial(subprocess.run, check=True, capture_output=True, env=kept)
-        taken = by_the_clock_s(lambda: shell(command), 7)
+        with ahead_of_others():
+            taken = by_the_clock_s(lambda: shell(command), 7)
         spent = least_s(lambda: shell(command), 5)
         floor = least_s(lambda: shell(imports), 5)
     print(
