@@ -19,6 +19,7 @@ from framing.continuous_beam import bearing_shares
 from framing.members import Framing, MemberKind
 from framing.patches import Floats, Patches
 from framing.pieces import Ints, Pieces
+from framing.plan import Plan
 
 
 class Variant(StrEnum):
@@ -53,19 +54,12 @@ class LinearMap:
 
 
 def build_map(
-    framing: Framing,
-    patches: Patches,
-    pieces: Pieces,
-    rise_per_run: float,
-    thickness_ft: float,
-    variant: Variant,
-    *,
-    lifted: bool = False,
+    plan: Plan, framing: Framing, patches: Patches, pieces: Pieces, variant: Variant, *, lifted: bool = False
 ) -> LinearMap:
     """The map of one variant. Heights are above the roof plane over the bearing line (the heel's own height is
     left out of the couple, as in the published tables).
     """
-    node, piece, share = first_step(framing, patches, pieces, rise_per_run, thickness_ft, variant, lifted=lifted)
+    node, piece, share = first_step(plan, framing, patches, pieces, variant, lifted=lifted)
     to_bearing = _influence(framing, lifted=lifted)
     counts = np.array([len(to_bearing[n][0]) for n in range(len(to_bearing))])
     starts = np.r_[0, np.cumsum(counts)[:-1]]
@@ -96,23 +90,9 @@ def seats(framing: Framing, member: int, *, lifted: bool) -> tuple[tuple[float, 
 
 
 def first_step(
-    framing: Framing,
-    patches: Patches,
-    pieces: Pieces,
-    rise_per_run: float,
-    thickness_ft: float,
-    variant: Variant,
-    *,
-    lifted: bool = False,
+    plan: Plan, framing: Framing, patches: Patches, pieces: Pieces, variant: Variant, *, lifted: bool = False
 ) -> tuple[Ints, Ints, Floats]:
     """From pieces to nodes: member ends (2 i, 2 i + 1 of member i), then bearings and rests after them.
-
-    Parameters
-    ----------
-    rise_per_run : float
-        The roof's slope.
-    thickness_ft : float
-        Of the walls.
 
     Returns
     -------
@@ -127,7 +107,7 @@ def first_step(
     push = np.zeros(len(s))
     if variant is Variant.HEEL:
         g = (patches.gradient[pieces.patch] * way.unit).sum(axis=1)[piece]
-        z = patches.height_ft(pieces.patch[piece], at) - rise_per_run * thickness_ft / 2.0
+        z = patches.height_ft(pieces.patch[piece], at) - plan.roof.rise_per_run * plan.wall_thickness_ft / 2.0
         push = np.where(pieces.on_valley[piece] | gable, 0.0, z * g)
     span, over = np.flatnonzero(~gable), np.flatnonzero(gable)
     found = _onto(framing, owner[span], piece[span], s[span], push[span], points.share[span], lifted=lifted)

@@ -89,10 +89,7 @@ def build_reactions(plan: Plan, framing: Framing, patches: Patches, pieces: Piec
     resisting = [c for c in gravity if c.name in (FINISHED, BEFORE_COVERING)]
     wind = [c for c in loads.cases if c.basis in ("mwfrs", "cladding")]
     ways = [(v, lifted) for lifted in ((False, True) if framing.rests else (False,)) for v in Variant]
-    maps = {
-        way: build_map(framing, patches, pieces, plan.roof.rise_per_run, plan.wall_thickness_ft, way[0], lifted=way[1])
-        for way in ways
-    }
+    maps = {way: build_map(plan, framing, patches, pieces, way[0], lifted=way[1]) for way in ways}
     groups = [(gravity, "", (Variant.DECK, False))]
     groups += [(resisting, "", (Variant.DECK, True))] if framing.rests else []
     groups += [(wind, way[0].value, way) for way in ways]

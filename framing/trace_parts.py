@@ -101,8 +101,7 @@ def shares_of(run: Run, variant: Variant, *, lifted: bool) -> Shares:
     """The shares of one variant, on the supports or lifted off those that only push, and who stands on whom."""
 
     def step(v: Variant) -> tuple[Ints, Ints, Floats]:
-        rise, thickness_ft = run.plan.roof.rise_per_run, run.plan.wall_thickness_ft
-        return first_step(run.framing, run.patches, run.pieces, rise, thickness_ft, v, lifted=lifted)
+        return first_step(run.plan, run.framing, run.patches, run.pieces, v, lifted=lifted)
 
     (node, piece, share), (_, _, plain) = step(variant), step(Variant.DECK)
     order = np.argsort(node, kind="stable")

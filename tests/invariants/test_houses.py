@@ -82,10 +82,8 @@ def test_every_case_comes_down_at_the_bearings(house: int | str) -> None:
     run = run_of(house_plan(house))
     for case in run.reactions.cases:
         assert case.reactions_vertical_lb == pytest.approx(case.applied_vertical_lb, rel=1e-9, abs=1e-6)
-    plan = run.plan
     for variant, lifted in itertools.product(Variant, (False, True)):
-        slope, thickness_ft = plan.roof.rise_per_run, plan.wall_thickness_ft
-        load_path = build_map(run.framing, run.patches, run.pieces, slope, thickness_ft, variant, lifted=lifted)
+        load_path = build_map(run.plan, run.framing, run.patches, run.pieces, variant, lifted=lifted)
         np.testing.assert_allclose(load_path.column_sums(), 1.0, atol=1e-9)
 
 

@@ -54,7 +54,7 @@ def test_every_outline_is_carried_covered_once_and_in_balance(seed: int) -> None
     by_patch = np.bincount(pieces.patch, weights=pieces.area_ft2, minlength=len(patches.side))
     np.testing.assert_allclose(by_patch, shapely.area(patches.polygon), atol=1e-6)
     for variant in Variant:
-        load_path = build_map(framing, patches, pieces, plan.roof.rise_per_run, plan.wall_thickness_ft, variant)
+        load_path = build_map(plan, framing, patches, pieces, variant)
         np.testing.assert_allclose(load_path.column_sums(), 1.0, atol=1e-9)
 
 

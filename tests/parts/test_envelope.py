@@ -48,48 +48,33 @@ def at(r: Run, point: tuple[float, float], from_side: int, *, high: bool = False
 
 
 @pytest.mark.parametrize(
-    ("point", "high", "zone"),
+    ("point", "high", "square", "along"),
     [
-        ((20.1, 5.1), False, "2"),
-        ((20.1, 19.1), False, "3"),
-        ((5.9, 5.1), False, "2E"),
-        ((5.9, 19.1), False, "3E"),
-        ((6.1, 5.1), False, "2"),
-        ((5.9, 5.1), True, "2"),
-        ((42.1, 5.1), True, "2E"),
-        ((41.9, 19.1), True, "3"),
+        ((20.1, 5.1), False, "2", "2"),
+        ((20.1, 19.1), False, "3", "3"),
+        ((5.9, 5.1), False, "2E", "2E"),
+        ((5.9, 19.1), False, "3E", "3E"),
+        ((6.1, 5.1), False, "2", "2"),
+        ((6.1, 19.1), False, "3", "3"),
+        ((47.1, 5.1), False, "2", "2"),
+        ((20.1, 19.1), True, "3", "2"),
+        ((5.9, 5.1), True, "2", "3E"),
+        ((42.1, 5.1), True, "2E", "3"),
+        ((41.9, 19.1), True, "3", "2"),
     ],
 )
-def test_wind_square_to_the_ridge_finds_zone_2_windward_and_the_end_zones_6_ft_from_the_reference_corner(
-    point: tuple[float, float], high: bool, zone: str
+def test_a_place_on_a_gable_is_in_its_zones_for_wind_square_to_the_ridge_and_along_it(
+    point: tuple[float, float], high: bool, square: str, along: str
 ) -> None:
-    """Load case 1. Wind from the north is the same house seen from behind."""
-    r = run(RoofType.GABLE)
-    assert at(r, point, SOUTH, high=high) == pytest.approx(ZONE[zone], abs=1e-9)
-    behind = (point[0], 24.0 - point[1])
-    assert at(r, behind, NORTH, high=high) == pytest.approx(ZONE[zone], abs=1e-9)
-
-
-@pytest.mark.parametrize(
-    ("point", "high", "zone"),
-    [
-        ((20.1, 5.1), False, "2"),
-        ((20.1, 19.1), False, "3"),
-        ((5.9, 5.1), False, "2E"),
-        ((5.9, 19.1), False, "3E"),
-        ((6.1, 19.1), False, "3"),
-        ((20.1, 19.1), True, "2"),
-        ((5.9, 5.1), True, "3E"),
-        ((47.1, 5.1), False, "2"),
-    ],
-)
-def test_wind_along_the_ridge_finds_zone_2_on_the_slope_of_the_reference_corner_and_the_end_zones_at_its_own_gable(
-    point: tuple[float, float], high: bool, zone: str
-) -> None:
-    """Load case 2, the same at every slope; from the east the house seen from the other end."""
-    r = run(RoofType.GABLE)
-    assert at(r, point, WEST, high=high) == pytest.approx(ALONG[zone], abs=1e-9)
-    assert at(r, (48.0 - point[0], point[1]), EAST, high=high) == pytest.approx(ALONG[zone], abs=1e-9)
+    """Load case 1: zone 2 windward, end zones within 6 ft of the reference corner's end. Load case 2, the same at every
+    slope: zone 2 on the reference corner's slope, end zones at the windward gable. From the north and from the east
+    it is the same house seen from behind, from its other end.
+    """
+    r, (x, y) = run(RoofType.GABLE), point
+    for place, side in (((x, y), SOUTH), ((x, 24.0 - y), NORTH)):
+        assert at(r, place, side, high=high) == pytest.approx(ZONE[square], abs=1e-9)
+    for place, side in (((x, y), WEST), ((48.0 - x, y), EAST)):
+        assert at(r, place, side, high=high) == pytest.approx(ALONG[along], abs=1e-9)
 
 
 def test_the_wind_pushes_under_the_eave_that_it_meets_and_under_no_other() -> None:
@@ -132,12 +117,9 @@ def test_on_a_wide_house_a_push_on_zone_2_reaches_to_the_ridge() -> None:
 def test_wind_along_a_ridge_of_up_to_10_degrees_is_read_at_mid_length_too() -> None:
     """Fig. 28.3-1, note: theta 0, zones 2 and 3 meet at mid-length, end zones along the side of the corner."""
     r = run(RoofType.GABLE, 2 / 12)
-    assert at(r, (10.0, 12.1), WEST, reading=1) == pytest.approx(LOW["2"])
-    assert at(r, (23.9, 12.1), WEST, reading=1) == pytest.approx(LOW["2"])
-    assert at(r, (24.1, 12.1), WEST, reading=1) == pytest.approx(LOW["3"])
-    assert at(r, (10.0, 5.9), WEST, reading=1) == pytest.approx(LOW["2E"])
-    assert at(r, (40.0, 5.9), WEST, reading=1) == pytest.approx(LOW["3E"])
-    assert at(r, (40.0, 6.1), WEST, reading=1) == pytest.approx(LOW["3"])
+    zones = {(10.0, 12.1): "2", (23.9, 12.1): "2", (24.1, 12.1): "3", (10.0, 5.9): "2E", (40.0, 5.9): "3E"}
+    for place, zone in (zones | {(40.0, 6.1): "3"}).items():
+        assert at(r, place, WEST, reading=1) == pytest.approx(LOW[zone])
     assert at(r, (40.0, 5.9), WEST, high=True, reading=1) == pytest.approx(LOW["3"])
     assert at(r, (40.0, 5.9), WEST) == pytest.approx(ALONG["2"])  # the plain reading stays load case 2
 
@@ -145,16 +127,10 @@ def test_wind_along_a_ridge_of_up_to_10_degrees_is_read_at_mid_length_too() -> N
 def test_wind_onto_a_hip_end_is_read_with_the_hip_end_as_the_windward_slope_too() -> None:
     """From memory of fig. C28.3-2: load case 1 at the hip's pitch; the far end is zone 3, the side slopes as along."""
     r = run(RoofType.HIP)
-    assert at(r, (3.0, 12.1), WEST, reading=1) == pytest.approx(ZONE["2"])
-    assert at(r, (3.0, 5.0), WEST, reading=1) == pytest.approx(ZONE["2E"])
-    assert at(r, (45.0, 12.1), WEST, reading=1) == pytest.approx(ZONE["3"])
-    assert at(r, (45.0, 5.0), WEST, reading=1) == pytest.approx(ZONE["3E"])
-    assert at(r, (20.1, 5.1), WEST, reading=1) == pytest.approx(ZONE["2"])
-    assert at(r, (20.1, 19.1), WEST, reading=1) == pytest.approx(ZONE["3"])
-    assert at(r, (5.0, 2.0), WEST, reading=1) == pytest.approx(ZONE["2E"])
-    assert at(r, (5.0, 22.0), WEST, reading=1) == pytest.approx(ZONE["3E"])
-    assert at(r, (24.1, 11.5), WEST, reading=1) == pytest.approx(ZONE["2"])
-    assert at(r, (24.1, 12.5), WEST, reading=1) == pytest.approx(ZONE["3"])
+    ends = {(3.0, 12.1): "2", (3.0, 5.0): "2E", (45.0, 12.1): "3", (45.0, 5.0): "3E"}
+    slopes = {(20.1, 5.1): "2", (20.1, 19.1): "3", (5.0, 2.0): "2E", (5.0, 22.0): "3E", (24.1, 11.5): "2"}
+    for place, zone in (ends | slopes | {(24.1, 12.5): "3"}).items():
+        assert at(r, place, WEST, reading=1) == pytest.approx(ZONE[zone])
     assert at(r, (20.1, 5.1), WEST) == pytest.approx(ALONG["2"])
     assert at(r, (-1.0, 12.1), WEST, reading=1) == pytest.approx(ZONE["2"] - UNDER)
 

@@ -27,7 +27,7 @@ def test_a_truss_at_2_ft_on_a_30_ft_house_wants_1200_lb() -> None:
         wall_thickness_ft=0.0,
     )
     run = make_run(plan, shipped_catalogue())
-    to_bearings = build_map(run.framing, run.patches, run.pieces, plan.roof.rise_per_run, 0.0, Variant.DECK)
+    to_bearings = build_map(plan, run.framing, run.patches, run.pieces, Variant.DECK)
     net_lb = to_bearings.apply((50.0 - 10.0) * run.pieces.area_ft2[:, None])[:, 0]
     commons = [
         lb

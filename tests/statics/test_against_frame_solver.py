@@ -45,12 +45,7 @@ def answers_of(plan: Plan, *, lifted: bool = False) -> tuple[House, Ours]:
     patches = build_patches(plan, outline, roof, framing.framed_ft, edge_widths(plan, outline, roof))
     pieces = build_pieces(roof, framing, patches)
     force_lb = np.array(SUCTION_PSF)[patches.side[pieces.patch]] * pieces.area_ft2
-    ours_lb = {
-        v: build_map(framing, patches, pieces, roof.rise_per_run, plan.wall_thickness_ft, v, lifted=lifted).apply(
-            force_lb[:, None]
-        )
-        for v in Variant
-    }
+    ours_lb = {v: build_map(plan, framing, patches, pieces, v, lifted=lifted).apply(force_lb[:, None]) for v in Variant}
     return House(outline=outline, roof=roof, framing=framing), {v: lb[:, 0] for v, lb in ours_lb.items()}
 
 

@@ -39,9 +39,7 @@ def hip_plan(spacing_ft: float, overhang_ft: float = 0.0) -> Plan:
 
 def areas(run: Run, variant: Variant) -> np.ndarray:
     """What each bearing receives from one pound on every square foot of plan."""
-    load_path = build_map(
-        run.framing, run.patches, run.pieces, run.plan.roof.rise_per_run, run.plan.wall_thickness_ft, variant
-    )
+    load_path = build_map(run.plan, run.framing, run.patches, run.pieces, variant)
     return load_path.apply(run.pieces.area_ft2[:, None])[:, 0]
 
 
