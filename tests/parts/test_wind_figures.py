@@ -58,7 +58,8 @@ def test_every_figure_of_a_house_is_the_one_by_hand() -> None:
 def test_the_directional_procedure_tells_its_gust_factor_and_its_own_k_z() -> None:
     """Sec. 26.11.1 (good): 0.85; the footnote's 0.70 is chapter 28's alone."""
     found = figures(exposure=Exposure.B, mwfrs_procedure=MwfrsProcedure.DIRECTIONAL)
-    assert found["G"].value == 0.85
+    assert (found["G"].value, found["G"].unit) == (0.85, "")
+    assert found["K_z directional"].unit == ""
     assert found["K_z directional"].value == pytest.approx(2.41 * (15 / 3280) ** (2 / 7.5))
     assert "K_z envelope" not in found
     assert "G" not in figures()
@@ -79,6 +80,31 @@ def test_every_figure_names_its_edition_and_every_velocity_pressure_its_equation
         assert f.source.endswith(f"eq. 26.10-1 and {equation}")
     footnote = {s for s, f in (envelope | directional).items() if "footnote" in f.source}
     assert footnote == {"K_z envelope"}
+
+
+CLAUSE = {  # ASCE 7-22, as cited in public codes and texts
+    "V": "sec. 26.5",
+    "h": "sec. 26.2",
+    "eave height": "sec. 26.2",
+    "a": "fig. 28.3-1",
+    "theta": "fig. 28.3-1",
+    "K_zt": "sec. 26.8.2, eq. 26.8-1",
+    "K_e": "sec. 26.9, table 26.9-1",
+    "K_z directional": "table 26.10-1",
+    "K_z cladding": "table 26.10-1",
+    "q K_d directional": "eq. 26.10-1",
+    "q K_d cladding": "eq. 26.10-1",
+    "G": "sec. 26.11",
+    "GC_pi +": "table 26.13-1",
+    "GC_pi -": "table 26.13-1",
+}
+
+
+def test_every_figure_names_the_clause_that_it_comes_from() -> None:
+    found = figures(mwfrs_procedure=MwfrsProcedure.DIRECTIONAL)
+    assert set(found) == set(CLAUSE)
+    for symbol, f in found.items():
+        assert f.source.startswith(f"ASCE 7-22, {CLAUSE[symbol]}"), symbol
 
 
 def test_each_pair_says_whether_it_is_the_main_frame_s_or_the_cladding_s() -> None:
