@@ -91,12 +91,12 @@ def test_the_wind_pushes_under_the_eave_that_faces_it_and_under_the_rake_past_th
     assert at(RoofType.GABLE, (20.1, -1.0), WEST)[2] == 0.0
 
 
-@pytest.mark.parametrize(("out_ft", "east_pushes"), [((4.0, 4.0), True), ((4.0, 3.0), True), ((4.0, 2.0), False)])
+@pytest.mark.parametrize(("out_ft", "east_pushes"), [((4.0, 4.0), True), ((4.0, 2.5), True), ((4.0, 2.25), False)])
 def test_the_wind_pushes_under_the_eave_of_an_angled_wall_that_faces_it_by_60_degrees_or_less(
     out_ft: tuple[float, float], east_pushes: bool
 ) -> None:
-    """Own choice. The wall cuts off the south-east corner; its outward normal is 45, 53.1 and 63.4 degrees from east,
-    45, 36.9 and 26.6 from south, over 90 from north and west.
+    """Own choice. The wall cuts off the south-east corner; its outward normal is 45, 58.0 and 60.6 degrees from east,
+    45, 32.0 and 29.4 from south, over 90 from north and west.
     """
     x, y = out_ft
     clipped = [(0, 0), (40 - x, 0), (40, y), (40, 28), (0, 28)]
