@@ -156,6 +156,50 @@ def test_the_strips_of_a_hip_roof_follow_an_angled_wall_too(in_ft: float, along_
     assert {str(zones[k]) for _, zones, mine in zoned if mine[k]} == {zone}
 
 
+@pytest.mark.parametrize("roof", RoofType)
+@pytest.mark.parametrize(
+    ("edge_ft", "other_ft", "zone"),
+    [
+        (2.2, 6.6, "3"),
+        (2.2, 6.8, "2"),
+        (2.3, 2.4, "2"),
+        (2.2, 2.1, "3"),
+        (6.6, 6.5, "2"),
+        (6.8, 6.9, "1"),
+        (6.6, 20.1, "2"),
+        (13.3, 20.1, "1"),
+        (13.5, 20.1, "1'"),
+    ],
+)
+def test_a_roof_of_1_in_12_has_its_zones_by_the_eave_height_from_all_four_edges(
+    edge_ft: float, other_ft: float, zone: str, roof: RoofType
+) -> None:
+    """Fig. 30.3-2A (zone map: fair), gable or hip: h is the eave's 11 ft 2 in., so the corners are Ls of 6.7 ft by
+    2.233 ft, the edge strip is 6.7 ft, the next one ends at 13.4 ft; from the outer edges of 2 ft overhangs.
+    """
+    plan = plan_of([(0, 0), (64, 0), (64, 44), (0, 44)], type=roof, rise_per_run=1 / 12, rake_overhang_ft=2.0)
+    run = make_run(plan, shipped_catalogue())
+    code = edition(run.plan.wind.edition)
+    ((_, zones, _),) = cladding_zones(run.roof, run.patches, run.loads.widths, code, run.plan.roof.theta_deg)
+    tree = shapely.STRtree(run.patches.polygon)
+    for x, y in ((edge_ft, other_ft), (other_ft, edge_ft)):
+        for at in ((x, y), (68.0 - x, y), (x, 48.0 - y), (68.0 - x, 48.0 - y)):
+            (k,) = tree.query(shapely.Point(at[0] - 2.0, at[1] - 2.0), predicate="within")
+            assert zones[k] == zone, at
+
+
+def test_beside_the_eave_of_an_angled_wall_a_roof_of_1_in_12_is_a_corner() -> None:
+    """Own choice, safe side: 6.7 ft from the edge of its 2 ft overhang, fig. 30.3-2A has no such eave."""
+    plan = plan_of([(0, 0), (50, 0), (64, 14), (64, 44), (0, 44)], rise_per_run=1 / 12)
+    run = make_run(plan, shipped_catalogue())
+    code = edition(run.plan.wind.edition)
+    zoned = cladding_zones(run.roof, run.patches, run.loads.widths, code, run.plan.roof.theta_deg)
+    for in_ft, corner in ((-1.9, True), (4.6, True), (4.8, False)):
+        at = shapely.Point(57.3 - in_ft / math.sqrt(2.0), 7.3 + in_ft / math.sqrt(2.0))
+        (k,) = shapely.STRtree(run.patches.polygon).query(at, predicate="within")
+        assert {zones[k] == "3" for _, zones, mine in zoned if mine[k]} == {corner}
+
+
 @pytest.mark.parametrize(("point", "GC_p"), [((30.1, 0.5), -2.0), ((30.1, 13.1), -2.5), ((30.1, 7.1), -1.5)])
 def test_a_house_with_one_hip_end_takes_the_larger_suction_of_gable_and_hip(
     point: tuple[float, float], GC_p: float
