@@ -75,6 +75,7 @@ def test_the_page_holds_every_mark_of_the_schedule_in_its_order(name: str) -> No
     assert told == [
         (m.mark, m.member, m.anchor.id if m.anchor else "", m.count, m.side.value, m.anchor is not None)
         for m in run.schedule.marks
+        if not m.by_engineer  # on a porch beam no strap is set
     ]
 
 

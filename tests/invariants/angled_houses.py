@@ -6,11 +6,12 @@ import math
 import random
 from dataclasses import replace
 
-from framing.plan import Plan, Point, RoofType
+from framing.plan import Plan, Point, Porch, RoofType, Support, SupportKind
 from invariants.houses import Outline, plan_of, random_outline
 from invariants.houses import house_plan as right_angled_plan
 
 ANGLED = "angled"
+SUPPORTED = "supports and angled walls"
 LONG_ENOUGH_FT = 20.0
 
 
@@ -33,8 +34,32 @@ def angled_plan(seed: int) -> Plan:
     return replace(plan, trusses=replace(plan.trusses, start=f"W{dice.randint(1, len(outline))}"))
 
 
+def supported_angled_plan() -> Plan:
+    """A house, invented, with a bay and clipped corners, a wall inside that trusses run on over from one to the other,
+    and an open porch behind beams on an angled wall and on the one beside it, the latter tied down.
+    """
+    outline = [
+        *((0.0, 0.0), (14.0, 0.0), (16.5, -2.5), (22.5, -2.5), (25.0, 0.0), (50.0, 0.0)),
+        *((50.0, 22.0), (42.0, 30.0), (5.0, 30.0), (0.0, 25.0)),
+    ]
+    lines = (
+        ("bearing wall", (3.0, 13.0), (34.0, 13.0), False),
+        ("beam", (50.0, 22.0), (42.0, 30.0), False),
+        ("beam", (42.0, 30.0), (34.0, 30.0), True),
+    )
+    supports = tuple(
+        Support(kind=SupportKind(kind), start_ft=start, end_ft=end, holds_down=held) for kind, start, end, held in lines
+    )
+    floor = Porch(corners_ft=((34.0, 22.0), (50.0, 22.0), (42.0, 30.0), (34.0, 30.0)))
+    return plan_of(outline, supports=supports, porches=(floor,))
+
+
 def house_plan(house: int | str) -> Plan:
-    """The plan of a sample, of a right-angled random house by its seed, or of an angled one by `angled` and a seed."""
+    """The plan of a sample, of a right-angled random house by its seed, or of an angled one by `angled` and a seed or
+    by its name.
+    """
+    if house == SUPPORTED:
+        return supported_angled_plan()
     if isinstance(house, str) and house.startswith(ANGLED):
         return angled_plan(int(house.split()[1]))
     return right_angled_plan(house)

@@ -1,5 +1,5 @@
-"""What holds for every plan that is accepted: on every sample plan, on a dozen random right-angled houses and six with
-angled walls, and on 200 and 100 more under the mark 'full'.
+"""What holds for every plan that is accepted: on every sample plan, on a dozen random right-angled houses, six with
+angled walls and one that has supports and a porch too, and on 200 and 100 more under the mark 'full'.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ from framing.plan import Plan, RoofType
 from framing.roof import build_roof
 from framing.run import Run, make_run
 from invariants.angled_houses import ANGLED, house_plan
+from invariants.angled_houses import SUPPORTED as SUPPORTED_ANGLED
 from invariants.houses import SAMPLES, SUPPORTED, changed_plan, moved, moved_plan, plan_of
 
 SHARE, ALL = range(12), range(12, 212)
@@ -29,6 +30,7 @@ WITH_A_BAY = "bay_and_corners"  # the sample whose bay has walls at 45 degrees
 RIGHT_ANGLED = [*SAMPLES, *SUPPORTED, *SHARE, *(pytest.param(seed, marks=pytest.mark.full) for seed in ALL)]
 HOUSES = [
     *RIGHT_ANGLED,
+    SUPPORTED_ANGLED,
     *(f"{ANGLED} {seed}" for seed in range(6)),
     *(pytest.param(f"{ANGLED} {seed}", marks=pytest.mark.full) for seed in range(6, 106)),
 ]
