@@ -39,6 +39,7 @@ from viewer.timber import timber
 
 WEB_NOTE = "The webs drawn inside the trusses are only a pattern; the truss engineer decides them."
 TAG_NOTE = "The coloured plates on the beam are drawn for the eye; the straps themselves are drawn true."
+POST_NOTE = "The posts drawn under a porch beam are only a pattern; the engineer decides them."
 INVENTED_NOTE = "The anchors come from an invented sample catalogue and are for show only."
 Point3 = tuple[float, float, float]
 
@@ -111,7 +112,12 @@ def build_scene(run: Run) -> Scene:
         title=f"{run.plan.project.name}, revision {run.plan.project.revision}".removesuffix(", revision "),
         fingerprint=run.fingerprint,
         caution=CAUTION,
-        notes=(WEB_NOTE, TAG_NOTE, *((INVENTED_NOTE,) if run.schedule.catalogue.invented else ())),
+        notes=(
+            WEB_NOTE,
+            TAG_NOTE,
+            *((POST_NOTE,) if run.framing.porch_beams else ()),
+            *((INVENTED_NOTE,) if run.schedule.catalogue.invented else ()),
+        ),
         items=parts.items,
         boxes=parts.boxes,
         solids=parts.solids,

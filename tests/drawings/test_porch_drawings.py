@@ -16,6 +16,7 @@ import ezdxf
 import numpy as np
 import pytest
 import shapely
+import trimesh
 
 from drawings.drawn import overlaps
 from export.anchor_plan.sheets import ARCH_D, TABLOID, anchor_plan_sheets
@@ -35,7 +36,7 @@ from framing.standing_walls import beam_ground, standing_lines, wall_ground
 from invariants.houses import plan_of
 from viewer.cards import bearing_card
 from viewer.pieces import ItemKind
-from viewer.scene import Scene, build_scene
+from viewer.scene import POST_NOTE, Scene, build_scene
 
 BOX = [(0, 0), (46, 0), (46, 34), (0, 34)]
 T = 8 / 12
@@ -159,11 +160,21 @@ def test_the_scene_has_beams_on_posts_and_neither_wall_nor_tie_beam_there() -> N
         assert heights(item) == pytest.approx((floor, under) if node.startswith("posts") else (under, top)), node
     posts = {node: int((scene().boxes.item == i).sum()) for node, i in supports.items() if node.startswith("posts")}
     assert posts == {"posts S1": 1, "posts S2": 1, "posts S4": 2}
+    assert POST_NOTE in scene().notes
     grounds = [beam_ground(run().outline, b, run().framing.porch_beams) for b in run().framing.porch_beams]
     for item in (*items(ItemKind.WALL).values(), *items(ItemKind.TIE_BEAM).values()):
         triangles = scene().solids.points_ft[scene().solids.triangles[scene().solids.item == item]]
         plan = shapely.union_all([p for p in shapely.polygons(triangles[:, :, :2]) if p.area > 1e-9])
         assert max(plan.intersection(g).area for g in grounds) < 1e-3
+
+
+@pytest.mark.parametrize("kind", [ItemKind.FLOOR, ItemKind.WALL, ItemKind.TIE_BEAM, ItemKind.SUPPORT])
+def test_every_solid_round_a_porch_is_closed_and_faces_outward(kind: ItemKind) -> None:
+    solids = scene().solids
+    for node, item in items(kind).items():
+        faces = solids.triangles[solids.item == item]
+        mesh = trimesh.Trimesh(vertices=solids.points_ft, faces=faces, process=False)
+        assert node.startswith("posts") or (mesh.is_watertight and mesh.is_winding_consistent and mesh.volume > 0), node
 
 
 def test_a_bearing_s_card_on_a_porch_beam_says_who_holds_it() -> None:

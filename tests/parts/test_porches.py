@@ -9,6 +9,7 @@ plan's x, the open floor behind it 8 ft deep.
 from __future__ import annotations
 
 import itertools
+import json
 import math
 from dataclasses import replace
 from functools import cache
@@ -19,6 +20,7 @@ import shapely
 
 from export.findings import findings, findings_text
 from export.report.assumptions import plan_lines
+from export.run_json import run_json
 from framing.case_zones import case_zones
 from framing.catalogue_file import shipped_catalogue
 from framing.errors import PlanError
@@ -104,6 +106,7 @@ def test_a_porch_is_read_shown_and_in_the_fingerprint() -> None:
         "wind does not; nothing presses from inside."
     ) in r.notes
     assert r.flags == ()
+    assert json.loads(run_json(r))["plan"]["porches"] == [{"corners_ft": [list(p) for p in plan.porches[0].corners_ft]}]
 
 
 @pytest.mark.parametrize("floor", [None, ((10.0, 16.0), (25.0, 16.0), (25.0, 24.0), (10.0, 24.0))])
