@@ -21,8 +21,10 @@ from export.run_json import run_json
 from framing.run import Run
 
 FIGURE = re.compile(r"\d+(?:\.\d+)?")
-HELD = {"anchor ": 2, "UNRESOLVED: ": 0}
-"""How the line of a mark begins that an anchor holds, and one that none holds, and how many decimals it gives."""
+HELD = {"anchor ": 2, "UNRESOLVED: ": 0, "no tie-beam anchor: ": 2}
+"""How the line of a mark begins that an anchor holds, one that none holds and one that the engineer connects, and how
+many decimals it gives.
+"""
 # The text that is printed: of every element that can be seen, in the order of the page.
 PRINTED = """() => {
     const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT), found = [];
