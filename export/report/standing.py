@@ -6,6 +6,7 @@ from export.report.markup import bullets, esc, num, paragraph, section, table
 from export.supports import carried_by_supports, support_words
 from export.tape import LEAST_SKEW_DEG
 from framing.anchors import Mark
+from framing.members import MemberKind
 from framing.run import Run
 from framing.units import feet_inches, inches
 
@@ -15,11 +16,12 @@ RESTS = ("mark", "member", "runs on over", "station, from its 'from' end", "down
 
 def standing(run: Run) -> str:
     """The marks that do not stand square on a wall, what holds them, and where trusses only rest."""
-    ordinary = paragraph(
-        "Every mark that is not listed here stands square on the tie beam of its wall, on its whole thickness of "
-        f"{inches(run.plan.wall_thickness_ft)}."
-    )
     rows = [_mark(m) for m in run.schedule.marks if _listed(m)]
+    along = "; a gable end lies along it" if any(m.kind is MemberKind.GABLE_END for m in run.schedule.marks) else ""
+    ordinary = paragraph(
+        f"Every mark{' that is not listed here' if rows else ''} stands square on the tie beam of its wall, on its "
+        f"whole thickness of {inches(run.plan.wall_thickness_ft)}{along}."
+    )
     found = table(MARKS, rows, name="standing") if rows else ""
     supports = carried_by_supports(run)
     said = f"<h3>Supports inside</h3>{bullets(map(support_words, supports))}" if supports else ""
