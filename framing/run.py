@@ -84,6 +84,6 @@ def make_run(plan: Plan, catalogue: Catalogue) -> Run:
         schedule=schedule,
         fingerprint=fingerprint(plan, catalogue),
         version=PROGRAM_VERSION,
-        notes=outline.notes + roof.notes + framing.notes + porch_notes(outline, framing, reactions),
+        notes=outline.notes + roof.notes + framing.notes + porch_notes(plan, outline, framing, reactions),
         flags=framing.flags + loose_ends(framing, reactions),
     )
