@@ -24,7 +24,7 @@ def standing(run: Run) -> str:
     )
     found = table(MARKS, rows, name="standing") if rows else ""
     supports = carried_by_supports(run)
-    said = f"<h3>Supports inside</h3>{bullets(map(support_words, supports))}" if supports else ""
+    said = f"<h3>Supports</h3>{bullets(map(support_words, supports))}" if supports else ""
     return section("standing", "What the marks stand on", ordinary, found, said, _rests(run))
 
 

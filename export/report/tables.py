@@ -6,7 +6,7 @@ from collections import Counter
 from itertools import groupby
 
 from export.report.markup import MINUS, bullets, esc, num, paragraph, section, table
-from framing.anchors import BY_ENGINEER, Mark
+from framing.anchors import Mark
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.asce7.tables import rows as table_rows
 from framing.run import Run
@@ -81,15 +81,9 @@ def every_mark(run: Run) -> str:
 
 def _mark(run: Run, i: int, m: Mark) -> tuple[str, ...]:
     """One row; the first cell is where the index leads."""
-    held = (
-        f"{m.count} \N{MULTIPLICATION SIGN} {m.anchor.id}"
-        if m.anchor
-        else BY_ENGINEER
-        if m.by_engineer
-        else "NONE HOLDS"
-    )
-    if m.allowable_uplift_lb is not None:
-        held += f", {m.allowable_uplift_lb:g}"
+    held = m.held_by if m.by_engineer else "NONE HOLDS"
+    if m.anchor:
+        held = f"{m.count} \N{MULTIPLICATION SIGN} {m.anchor.id}, {m.allowable_uplift_lb:g}"
     return (
         f'<a id="mark-{esc(m.mark)}" href="#worked-{esc(m.mark)}">{esc(m.mark)}</a>',
         esc(m.member),
