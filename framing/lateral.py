@@ -12,6 +12,7 @@ Source: own derivation: tests/statics/test_lateral.py.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -140,12 +141,22 @@ def _triangle_ft2(outline: Outline, member: Member, strip: WallStrip) -> float:
 def _along_plf(
     plan: Plan, outline: Outline, roof: Roof, widths: EdgeWidths, strips: tuple[WallStrip, ...], axis: int
 ) -> Pair:
-    """The push on every foot of the walls that run along an axis of the frame: by the wind, and at least."""
-    length = sum(s.length_ft for s in strips if outline.axes[s.wall] == axis)
+    """The push on every foot of the walls that run along an axis of the frame: by the wind, and at least. Where no wall
+    does, the walls at an angle hold it, by their extent along the axis.
+    """
+    length = sum(s.length_ft for s in strips if outline.axes[s.wall] == axis) or sum(
+        s.length_ft * _extent_ratio(outline, s.wall, axis) for s in strips if outline.axes[s.wall] is None
+    )
     if not length:
         return (0.0, 0.0)
     force = horizontal_force_lb(plan, roof, widths, axis)
     return (ASD_UPLIFT.wind_factor * force[0] / length, ASD_UPLIFT.wind_factor * force[1] / length)
+
+
+def _extent_ratio(outline: Outline, wall: int, axis: int) -> float:
+    """How far a wall reaches along an axis of the frame on each foot of it."""
+    start, end = outline.local_ft[wall], outline.local_ft[(wall + 1) % len(outline.local_ft)]
+    return abs(end[axis] - start[axis]) / math.dist(start, end)
 
 
 def horizontal_force_lb(plan: Plan, roof: Roof, widths: EdgeWidths, axis: int) -> Pair:

@@ -54,7 +54,7 @@ REACTIONS = f"""
 parts/test_reactions statics/test_cases_by_hand statics/test_closed_forms statics/test_before_the_covering
 statics/test_against_frame_solver statics/test_continuous_beam {MIRRORED}
 """
-LATERAL = "statics/test_lateral statics/test_interaction parts/test_directional"
+LATERAL = "statics/test_horizontal statics/test_wall_strips statics/test_lateral statics/test_interaction"
 TESTS = {
     "framing/asce7/chapter2.py": COMBINATIONS,
     "framing/asce7/data/chapter2_": COMBINATIONS,

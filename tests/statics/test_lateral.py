@@ -10,16 +10,14 @@ A = 9.333 x 9.333/3 = 29.037 sq ft. Fig. 28.3-1 at 22.62 degrees (solid): linear
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 import numpy as np
 import pytest
 
 from framing.catalogue_file import shipped_catalogue
-from framing.lateral import Lateral, horizontal_force_lb, silhouette_ft2
+from framing.lateral import Lateral, _larger, horizontal_force_lb, silhouette_ft2
 from framing.members import MemberKind
-from framing.outline import build_outline
-from framing.plan import Exposure, MwfrsProcedure, Plan, RoofType
+from framing.plan import Exposure, Plan, RoofType
 from framing.run import Run, make_run
 from framing.wall_strips import wall_strips
 from invariants.houses import changed_plan, moved, moved_plan, plan_of, random_plan
@@ -66,16 +64,6 @@ def test_near_the_corner_the_wall_is_zone_5() -> None:
     assert found.perpendicular_lb[0] == pytest.approx(0.6 * net_psf * longest * HEIGHT_FT / 2.0, rel=1e-9)
 
 
-@pytest.mark.parametrize("seed", range(6))
-def test_the_strips_of_every_wall_make_up_its_length(seed: int) -> None:
-    run = run_of(random_plan(seed))
-    strips = wall_strips(run.outline, run.framing.bearings)
-    for k, wall in enumerate(run.outline.walls):
-        own = [s.length_ft for s in strips if s.wall == k]
-        assert not own or sum(own) == pytest.approx(wall.length_ft, abs=1e-9)
-        assert all(length >= 0.0 for length in own)
-
-
 def test_the_silhouette_of_a_hip_is_a_trapezoid_and_of_a_gable_end_a_triangle_on_the_heel() -> None:
     """Heel 6 in., rise 12 ft x 5/12 = 5 ft: 40 x 0.5 + (40 + 16)/2 x 5 = 160 on y, 24 x 0.5 + 12 x 5 = 72 along x."""
     hip, gable = run_of(plan_of(BOX)).roof, run_of(plan_of(BOX, type=RoofType.GABLE)).roof
@@ -108,6 +96,78 @@ def test_along_the_walls_the_wind_on_the_roof_is_shared_by_every_foot() -> None:
     assert run.schedule.marks[at].parallel_lb == pytest.approx(32.0, rel=1e-9)
 
 
+def test_the_walls_that_run_along_the_ridge_share_the_wind_along_the_ridge() -> None:
+    """Wind along x on the hip ends: 72 sq ft on the two 40 ft walls; at least 0.6 x 8 x 72 / 80 = 4.32 lb on a foot,
+    8.64 lb on the two feet of a common. By the wind zone 2 less 3 as well (the hip end as the windward slope).
+    """
+    run = run_of(plan_of(BOX))
+    mid = next(b for b in run.framing.bearings if b.wall == "W1" and 18.0 < b.station_ft < 20.0)
+    by_wind = 0.6 * Q_PSF * ZONE_2_LESS_3 * 72.0 / 80.0 * 2.0
+    found = lateral(run, "W1", mid.station_ft).parallel_lb
+    assert found == (pytest.approx(by_wind, rel=1e-9), pytest.approx(8.64, rel=1e-9))
+
+
+@pytest.mark.parametrize("box", [BOX, [(0, 0), (24, 0), (24, 40), (0, 40)]])
+def test_a_corner_jack_takes_the_larger_of_its_two_walls_pushes(box: list[tuple[float, float]]) -> None:
+    """The 40 x 24 ft hip has 160 sq ft on its 24 ft walls and 72 on its 40 ft ones; 24 x 40 the other way round. At
+    least 0.6 x 8 x 160 / 48 = 16 lb on a foot of the short walls.
+    """
+    run = run_of(plan_of(box))
+    strips = wall_strips(run.outline, run.framing.bearings)
+    for i, b in enumerate(run.framing.bearings):
+        found = run.lateral[i]
+        assert found is not None
+        assert found.gable_wall_lb == 0.0
+        if b.kind is MemberKind.CORNER_JACK:
+            (short,) = [s for s in strips if s.bearing == i and run.outline.walls[s.wall].length_ft < 30.0]
+            assert found.parallel_lb[1] == pytest.approx(16.0 * short.length_ft)
+
+
+def test_of_two_walls_the_one_that_pushes_harder_counts_with_both_of_its_figures() -> None:
+    one = Lateral(parallel_lb=(10.0, 50.0), perpendicular_lb=(70.0, 20.0), gable_wall_lb=0.0)
+    other = Lateral(parallel_lb=(30.0, 40.0), perpendicular_lb=(60.0, 15.0), gable_wall_lb=0.0)
+    for pair in ((one, other), (other, one)):
+        found = _larger(*pair)
+        assert (found.parallel_lb, found.perpendicular_lb) == ((10.0, 50.0), (70.0, 20.0))
+
+
+def test_a_wall_at_an_angle_takes_the_larger_push_of_both_directions_on_its_foot() -> None:
+    """Own choice, safe side. The angled wall itself shares neither load: 36 and 40 ft run along x, 24 and 28 ft along
+    y.
+    """
+    clipped = [(0, 0), (36, 0), (40, 4), (40, 28), (0, 28)]
+    run = run_of(plan_of(clipped))
+    strips = wall_strips(run.outline, run.framing.bearings)
+    per_foot = [
+        0.6 * max(horizontal_force_lb(run.plan, run.roof, run.loads.widths, axis)) / length
+        for axis, length in ((0, 36.0 + 40.0), (1, 24.0 + 28.0))
+    ]
+    assert max(per_foot) > 1.5 * min(per_foot)
+    angled = [s for s in strips if run.outline.walls[s.wall].name == "W2"]
+    side = [s for s in angled if run.framing.bearings[s.bearing].kind is MemberKind.SIDE_JACK]
+    assert side
+    for strip in side:
+        found = run.lateral[strip.bearing]
+        assert found is not None
+        assert max(found.parallel_lb) == pytest.approx(max(per_foot) * strip.length_ft)
+
+
+def test_walls_at_an_angle_hold_all_the_wind_that_no_other_wall_can() -> None:
+    """A house with two slanted ends, 24 ft deep: wind on its long side pushes with at least 0.6 x 8 x 160 = 768 lb, and
+    nothing but the slanted walls, 24 ft each in that direction, stands in its way: what they hold in that direction
+    adds up to it, so 16 lb on every foot along them.
+    """
+    run = run_of(plan_of([(0, 0), (40, 0), (34, 24), (6, 24)]))
+    assert horizontal_force_lb(run.plan, run.roof, run.loads.widths, 1)[1] == pytest.approx(1280.0)
+    strips = [s for s in wall_strips(run.outline, run.framing.bearings) if run.outline.walls[s.wall].name in "W2 W4"]
+    assert sum(s.length_ft for s in strips) == pytest.approx(2.0 * math.hypot(6.0, 24.0))
+    for s in strips:
+        found = run.lateral[s.bearing]
+        assert found is not None
+        if run.framing.bearings[s.bearing].kind is not MemberKind.CORNER_JACK:
+            assert found.parallel_lb[1] == pytest.approx(16.0 * s.length_ft)
+
+
 def test_a_taller_wall_pushes_no_harder_along_itself_but_by_the_wind_at_the_roof() -> None:
     """The upper half of the walls is not in the push along them: the tie beam carries it to the cross walls."""
     low, high = (run_of(changed_plan(plan_of(BOX), wall_height_ft=h)) for h in (8.0, 10.0))
@@ -115,33 +175,6 @@ def test_a_taller_wall_pushes_no_harder_along_itself_but_by_the_wind_at_the_roof
         assert one is not None
         assert other is not None
         assert other.parallel_lb == (pytest.approx(one.parallel_lb[0]), pytest.approx(one.parallel_lb[1]))
-
-
-def test_a_gable_that_faces_the_wind_counts_as_wall() -> None:
-    """Wind along x on the gable: zones 1E less 4E on its 72 sq ft over the tie beam; at least 16 psf."""
-    run = run_of(plan_of(BOX, type=RoofType.GABLE))
-    found = horizontal_force_lb(run.plan, run.roof, run.loads.widths, 0)
-    assert found == (pytest.approx(Q_PSF * ZONE_1E_LESS_4E * 72.0, rel=1e-9), pytest.approx(16.0 * 72.0, rel=1e-9))
-
-
-def test_the_directional_procedure_takes_its_own_coefficients() -> None:
-    """Wind along y, h/L = 13.6667/24 = 0.5694; roof 0.85 (windward other + 0.6):
-    other value at 22.62 degrees between 20 and 25: h/L 0.5: 0.0, 0.2; h/L 1.0: -0.18, 0.0.
-    """
-    run = run_of(plan_of(BOX, mwfrs_procedure=MwfrsProcedure.DIRECTIONAL))
-    share = (math.degrees(math.atan(RISE)) - 20.0) / 5.0
-    half, one = 0.2 * share, -0.18 + 0.18 * share
-    onto = half + (one - half) * (13.0 + 2 / 3 - 12.0) / 12.0
-    force = Q_PSF * 0.85 * (onto + 0.6) * 160.0
-    found = horizontal_force_lb(run.plan, run.roof, run.loads.widths, 1)
-    assert found[0] == pytest.approx(force, rel=1e-9)
-
-
-def test_by_the_directional_procedure_a_gable_that_faces_the_wind_takes_the_walls_coefficients() -> None:
-    """Wind along x, L/B = 40/24 = 1.667: leeward wall -0.5 + 0.2 x 0.667 = -0.3667 (fig. 27.3-1, solid)."""
-    run = run_of(plan_of(BOX, type=RoofType.GABLE, mwfrs_procedure=MwfrsProcedure.DIRECTIONAL))
-    found = horizontal_force_lb(run.plan, run.roof, run.loads.widths, 0)
-    assert found[0] == pytest.approx(Q_PSF * 0.85 * (0.8 + 0.5 - 0.2 * 2 / 3) * 72.0, rel=1e-9)
 
 
 def test_a_gable_end_s_anchors_are_told_the_wall_s_pressure_and_not_given_it() -> None:
@@ -161,6 +194,31 @@ def test_a_gable_end_s_anchors_are_told_the_wall_s_pressure_and_not_given_it() -
     )
     wall_and_gable = 24 * HEIGHT_FT / 2.0 + 72.0
     assert 0.6 * zone_4 * wall_and_gable < total < 0.6 * zone_5 * wall_and_gable
+
+
+@pytest.mark.parametrize("wall", ["W2", "W4"])
+def test_each_anchor_of_a_gable_end_is_told_its_strip_of_wall_and_of_gable(wall: str) -> None:
+    """From the tie beam the gable is 6 in. + 5/12 of the way in high: up to y ft in 0.5 y + 5/24 y^2, 36 sq ft to the
+    middle. Zone 5 within 3 ft of the ends; the area is the wall's height by the larger of the strip and its third.
+    """
+    run = run_of(plan_of(BOX, type=RoofType.GABLE))
+
+    def gable_ft2(to_ft: float) -> float:
+        half = min(to_ft, 24.0 - to_ft)
+        area = 0.5 * half + 5.0 / 24.0 * half**2
+        return area if to_ft <= 12.0 else 72.0 - area
+
+    strips = [s for s in wall_strips(run.outline, run.framing.bearings) if run.outline.walls[s.wall].name == wall]
+    assert len(strips) >= 7
+    for s in strips:
+        area = HEIGHT_FT * max(s.length_ft, HEIGHT_FT / 3.0)
+        four, five = (Q_PSF * (c0 - c1 * math.log10(area) + 0.18) for c0, c1 in ((1.2766, 0.1766), (1.7532, 0.3532)))
+        in_five = max(0.0, min(s.to_ft, 3.0) - s.from_ft) + max(0.0, s.to_ft - max(s.from_ft, 21.0))
+        psf = 0.6 * (four + (five - four) * in_five / s.length_ft)
+        by_hand = psf * (s.length_ft * HEIGHT_FT / 2.0 + gable_ft2(s.to_ft) - gable_ft2(s.from_ft))
+        found = run.lateral[s.bearing]
+        assert found is not None
+        assert found.gable_wall_lb == pytest.approx(by_hand, rel=1e-9)
 
 
 @pytest.mark.parametrize("exposure", list(Exposure))
@@ -192,13 +250,6 @@ def test_turning_and_mirroring_change_no_push(seed: int, turn_deg: float, *, mir
             and other.gable_wall_lb == pytest.approx(one.gable_wall_lb, abs=1e-6)
             for other in alike
         ), b.mark
-
-
-def test_a_bearing_on_a_support_inside_has_no_wall_to_push_it() -> None:
-    run = run_of(plan_of(BOX))
-    inside = replace(run.framing.bearings[0], wall="S1")
-    strips = wall_strips(build_outline(run.plan), (inside, *run.framing.bearings[1:]))
-    assert 0 not in {s.bearing for s in strips}
 
 
 def test_changing_the_height_of_the_wall_alone_changes_the_push_in_proportion_where_zones_and_areas_allow() -> None:

@@ -1,0 +1,69 @@
+"""Which length of wall each bearing holds: plane geometry on straight walls."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from framing.catalogue_file import shipped_catalogue
+from framing.members import MemberKind, PorchBeam
+from framing.outline import build_outline
+from framing.plan import RoofType
+from framing.run import make_run
+from framing.wall_strips import WallStrip, wall_strips
+from invariants.houses import plan_of, random_plan
+
+BOX = plan_of([(0, 0), (40, 0), (40, 24), (0, 24)])
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_the_strips_of_every_wall_make_up_its_length(seed: int) -> None:
+    run = make_run(random_plan(seed), shipped_catalogue())
+    strips = wall_strips(run.outline, run.framing.bearings)
+    for k, wall in enumerate(run.outline.walls):
+        own = [s.length_ft for s in strips if s.wall == k]
+        assert not own or sum(own) == pytest.approx(wall.length_ft, abs=1e-9)
+        assert all(length >= 0.0 for length in own)
+
+
+def test_a_bearing_on_a_support_inside_has_no_wall_to_push_it() -> None:
+    run = make_run(BOX, shipped_catalogue())
+    inside = replace(run.framing.bearings[0], wall="S1")
+    strips = wall_strips(build_outline(run.plan), (inside, *run.framing.bearings[1:]))
+    assert 0 not in {s.bearing for s in strips}
+
+
+def three(*beams: tuple[float, float], wall: int = 0) -> list[WallStrip]:
+    """Three bearings of W1, 40 ft long, at 10, 20 and 30 ft, beside porch beams from and to given stations."""
+    run = make_run(BOX, shipped_catalogue())
+    common = next(b for b in run.framing.bearings if b.kind is MemberKind.COMMON)
+    bearings = tuple(replace(common, wall="W1", station_ft=at) for at in (10.0, 20.0, 30.0))
+    made = tuple(PorchBeam(support=0, wall=wall, from_ft=a, to_ft=b, has_porch=False) for a, b in beams)
+    return list(wall_strips(build_outline(run.plan), bearings, made))
+
+
+@pytest.mark.parametrize(
+    ("beams", "strips"),
+    [
+        ([], [(0, 15), (15, 25), (25, 40)]),
+        ([(22, 28)], [(0, 15), (15, 22), (28, 40)]),
+        ([(12, 15)], [(0, 12), (15, 25), (25, 40)]),
+        ([(10, 20)], [(0, 10), (20, 25), (25, 40)]),
+        ([(2, 4), (32, 36)], [(4, 15), (15, 25), (25, 32)]),
+        ([(15, 18), (22, 25)], [(0, 15), (18, 22), (25, 40)]),
+    ],
+)
+def test_a_bearing_holds_the_wall_to_midway_and_no_porch_beam(
+    beams: list[tuple[float, float]], strips: list[tuple[float, float]]
+) -> None:
+    assert [(s.from_ft, s.to_ft) for s in three(*beams)] == strips
+    assert [(s.from_ft, s.to_ft) for s in three(*beams, wall=2)] == [(0, 15), (15, 25), (25, 40)]
+
+
+def test_bearings_at_one_station_share_the_strip() -> None:
+    run = make_run(replace(BOX, roof=replace(BOX.roof, type=RoofType.GABLE)), shipped_catalogue())
+    common = next(b for b in run.framing.bearings if b.kind is MemberKind.COMMON)
+    bearings = tuple(replace(common, wall="W1", station_ft=at) for at in (10.0, 10.0, 30.0))
+    found = wall_strips(run.outline, bearings)
+    assert [(s.from_ft, s.to_ft, s.length_ft) for s in found] == [(0, 20, 10), (0, 20, 10), (20, 40, 20)]
