@@ -77,17 +77,25 @@ def wall_plane(outline: Outline, wall: int) -> Plane:
     return (a, b, -(a * x0 + b * y0))
 
 
+def ring_beside(outline: Outline, out_ft: list[float]) -> tuple[Point, ...]:
+    """The corners of the lines that run beside the walls, wall by wall so far out from its outside face (in, where
+    negative), in the outline's frame; corner i begins the line of wall i. [ft]
+    """
+    planes = [wall_plane(outline, i) for i in range(len(outline.walls))]
+    return tuple(_meet(planes[i - 1], out_ft[i - 1], planes[i], out_ft[i]) for i in range(len(planes)))
+
+
 def _eave_ring(outline: Outline, gables: frozenset[int], overhangs_ft: Point) -> tuple[tuple[Point, ...], list[int]]:
     """The eaves' corners, and the wall that each edge from them runs along."""
     n = len(outline.walls)
     out = [overhangs_ft[1] if i in gables else overhangs_ft[0] for i in range(n)]
-    planes = [wall_plane(outline, i) for i in range(n)]
-    ring = tuple(_meet(planes[i - 1], out[i - 1], planes[i], out[i]) for i in range(n))
+    ring = ring_beside(outline, out)
     if _same_way_round(outline, ring):
         return ring, list(range(n))
     grown = Polygon(outline.local_ft).buffer(overhangs_ft[0], join_style="mitre", mitre_limit=100.0)
     if gables or not isinstance(grown, Polygon) or grown.interiors:
         raise _eaves_meet(outline)
+    planes = [wall_plane(outline, i) for i in range(n)]
     closed = list(shapely.geometry.polygon.orient(grown).exterior.coords)
     walls = [_wall_along(planes, overhangs_ft[0], a, b) for a, b in itertools.pairwise(closed)]
     if None in walls:
@@ -96,7 +104,7 @@ def _eave_ring(outline: Outline, gables: frozenset[int], overhangs_ft: Point) ->
 
 
 def _meet(before: Plane, out_before_ft: float, after: Plane, out_after_ft: float) -> Point:
-    """Where the eaves past two walls meet."""
+    """Where the lines beside two walls meet."""
     (a, b, c), (d, e, f) = before, after
     cross = a * e - b * d
     p, q = -out_before_ft - c, -out_after_ft - f

@@ -184,7 +184,8 @@ def _cut_by_squared(
             for over, wing, k in polygons
             for part in _polygons(shapely.intersection(face.polygon, over, grid_size=FINE_GRID_FT))
         ]
-        for past in _polygons(face.polygon.difference(shapely.union_all([p for p, _, _ in parts]))):
+        under = shapely.union_all([p for p, _, _ in parts], grid_size=FINE_GRID_FT)
+        for past in _polygons(shapely.difference(face.polygon, under, grid_size=FINE_GRID_FT)):
             _, wing, k = min(polygons, key=lambda p: p[0].distance(past))
             parts.append((past, wing, k))
         out += [_face(part, wing, k, face.plane, frame, rise, heel) for part, wing, k in parts]
@@ -277,7 +278,11 @@ def visible_height_ft(roof: Roof, points_ft: Floats) -> Floats:
     outside face of the walls; -inf where there is none. (n,) [ft]
     """
     out = np.full(len(points_ft), -math.inf)
-    for face in roof.faces:
+    low, high = points_ft.min(axis=0), points_ft.max(axis=0)
+    bounds = shapely.bounds([f.in_frame for f in roof.faces])
+    near = (bounds[:, :2] <= high).all(axis=1) & (bounds[:, 2:] >= low).all(axis=1)
+    for k in np.flatnonzero(near):
+        face = roof.faces[k]
         at = shapely.intersects_xy(face.in_frame, points_ft)
         a, b, c = face.plane
         out[at] = np.maximum(out[at], roof.rise_per_run * (points_ft[at] @ (a, b) + c))

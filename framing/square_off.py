@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from shapely.geometry import Polygon
+import shapely
+from shapely.geometry import LineString, Polygon
 
 from framing.errors import PlanError
 from framing.outline import TIE_FT, Outline, Wall
@@ -49,8 +50,7 @@ def square_off(outline: Outline) -> Squared:
         return Squared(
             house=outline, outline=outline, stands_for=tuple(range(n)), from_ft=(0.0,) * n, whole=(True,) * n
         )
-    ring = _without_straight(_with_legs(outline))
-    _refuse_folds(outline, ring)
+    ring = _around(outline)
     n = len(ring)
     sides = [(ring[k], ring[(k + 1) % n]) for k in range(n)]
     on = [_wall_on(outline, a, b) for a, b in sides]
@@ -74,16 +74,27 @@ def square_off(outline: Outline) -> Squared:
     )
 
 
-def _with_legs(outline: Outline) -> list[Point]:
-    """The corners, between those of an angled wall the point outside where its legs meet."""
-    ring: list[Point] = []
-    n = len(outline.walls)
-    for i, axis in enumerate(outline.axes):
-        (px, py), (qx, qy) = outline.local_ft[i], outline.local_ft[(i + 1) % n]
-        ring.append((px, py))
-        if axis is None:
-            ring.append((qx, py) if (qx - px) * (qy - py) > 0 else (px, qy))
-    return ring
+def _around(outline: Outline) -> list[Point]:
+    """The ring around the house and what lies between its angled walls and their legs: beside an inside corner the
+    legs of one may end on those of the other.
+    """
+    house = Polygon(outline.local_ft)
+    outside = [_between_legs(outline, i) for i, axis in enumerate(outline.axes) if axis is None]
+    squared = shapely.union_all([house, *outside])
+    _refuse_folds(outline, squared)
+    xs, ys = (sorted({p[k] for p in outline.local_ft}) for k in (0, 1))
+    ring = shapely.geometry.polygon.orient(squared).exterior.coords[:-1]
+    return _without_straight([(_nearest(xs, x), _nearest(ys, y)) for x, y in ring])
+
+
+def _between_legs(outline: Outline, wall: int) -> Polygon:
+    """What lies between an angled wall and the two legs, along the frame's axes, that meet outside the house."""
+    p, q = outline.local_ft[wall], outline.local_ft[(wall + 1) % len(outline.walls)]
+    return Polygon([p, (q[0], p[1]) if (q[0] - p[0]) * (q[1] - p[1]) > 0 else (p[0], q[1]), q])
+
+
+def _nearest(values: list[float], to: float) -> float:
+    return min(values, key=lambda v: abs(v - to))
 
 
 def _without_straight(ring: list[Point]) -> list[Point]:
@@ -102,18 +113,26 @@ def _without_straight(ring: list[Point]) -> list[Point]:
     return kept
 
 
-def _refuse_folds(outline: Outline, ring: list[Point]) -> None:
-    """The squared outline must be one closed line around the house."""
-    house = Polygon(outline.local_ft)
-    squared = Polygon(ring) if len(ring) >= 4 else Polygon()
-    turned = any((a[0] != b[0]) == (a[1] != b[1]) for a, b in zip(ring, (*ring[1:], ring[0]), strict=True))
-    if turned or not squared.is_valid or squared.area < house.area or not squared.buffer(TIE_FT).contains(house):
-        angled = [w for w, axis in zip(outline.walls, outline.axes, strict=True) if axis is None]
-        longest = max(angled, key=lambda w: w.length_ft)
-        raise PlanError(
-            f"walls outline: {longest.name}, {longest.length_ft:.1f} ft long and at an angle to the rest, cannot be "
-            "squared off without running into another wall; draw that part square to the house or leave it out"
-        )
+def _refuse_folds(outline: Outline, squared: shapely.Geometry) -> None:
+    """The squared outline must be one closed line around the house with all its square walls on it."""
+    n = len(outline.walls)
+    sides = [LineString([outline.local_ft[i], outline.local_ft[(i + 1) % n]]) for i in range(n)]
+    angled = [i for i, axis in enumerate(outline.axes) if axis is None]
+    for i in angled:
+        outside = _between_legs(outline, i).buffer(-TIE_FT, join_style="mitre")
+        others = (j for j in range(n) if j not in ((i - 1) % n, i, (i + 1) % n))
+        met = next((outline.walls[j].name for j in others if sides[j].intersects(outside)), None)
+        if met is not None:
+            raise _fold(outline.walls[i], met)
+    if not isinstance(squared, Polygon) or squared.interiors:
+        raise _fold(max((outline.walls[i] for i in angled), key=lambda w: w.length_ft), "another wall")
+
+
+def _fold(wall: Wall, met: str) -> PlanError:
+    return PlanError(
+        f"walls outline: {wall.name}, {wall.length_ft:.1f} ft long and at an angle to the rest, cannot be squared off "
+        f"without running into {met}; draw that part square to the house or leave it out"
+    )
 
 
 def _wall_on(outline: Outline, a: Point, b: Point) -> tuple[int, float | None]:

@@ -7,13 +7,16 @@ than 30 degrees are not built; their roof goes to the nearest piece that is.
 
 from __future__ import annotations
 
+import itertools
 import math
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
+import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely.geometry import LineString, Polygon
 
-from framing.angled_roof import wall_plane
+from framing.angled_roof import ring_beside, wall_plane
 from framing.errors import LayoutError
 from framing.layout.parts import SHORTEST_PIECE_FT, Draft, Key, Landing, Strip
 from framing.members import MemberKind
@@ -28,6 +31,24 @@ FARTHEST_FT = 4.0
 LONG_ANGLED_FT = 12.0
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _BearingLines:
+    """The walls' bearing lines in the outline's frame: one closed line, what lies within it and a hair more, and wall
+    by wall.
+    """
+
+    around: Polygon
+    within: Polygon
+    by_wall: NDArray[np.object_]
+
+
+def _bearing_lines(outline: Outline) -> _BearingLines:
+    ring = ring_beside(outline, [-w.thickness_ft / 2.0 for w in outline.walls])
+    around = Polygon(ring)
+    by_wall = shapely.linestrings([[a, b] for a, b in itertools.pairwise((*ring, ring[0]))])
+    return _BearingLines(around=around, within=around.buffer(TIE_FT, join_style="mitre"), by_wall=by_wall)
+
+
 def cut_to_walls(
     plan: Plan, outline: Outline, roof: Roof, squared: Squared, drafts: list[Draft], strips: list[Strip]
 ) -> tuple[list[Draft], list[Strip]]:
@@ -40,11 +61,11 @@ def cut_to_walls(
     """
     if outline.right_angled:
         return drafts, strips
-    ring = bearing_ring(outline, plan.wall_thickness_ft / 2.0)
+    lines = _bearing_lines(outline)
     kept: dict[Key, Draft] = {}
     cut: set[Key] = set()
     for d in drafts:
-        new = _on_own_walls(d, squared) if d.gable_wall is not None else _cut(plan, outline, squared, ring, d)
+        new = _on_own_walls(d, squared) if d.gable_wall is not None else _cut(plan, outline, squared, lines, d)
         if new is None:
             continue
         ends = ((new.start.point_ft, d.start.point_ft), (new.end.point_ft, d.end.point_ft))
@@ -76,16 +97,6 @@ def angled_notes(outline: Outline) -> tuple[str, ...]:
     return tuple(notes)
 
 
-def bearing_ring(outline: Outline, inset_ft: float) -> tuple[Point, ...]:
-    """The corners of the bearing lines, wall by wall, in the outline's frame. [ft]"""
-    planes = [wall_plane(outline, i) for i in range(len(outline.walls))]
-    out = []
-    for (a, b, c), (d, e, f) in zip((planes[-1], *planes[:-1]), planes, strict=True):
-        cross, p, q = a * e - b * d, inset_ft - c, inset_ft - f
-        out.append(((p * e - q * b) / cross, (a * q - d * p) / cross))
-    return tuple(out)
-
-
 def _on_own_walls(draft: Draft, squared: Squared) -> Draft:
     """A gable end, which stands on a wall that is the same in both outlines."""
 
@@ -101,11 +112,10 @@ def _on_own_walls(draft: Draft, squared: Squared) -> Draft:
     )
 
 
-def _cut(plan: Plan, outline: Outline, squared: Squared, ring: tuple[Point, ...], draft: Draft) -> Draft | None:
+def _cut(plan: Plan, outline: Outline, squared: Squared, lines: _BearingLines, draft: Draft) -> Draft | None:
     """The longest part of a member inside the bearing lines; None where too little is left to build."""
     a, b = draft.start.point_ft, draft.end.point_ft
-    lines = Polygon(ring)
-    within = LineString([a, b]).intersection(lines.buffer(TIE_FT, join_style="mitre"))
+    within = LineString([a, b]).intersection(lines.within)
     parts = [g for g in shapely.get_parts(within) if isinstance(g, LineString) and not g.is_empty]
     part = max(parts, key=lambda g: g.length, default=LineString())
     if part.length <= 10 * TIE_FT:
@@ -118,9 +128,9 @@ def _cut(plan: Plan, outline: Outline, squared: Squared, ring: tuple[Point, ...]
             landings.append(old)
             continue
         wanted = None if moved or old.wall is None else squared.stands_for[old.wall]
-        at = point if moved else _out_to(lines, old.point_ft, inner)
-        wall = _wall_at(outline, ring, at, inner, wanted)
-        landings.append(Landing(wall=wall, member=None, point_ft=_on_line(ring, wall, at, (a, b))))
+        at = point if moved else _out_to(lines.around, old.point_ft, inner)
+        wall = _wall_at(outline, lines, at, inner, wanted)
+        landings.append(Landing(wall=wall, member=None, point_ft=_on_line(lines.by_wall[wall], at, (a, b))))
     new = replace(draft, start=landings[0], end=landings[1])
     return new if _can_be_built(plan, outline, draft, new) else None
 
@@ -152,10 +162,10 @@ def _out_to(lines: Polygon, point: Point, inner: Point) -> Point:
     return (to[0], to[1])
 
 
-def _on_line(ring: tuple[Point, ...], wall: int, near: Point, axis: tuple[Point, Point]) -> Point:
+def _on_line(line: LineString, near: Point, axis: tuple[Point, Point]) -> Point:
     """Where a member's axis crosses a wall's bearing line exactly, from a point within a hair of it."""
     (ax, ay), (bx, by) = axis
-    (px, py), (qx, qy) = ring[wall], ring[(wall + 1) % len(ring)]
+    (px, py), (qx, qy) = line.coords
     dx, dy, ex, ey = bx - ax, by - ay, qx - px, qy - py
     cross = dx * ey - dy * ex
     if abs(cross) < 1e-6 * math.hypot(dx, dy) * math.hypot(ex, ey):
@@ -165,13 +175,12 @@ def _on_line(ring: tuple[Point, ...], wall: int, near: Point, axis: tuple[Point,
     return at if math.dist(at, near) <= 100 * TIE_FT else near
 
 
-def _wall_at(outline: Outline, ring: tuple[Point, ...], point: Point, inner: Point, wanted: int | None) -> int:
+def _wall_at(outline: Outline, lines: _BearingLines, point: Point, inner: Point, wanted: int | None) -> int:
     """The wall whose bearing line passes a point: at a corner the one wanted, else the one that the member is more
     nearly square to.
     """
-    n, here = len(ring), shapely.Point(point)
-    off = [LineString([ring[i], ring[(i + 1) % n]]).distance(here) for i in range(n)]
-    near = [i for i in range(n) if off[i] <= min(off) + 10 * TIE_FT]
+    off = shapely.distance(lines.by_wall, shapely.Point(point))
+    near = np.flatnonzero(off <= off.min() + 10 * TIE_FT).tolist()
     along = (point[0] - inner[0], point[1] - inner[1])
     return wanted if wanted in near else max(near, key=lambda i: _crossing(outline, i, along))
 

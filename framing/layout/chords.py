@@ -14,13 +14,13 @@ import shapely
 from shapely.geometry import box
 
 from framing.layout.cell_ends import covers_side, hip_at, short_hip_at, touches
+from framing.layout.chord_lines import chord_from
 from framing.layout.jogs import Framed
 from framing.layout.parts import (
     JOG_FT,
     SHORTEST_PIECE_FT,
     Cell,
     Chord,
-    ChordEnd,
     WallLine,
 )
 from framing.layout.supports import Supports, chords_on_supports, stop_chords
@@ -118,7 +118,7 @@ def _draw_chords(
             (tie_key(c.high_ft - c.low_ft), c)
             for p, ws in pool
             for w in ws
-            for c in [_chord(walls, stops, chords, p, w)]
+            for c in [chord_from(walls, stops, chords, p, w)]
         ]
         lengths = [length for length, _ in options]
         pick = lengths.index(min(lengths))
@@ -135,58 +135,6 @@ def _draw_chords(
 def _at_end(chord: Chord, p: Point) -> bool:
     on_line = abs(p[1 - chord.axis] - chord.line_ft) <= TIE_FT
     return on_line and min(abs(p[chord.axis] - chord.low_ft), abs(p[chord.axis] - chord.high_ft)) <= TIE_FT
-
-
-def _chord(
-    walls: tuple[WallLine, ...], stops: tuple[Chord, ...], chords: list[Chord], corner: Point, wall_index: int
-) -> Chord:
-    """The chord that continues a wall past an inside corner to the first wall, earlier chord or support."""
-    wall = walls[wall_index]
-    axis = wall.axis
-    p, line = corner[axis], corner[1 - axis]
-    toward = 1 if abs(p - wall.high_ft) <= TIE_FT else -1
-    square = next(
-        w
-        for w in walls
-        if w.axis != axis
-        and abs(w.line_ft - p) <= TIE_FT
-        and min(abs(w.low_ft - line), abs(w.high_ft - line)) <= TIE_FT
-    )
-    near = ChordEnd(wall=square.index, chord=None, at_ft=square.bearing_ft)
-    hits: list[tuple[float, int, bool, int]] = []  # of two walls in one line, that under the bearing
-    crossing: tuple[tuple[int, tuple[WallLine | Chord, ...]], ...] = ((0, walls), (1, tuple(chords)), (2, stops))
-    for kind, lines in crossing:
-        for i, w in enumerate(lines):
-            ahead = toward * (w.line_ft - p)
-            if w.axis != axis and ahead > TIE_FT and w.low_ft - TIE_FT <= line <= w.high_ft + TIE_FT:
-                hits.append((ahead, kind, not w.low_ft <= wall.bearing_ft <= w.high_ft, i))
-    ahead, kind, _, i = min(hits)
-    if kind == 0:
-        far = ChordEnd(wall=walls[i].index, chord=None, at_ft=walls[i].bearing_ft)
-    elif kind == 1:
-        far = _on_chord(chords, i)
-    else:
-        far = ChordEnd(wall=None, chord=None, support=stops[i].covered, at_ft=stops[i].bearing_ft)
-    reach = p + toward * ahead
-    return Chord(
-        index=len(chords),
-        axis=axis,
-        line_ft=line,
-        low_ft=min(p, reach),
-        high_ft=max(p, reach),
-        bearing_ft=wall.bearing_ft,
-        low_end=near if toward > 0 else far,
-        high_end=far if toward > 0 else near,
-    )
-
-
-def _on_chord(chords: list[Chord], i: int) -> ChordEnd:
-    """What a chord stands on that ends at chord `i`: that one, or if it is too short to be built what carries it."""
-    on = chords[i]
-    if on.span_ft >= SHORTEST_PIECE_FT:
-        return ChordEnd(wall=None, chord=i, at_ft=on.bearing_ft)
-    under = on.low_end if on.low_end.chord is None else on.high_end
-    return ChordEnd(wall=under.wall, chord=under.chord, support=under.support, at_ft=on.bearing_ft)
 
 
 def _cells(grid: _Grid, chords: tuple[Chord, ...], wings: tuple[Wing, ...]) -> tuple[Cell, ...]:

@@ -126,15 +126,19 @@ class Ground:
         if (landing := self._land_on_support(cell, side, at_ft)) is not None:
             return landing
         line = cell.side_ft(side)
-        near = [
-            (max(w.low_ft - at_ft, at_ft - w.high_ft, 0.0), k)
-            for k, w in enumerate(self.framed.by_side[side])
-            if abs(w.line_ft - line) <= TIE_FT
-        ]
-        if near and min(near)[0] <= self.walls[0].thickness_ft + TIE_FT:
-            wall = self.framed.by_side[side][min(near)[1]]
-            point = cell_point(across, wall.bearing_ft, wall.on_masonry_ft(at_ft))
-            return Landing(wall=wall.index, member=None, point_ft=point)
+        for off in (
+            TIE_FT,
+            self.walls[0].thickness_ft / 2.0,
+        ):  # on a wall in line, else on one beside the line by a hair
+            near = [
+                (max(w.low_ft - at_ft, at_ft - w.high_ft, 0.0), k)
+                for k, w in enumerate(self.framed.by_side[side])
+                if abs(w.line_ft - line) <= off
+            ]
+            if near and min(near)[0] <= self.walls[0].thickness_ft + TIE_FT:
+                wall = self.framed.by_side[side][min(near)[1]]
+                point = cell_point(across, wall.bearing_ft, wall.on_masonry_ft(at_ft))
+                return Landing(wall=wall.index, member=None, point_ft=point)
         return self._land_at_chord_end(cell, side, at_ft)
 
     def _land_on_support(self, cell: Cell, side: int, at_ft: float) -> Landing | None:

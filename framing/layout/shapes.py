@@ -64,11 +64,10 @@ def member_shape(plan: Plan, roof: Roof, draft: Draft) -> tuple[Point, ...]:
 def _breaks(roof: Roof, a: Floats, u: Floats, between: tuple[float, float]) -> set[float]:
     """Where along a member the visible roof folds, and beside it where an angled wall's face cuts its own."""
     line = LineString([a + between[0] * u, a + between[1] * u])
-    found: set[float] = set()
-    for face in roof.faces:
-        on = shapely.get_coordinates(line.intersection(face.in_frame.boundary))
-        found |= {float(s) for s in (on - a) @ u if between[0] < s < between[1]}
-    return found
+    faces = np.array([f.in_frame for f in roof.faces], dtype=object)
+    edges = shapely.boundary(faces[shapely.intersects(faces, line)])
+    places = (shapely.get_coordinates(shapely.intersection(edges, line)) - a) @ u
+    return {float(s) for s in places if between[0] < s < between[1]}
 
 
 def _under_the_roof(roof: Roof, points: Floats, places: Floats, run: Floats) -> tuple[Floats, Floats]:

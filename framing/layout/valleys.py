@@ -19,7 +19,7 @@ from framing.visible import clip
 from framing.wings import Wing, side_line
 
 ABOVE_FT = 1e-6
-
+HAIR_FT = 1e-6  # parts that meet along a slanted line would leave a gap as wide as a rounding between them
 SHARED_FT = 1e-6
 
 
@@ -39,16 +39,18 @@ def valley_members(
     inside = shapely.STRtree([Polygon(t.ring_ft) for t in strips])
     owners = [members[t.owner].name for t in strips]
     seen = {w.name: shapely.union_all([f.in_frame for f in roof.faces if f.wing == w.name]) for w in roof.wings}
+    walls = Polygon(outline.local_ft)
     out: list[Member] = []
     for cell in cells:
         own = roof.wings[cell.wing]
         ground = box(*cell.low_ft, *cell.high_ft)
         if roof.angled_eaves:
-            area = _above(roof, outline, own).intersection(ground)
+            area = _above(roof, own, ground.intersection(walls))
             across = replace(own, ridge_axis=1 - cell.ridge_axis)
             for line in _lines(plan, across, area) if area.area > SHORTEST_PIECE_FT**2 else []:
                 carriers = _below(line, inside, owners)
-                out.append(_member(plan, outline, roof, across, own, line, carriers, len(out) + 1))
+                if carriers:  # else over what angled walls cut away: the deck spans it
+                    out.append(_member(plan, outline, roof, across, own, line, carriers, len(out) + 1))
             continue
         for wing in roof.wings:
             if wing.name == own.name:
@@ -62,25 +64,30 @@ def valley_members(
     return tuple(out)
 
 
-def _above(roof: Roof, outline: Outline, own: Wing) -> shapely.Geometry:
-    """Where, inside the walls, the roof over angled walls stands above a wing's own."""
-    walls = Polygon(outline.local_ft)
+def _above(roof: Roof, own: Wing, ground: Polygon) -> shapely.Geometry:
+    """Where, over a piece of ground, the roof over angled walls stands above a wing's own."""
+    faces = np.array([f.in_frame for f in roof.faces], dtype=object)
     parts = []
-    for face in roof.faces:
-        for k in own.eave_sides:
-            (a, b, c), (d, e, f) = face.plane, side_line(own, k)
-            low = _half_plane((a - d, b - e, c - f - ABOVE_FT), walls)
-            if low is not None:
-                parts.append(face.in_frame.intersection(walls).intersection(low))
-    return shapely.union_all(parts)
+    for k in np.flatnonzero(shapely.intersects(faces, ground)):
+        over = faces[k].intersection(ground)
+        corners = shapely.get_coordinates(over)
+        a, b, c = roof.faces[k].plane
+        for d, e, f in (side_line(own, side) for side in own.eave_sides):
+            line = (a - d, b - e, c - f - ABOVE_FT)
+            higher = corners @ line[:2] + line[2] > 0
+            if higher.all():
+                parts.append(over)
+                break
+            if higher.any():
+                parts.append(over.intersection(_half_plane(line, over)))
+    return shapely.union_all(parts, grid_size=HAIR_FT)
 
 
-def _half_plane(line: tuple[float, float, float], around: Polygon) -> Polygon | None:
-    """The part of a wide square around a polygon where a x + b y + c > 0; None where there is none."""
-    x0, y0, x1, y1 = around.buffer(50.0).bounds
-    ring = [(x0, y0), (x1, y0), (x1, y1), (x0, y1)]
-    kept = clip(ring, line)
-    return Polygon(kept) if len(kept) >= 3 else None
+def _half_plane(line: tuple[float, float, float], around: shapely.Geometry) -> Polygon:
+    """The part of a square around a geometry where a x + b y + c > 0, which is not nowhere in it."""
+    x0, y0, x1, y1 = around.bounds
+    ring = [(x0 - 1, y0 - 1), (x1 + 1, y0 - 1), (x1 + 1, y1 + 1), (x0 - 1, y1 + 1)]
+    return Polygon(clip(ring, line))
 
 
 def _lines(plan: Plan, wing: Wing, area: shapely.Geometry) -> list[LineString]:

@@ -13,18 +13,22 @@ from shapely.geometry import Polygon, box
 from framing.plan import HipOrigin, Plan, Point, RoofType
 from invariants.houses import moved, plan_of
 
-N_CORNERS = 40
+FEWEST_CORNERS, MOST_CORNERS = 6, 40
+MANY_CORNERS, EVERY_SO_MANY = 33, 20
 LEAST_FT = 8.0 / 12.0  # nothing stands or gapes narrower than a wall is thick
 UNITS_FT = (1.0 / 3.0, 1.0 / 12.0, 0.0013717)  # block modules, inches, and no grid at all
+KINDS, MANY_KINDS = ("wing", "wing", "wing", "bump", "step", "cross"), ("wing", "bump", "step", "cross", "cross")
 Interval = tuple[float, float]
 WIDTHS_FT = {"wing": (8.0, 30.0), "bump": (4.0, 12.0), "step": (8.0, 24.0), "cross": (8.0, 24.0)}
 DEPTHS_FT = {"wing": (4.0, 30.0), "bump": (2.0, 6.0), "step": (1.0 / 3.0, 3.0), "cross": (2.0, 16.0)}
 
 
 def random_house(seed: int) -> Plan:
-    """A random outline under a random roof, turned by any angle, typed from any corner and either way round."""
+    """A random outline under a random roof, turned by any angle, typed from any corner and either way round; every
+    twentieth has 33 to 40 corners.
+    """
     dice = random.Random(f"house {seed}")
-    corners = _union(dice)
+    corners = _union(dice, many=seed % EVERY_SO_MANY == EVERY_SO_MANY - 1)
     first = dice.randrange(len(corners))
     corners = corners[first:] + corners[:first]
     if dice.random() < 0.5:
@@ -45,23 +49,27 @@ def random_house(seed: int) -> Plan:
     )
 
 
-def _union(dice: random.Random) -> list[Point]:
-    """The corners of a union that is one ring of walls without a place narrower than a wall is thick. [ft]
+def _union(dice: random.Random, *, many: bool) -> list[Point]:
+    """The corners of a union that is one ring of walls without a place narrower than a wall is thick; `many` of them,
+    by eight rectangles on a larger house. [ft]
 
     It is made of whole numbers of a unit, so that walls meant to be in line are.
     """
+    least, larger = (MANY_CORNERS, 1.6) if many else (FEWEST_CORNERS, 1.0)
     while True:
         unit_ft = dice.choice(UNITS_FT)
-        n = dice.randint(2, 8)
-        wide, deep = _units(dice, unit_ft, (26.0, 64.0)), _units(dice, unit_ft, (20.0, 38.0))
+        n = 8 if many else dice.randint(2, 8)
+        wide, deep = (
+            _units(dice, unit_ft, (low * larger, high * larger)) for low, high in ((26.0, 64.0), (20.0, 38.0))
+        )
         parts = [box(0, 0, wide, deep)]
         while len(parts) < n:
-            parts.append(_attached(dice, unit_ft, dice.choice(parts)))
+            parts.append(_attached(dice, unit_ft, dice.choice(parts), MANY_KINDS if many else KINDS))
         union = shapely.union_all(parts)
         if not isinstance(union, Polygon) or union.interiors:
             continue
         corners = [(x * unit_ft, y * unit_ft) for x, y in _turning(list(union.exterior.coords)[:-1])]
-        if 6 <= len(corners) <= N_CORNERS and _thick(Polygon(corners)):
+        if least <= len(corners) <= MOST_CORNERS and _thick(Polygon(corners)):
             return corners
 
 
@@ -70,14 +78,14 @@ def _units(dice: random.Random, unit_ft: float, feet: Interval) -> int:
     return dice.randint(low, max(low, high))
 
 
-def _attached(dice: random.Random, unit_ft: float, to: Polygon) -> Polygon:
+def _attached(dice: random.Random, unit_ft: float, to: Polygon, kinds: tuple[str, ...]) -> Polygon:
     """A rectangle set against a side of another: a wing, a bump, a step of a few inches, or a wing across it that
     stands out on both sides; now and then flush with a corner, off it by a jog, or running past it.
     """
     x0, y0, x1, y1 = to.bounds
     side = dice.randrange(4)
     low, high, across = (x0, x1, y1 - y0) if side < 2 else (y0, y1, x1 - x0)
-    kind = dice.choice(["wing", "wing", "wing", "bump", "step", "cross"])
+    kind = dice.choice(kinds)
     width, out = _units(dice, unit_ft, WIDTHS_FT[kind]), _units(dice, unit_ft, DEPTHS_FT[kind])
     jog = dice.choice([0, 0, _units(dice, unit_ft, (1.0 / 3.0, 4.0))])
     anywhere = low + _units(dice, unit_ft, (-6.0, max((high - low) * unit_ft - 2.0, 0.0)))

@@ -49,7 +49,7 @@ def test_an_angled_wall_that_cannot_be_squared_off_is_named() -> None:
     ring = [(0, 0), (80, 0), *hook, (60, 10), (20, 50), (0, 50)]
     assert sentence(ring) == (
         "walls outline: W8, 56.6 ft long and at an angle to the rest, cannot be squared off without running into "
-        "another wall; draw that part square to the house or leave it out"
+        "W4; draw that part square to the house or leave it out"
     )
 
 
