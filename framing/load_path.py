@@ -151,11 +151,7 @@ def _gable_step(
     points = pieces.points
     piece, centre, weight = points.piece[at], points.point_ft[at], points.share[at]
     trib = [framing.tributaries[i] for i in pieces.tributary[piece]]
-    anchors: dict[int, list[int]] = {}
-    for t in framing.tributaries:
-        if t.bearing is not None:
-            anchors.setdefault(t.owner, []).append(t.bearing)
-    bearing = np.array([t.bearing if t.bearing is not None else min(anchors[t.owner]) for t in trib], dtype=np.int64)
+    bearing = np.array([t.bearing for t in trib], dtype=np.int64)  # a gable end's tributaries have an anchor each
     levers = [t.lever for t in trib]
     has = np.array([lv is not None for lv in levers], dtype=bool)
     axis = np.array([lv[1] if lv else 0 for lv in levers], dtype=np.int64)

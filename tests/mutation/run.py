@@ -146,6 +146,9 @@ def mutate(target: str, most: int, only: str) -> None:
     found = list((table_changes if table else code_changes)(source))
     tests = [test_file(t) for t in next(names for start, names in TESTS.items() if target.startswith(start)).split()]
     known = {(r["file"], r["where"], r["change"]) for r in csv.DictReader(HARMLESS.read_text("utf-8").splitlines())}
+    for file, where, what in sorted(known):
+        if file == target and (where, what) not in {(c.where, c.what) for c in found}:
+            print(f"{target} {where}: {what}: harmless.csv knows it, and there is no such change")
     tried = [c for c in spread(found, most) if re.search(only, f"{target}:{c.line} {c.where}: {c.what}")]
     asked = [c for c in tried if (target, c.where, c.what) not in known]
     with tempfile.TemporaryDirectory() as name:
