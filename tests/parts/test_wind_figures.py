@@ -80,6 +80,8 @@ def test_every_figure_names_its_edition_and_every_velocity_pressure_its_equation
         assert f.source.endswith(f"eq. 26.10-1 and {equation}")
     footnote = {s for s, f in (envelope | directional).items() if "footnote" in f.source}
     assert footnote == {"K_z envelope"}
+    for f in (envelope["K_z cladding"], directional["K_z directional"]):
+        assert f.source == f"{edition.value}, table 26.10-1"
 
 
 CLAUSE = {  # ASCE 7-22, as cited in public codes and texts
