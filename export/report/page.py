@@ -73,9 +73,9 @@ def _head(run: Run) -> str:
         f"truss package: {project.truss_package or 'none named'}",
         f"fingerprint {run.fingerprint}",
         f"strapline {run.version}",
-        run.plan.wind.edition.value,
     ]
-    lines = [f"<h1>{esc(project.name)}</h1>", f"<p>{esc('; '.join(facts))}</p>"]
+    edition = f'<span class="term">{esc(run.plan.wind.edition.value)}</span>'
+    lines = [f"<h1>{esc(project.name)}</h1>", f"<p>{esc('; '.join(facts))}; {edition}</p>"]
     if run.schedule.catalogue.invented:
         lines.append(f'<p class="warning">{esc(SAMPLE_WORDS)}</p>')
     if n_open := len(run.schedule.unresolved):

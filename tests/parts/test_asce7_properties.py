@@ -7,6 +7,7 @@ curve (columns GC_p_low, GC_p_high); they were read apart from the curve's two c
 from __future__ import annotations
 
 import itertools
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -18,7 +19,8 @@ from framing.asce7.curves import RoofForm, chain, figure
 from framing.asce7.edition import Edition, Procedure, edition
 from framing.asce7.tables import rows
 from framing.errors import LoadError
-from framing.plan import Basis, EditionName, Enclosure, Exposure, MwfrsProcedure, WindSpec
+from framing.plan import EditionName, Exposure, WindSpec
+from invariants.houses import DEFAULT
 
 EDITIONS = [edition(name) for name in EditionName]
 HEIGHTS_FT = st.floats(0.0, 60.0)
@@ -33,16 +35,7 @@ GROWS = (EditionName.ASCE_7_16, RoofForm.HIP, "1")
 
 
 def wind(speed_mph: float, exposure: Exposure) -> WindSpec:
-    return WindSpec(
-        speed_mph=speed_mph,
-        exposure=exposure,
-        enclosure=Enclosure.ENCLOSED,
-        edition=EditionName.ASCE_7_22,
-        basis=Basis.WORSE,
-        mwfrs_procedure=MwfrsProcedure.ENVELOPE,
-        ground_elevation_ft=0.0,
-        topography=None,
-    )
+    return replace(DEFAULT.wind, speed_mph=speed_mph, exposure=exposure)
 
 
 @given(st.sampled_from(EDITIONS), st.sampled_from(Procedure), st.sampled_from(Exposure), HEIGHTS_FT, HEIGHTS_FT)
