@@ -70,7 +70,6 @@ def make_run(plan: Plan, catalogue: Catalogue) -> Run:
     reactions = build_reactions(plan, framing, patches, pieces, loads)
     lateral = build_lateral(plan, outline, roof, framing, widths)
     schedule = assign_anchors(plan, framing, reactions, lateral, catalogue)
-    notes = outline.notes + roof.notes + framing.notes + porch_notes(plan, outline, framing, reactions)
     return Run(
         plan=plan,
         outline=outline,
@@ -85,6 +84,6 @@ def make_run(plan: Plan, catalogue: Catalogue) -> Run:
         schedule=schedule,
         fingerprint=fingerprint(plan, catalogue),
         version=PROGRAM_VERSION,
-        notes=tuple(dict.fromkeys(notes)),
+        notes=outline.notes + roof.notes + framing.notes + porch_notes(plan, outline, framing, reactions),
         flags=framing.flags + loose_ends(framing, reactions),
     )

@@ -18,6 +18,7 @@ from framing.layout.marks import MarkSpot, numbered_bearings
 from framing.layout.parts import Cell, Chord, Draft, Key, Landing, Strip
 from framing.layout.porches import open_porches
 from framing.layout.shapes import member_shape
+from framing.layout.shared_lines import share_truss_lines
 from framing.layout.supports import Supports, on_supports, read_supports
 from framing.layout.trusses import CellPlan, EndKind, plan_cell, trusses
 from framing.layout.valleys import valley_members
@@ -47,13 +48,10 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
     chords, cells = chords_and_cells(squared.outline, framed, roof, plan.trusses.spacing_ft, supports)
     start = outline.frame.to_local(outline.wall(plan.trusses.start).start_ft)
     ground = Ground(outline=squared.outline, framed=framed, chords=chords, supports=supports, origin_ft=start)
-    cell_plans = [plan_cell(plan, ground, c, roof.wings[c.wing]) for c in cells]
-    drafts = [_girder(plan, c, cells) for c in chords if c.girder]
-    strips: list[Strip] = []
-    for cp in cell_plans:
-        d, s = _cell_members(plan, ground, cp, _seams_of(cp, cell_plans, ground))
-        drafts += d
-        strips += s
+    cell_plans = share_truss_lines([plan_cell(plan, ground, c, roof.wings[c.wing]) for c in cells])
+    girders = [_girder(plan, c, cells) for c in chords if c.girder]
+    drafts, strips, left_out = _members_of_cells(plan, ground, cell_plans)
+    drafts = girders + drafts
     _refuse_pieces_without_length(outline, drafts)
     drafts, strips = cut_to_walls(plan, outline, roof, squared, drafts, strips)
     drafts = [on_supports(d, chords, supports) for d in drafts]
@@ -74,25 +72,35 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
         framed_ft=framed.corners_ft,
         seams_ft=_seams(outline, chords),
         notes=angled_notes(outline)
-        + doubts(outline, cell_plans, chords, members, names)
+        + doubts(outline, cell_plans, chords, members, names, left_out)
         + supports.notes
         + _idle(supports, (*bearings, *rests)),
         flags=_flags(outline, chords, names),
     )
 
 
-def _cell_members(plan: Plan, ground: Ground, cp: CellPlan, seams: frozenset[int]) -> tuple[list[Draft], list[Strip]]:
-    drafts, strips = trusses(plan, ground, cp, seams)
-    for end in (cp.low_end, cp.high_end):
-        if end.kind is EndKind.HIP:
-            hip = hip_end(plan, ground, cp, end)
-            drafts += hip.drafts
-            strips += hip.strips
-        elif end.kind is EndKind.GABLE:
-            draft, more = gable_end(plan, ground, cp, end)
-            drafts.append(draft)
-            strips += more
-    return drafts, strips
+def _members_of_cells(
+    plan: Plan, ground: Ground, cell_plans: list[CellPlan]
+) -> tuple[list[Draft], list[Strip], list[Point]]:
+    """All cells' members and strips, and the feet of the jacks that cannot be built."""
+    drafts: list[Draft] = []
+    strips: list[Strip] = []
+    left_out: list[Point] = []
+    for cp in cell_plans:
+        spanning, taken = trusses(plan, ground, cp, _seams_of(cp, cell_plans, ground))
+        drafts += spanning
+        strips += taken
+        for end in (cp.low_end, cp.high_end):
+            if end.kind is EndKind.HIP:
+                hip = hip_end(plan, ground, cp, end)
+                drafts += hip.drafts
+                strips += hip.strips
+                left_out += hip.left_out_ft
+            elif end.kind is EndKind.GABLE:
+                draft, more = gable_end(plan, ground, cp, end)
+                drafts.append(draft)
+                strips += more
+    return drafts, strips, left_out
 
 
 def _seams_of(cp: CellPlan, cell_plans: list[CellPlan], ground: Ground) -> frozenset[int]:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from itertools import combinations
+
 from framing.layout.chords import SHORT_TRUSS_FT
-from framing.layout.parts import NARROW_WING_FT, Chord, Key, cell_point
+from framing.layout.parts import NARROW_WING_FT, SMALLEST_BAY_FT, Chord, Key, cell_point
 from framing.layout.trusses import CellPlan
 from framing.members import Member, MemberKind
 from framing.outline import TIE_FT, Outline
@@ -18,13 +20,41 @@ def doubts(
     chords: tuple[Chord, ...],
     members: list[Member],
     names: dict[Key, str],
+    left_out_ft: list[Point],
 ) -> tuple[str, ...]:
-    """Sentences on merged bays, trusses under 3 ft, wings under 6 ft and girders that stand on one another in a chain.
+    """Sentences on merged bays and jacks left out (`left_out_ft`: their feet), trusses under 3 ft, wings under 6 ft and
+    girders that stand on one another in a chain.
 
     Source: common practice, no source.
     """
     merged = sorted({n for cp in cell_plans for n in cp.notes})
+    merged += _left_out(outline, left_out_ft)
+    merged += _side_by_side(members)
     return (*merged, *_short_trusses(members), *_narrow_wings(outline, cell_plans), *_chains(outline, chords, names))
+
+
+def _left_out(outline: Outline, feet: list[Point]) -> list[str]:
+    if not feet:
+        return []
+    places = ", ".join(dict.fromkeys(_place(outline.frame.to_plan(p)) for p in feet))
+    return [
+        f"Jacks shorter than 12 in., or within 3 in. of a girder, are not built near {places}: what lies beside them "
+        "takes their roof."
+    ]
+
+
+def _side_by_side(members: list[Member]) -> list[str]:
+    """Girders that stand along one another with less than 3 in. between their middles."""
+    out = []
+    for a, b in combinations((m for m in members if m.kind is MemberKind.GIRDER), 2):
+        across = [k for k in (0, 1) if all(abs(m.frame_ft[0][k] - m.frame_ft[1][k]) <= TIE_FT for m in (a, b))]
+        if not across or abs(a.frame_ft[0][across[0]] - b.frame_ft[0][across[0]]) >= SMALLEST_BAY_FT - TIE_FT:
+            continue
+        along = [sorted(p[1 - across[0]] for p in m.frame_ft) for m in (a, b)]
+        if min(along[0][1], along[1][1]) - max(along[0][0], along[1][0]) > TIE_FT:
+            where = _place(_middle(a.start_ft, a.end_ft))
+            out.append(f"{a.name} and {b.name} stand within 3 in. of one another near {where}: build them as one.")
+    return out
 
 
 def _short_trusses(members: list[Member]) -> list[str]:

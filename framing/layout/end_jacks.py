@@ -21,8 +21,11 @@ def end_jacks(
     end: CellEnd,
     corners: list[Corner],
     distances: tuple[list[float], list[float]],
+    corner_jacks: list[Draft],
 ) -> tuple[list[Draft], list[Strip]]:
-    """Full-length jacks from the end line to the hip girder, between the corner jacks' tops."""
+    """Full-length jacks from the end line to the hip girder, between the corner jacks' tops; where one would stand on
+    a corner jack, over an absorbed jog, or within 3 in. of a girder, that one takes its strip.
+    """
     axis = cp.cell.ridge_axis
     low, high = cp.cell.low_ft[1 - axis], cp.cell.high_ft[1 - axis]
     at_low = any(c.toward_across > 0 for c in corners)
@@ -38,13 +41,24 @@ def end_jacks(
         top = Landing(wall=None, member=end.key, point_ft=cell_point(axis, end.truss_ft, at))
         width = hi - lo if not corners else max(hi - lo, plan.trusses.spacing_ft / 2)
         foot = ground.land(cp.cell, end.side, at)
-        drafts.append(jack(plan, cp, key, MemberKind.END_JACK, foot, top, width))
+        draft = jack(plan, cp, key, MemberKind.END_JACK, foot, top, width)
+        beside = ground.girder_beside(foot.point_ft, top.point_ft)
+        twin = next((c.key for c in corner_jacks if _same_place(c, draft)), beside)
+        if twin is None:
+            drafts.append(draft)
+        else:
+            key = twin
         wide = (
             low + distances[1][-1] if i == 0 and at_low else lo,
             high - distances[1][-1] if i == len(places) - 1 and at_high else hi,
         )
         strips += _strips(plan, ground, cp, end, key, (lo, hi), wide)
     return drafts, strips
+
+
+def _same_place(one: Draft, other: Draft) -> bool:
+    ends = ((one.start, other.start), (one.end, other.end))
+    return all(math.dist(a.point_ft, b.point_ft) < SMALLEST_BAY_FT for a, b in ends)
 
 
 def _strips(

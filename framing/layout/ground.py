@@ -5,9 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from framing.errors import LayoutError
-from framing.layout.cell_ends import covers_side, short_hip_at
+from framing.layout.cell_ends import covers_side, short_hip_at, touches
 from framing.layout.jogs import Framed
-from framing.layout.parts import JOG_FT, Cell, Chord, Key, Landing, WallLine, cell_point
+from framing.layout.parts import (
+    JOG_FT,
+    SHORTEST_PIECE_FT,
+    SMALLEST_BAY_FT,
+    Cell,
+    Chord,
+    Key,
+    Landing,
+    WallLine,
+    cell_point,
+)
 from framing.layout.supports import Supports
 from framing.outline import TIE_FT, Outline, tie_key
 from framing.plan import Point
@@ -30,8 +40,21 @@ class Ground:
         return self.framed.lines
 
     def chord_key(self, chord: Chord) -> Key:
-        """The key of the member on a chord: a girder, or the truss that stands on a plain truss line."""
-        return ("girder" if chord.girder else "seam", chord.index)
+        """The key of the member on a chord: a girder, or the truss that stands on a plain truss line; within 3 in. of
+        a girder or of a longer truss line along all of it, that one's.
+        """
+        if chord.girder:
+            return ("girder", chord.index)
+        over = [
+            c
+            for c in self.chords
+            if c.axis == chord.axis
+            and abs(c.bearing_ft - chord.bearing_ft) < SMALLEST_BAY_FT - TIE_FT
+            and c.low_ft <= chord.low_ft + TIE_FT
+            and c.high_ft >= chord.high_ft - TIE_FT
+        ]
+        best = max(over, key=lambda c: (c.girder, tie_key(c.high_ft - c.low_ft), -c.index))
+        return ("girder" if best.girder else "seam", best.index)
 
     def is_outside_corner(self, point_ft: Point) -> bool:
         """Whether a frame point is a corner of the outline at which the house turns outward."""
@@ -66,8 +89,23 @@ class Ground:
     def short_hip_chord(self, cell: Cell, wing: Wing, side: int, overhang_ft: float) -> Chord | None:
         """The girder to which a short cell's jacks run from its hip end at a side."""
         chord = self.chord_at(cell, side ^ 1)
-        takes = chord is not None and chord.girder and covers_side(chord, cell, side ^ 1)
-        return chord if takes and short_hip_at(cell, wing, side, overhang_ft) else None
+        if chord is None or not chord.girder or not covers_side(chord, cell, side ^ 1):
+            return None
+        along = [c.bearing_ft for c in self.chords if touches(c, cell, side)]
+        feet = along + [w.bearing_ft for w in self.walls_at(cell, side)]
+        too_short = min(abs(chord.bearing_ft - at) for at in feet) < SHORTEST_PIECE_FT - TIE_FT
+        return None if too_short or not short_hip_at(cell, wing, side, overhang_ft) else chord
+
+    def girder_beside(self, start: Point, end: Point) -> Key | None:
+        """The girder along a member from one point to another that stands within 3 in. of it."""
+        axis = 0 if abs(start[1] - end[1]) <= TIE_FT else 1
+        low, high = sorted((start[axis], end[axis]))
+        for c in self.chords:
+            shared = min(high, c.high_end.at_ft) - max(low, c.low_end.at_ft)
+            near = abs(c.bearing_ft - start[1 - axis]) < SMALLEST_BAY_FT - TIE_FT
+            if c.girder and c.axis == axis and near and shared > TIE_FT:
+                return self.chord_key(c)
+        return None
 
     def walls_at(self, cell: Cell, side: int) -> tuple[WallLine, ...]:
         """The outside walls along a cell's side."""

@@ -22,18 +22,22 @@ from framing.layout.hip_corners import (
     side_jack_distances,
     wall_parts_ft,
 )
-from framing.layout.parts import SMALLEST_BAY_FT, Draft, Key, Landing, Strip
+from framing.layout.parts import SHORTEST_PIECE_FT, Draft, Key, Landing, Strip
 from framing.layout.trusses import CellEnd, CellPlan
 from framing.members import MemberKind
+from framing.outline import TIE_FT
 from framing.plan import Plan, Point
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HipEnd:
-    """What a hip end adds: members and strips."""
+    """What a hip end adds: members and strips; `left_out_ft` are the feet of side jacks that cannot be built, because
+    less than 12 in. of them is left or a girder stands within 3 in. beside them.
+    """
 
     drafts: tuple[Draft, ...]
     strips: tuple[Strip, ...]
+    left_out_ft: tuple[Point, ...]
 
 
 def hip_end(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd) -> HipEnd:
@@ -41,16 +45,19 @@ def hip_end(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd) -> HipEnd:
     corners = corners_of(cp, end)
     drafts: list[Draft] = []
     strips: list[Strip] = []
+    left_out: list[Point] = []
     distances = side_jack_distances(plan, cp.setback_ft)
     for corner in corners:
         drafts.append(_corner_jack(plan, ground, cp, corner))
         for on_end_wall in (False, True):
-            d, s = _side_jacks(plan, ground, cp, corner, distances, on_end_wall=on_end_wall)
+            d, s, none = _side_jacks(plan, ground, cp, corner, distances, on_end_wall=on_end_wall)
             drafts += d
             strips += s
+            left_out += none
         strips += _corner_strips(plan, ground, cp, corner, distances)
-    d, s = end_jacks(plan, ground, cp, end, corners, distances)
-    return HipEnd(drafts=tuple(drafts + d), strips=tuple(strips + s))
+    corner_jacks = [d for d in drafts if d.kind is MemberKind.CORNER_JACK]
+    d, s = end_jacks(plan, ground, cp, end, corners, distances, corner_jacks)
+    return HipEnd(drafts=tuple(drafts + d), strips=tuple(strips + s), left_out_ft=tuple(left_out))
 
 
 def _corner_jack(plan: Plan, ground: Ground, cp: CellPlan, corner: Corner) -> Draft:
@@ -89,19 +96,23 @@ def _side_jacks(
     distances: tuple[list[float], list[float]],
     *,
     on_end_wall: bool,
-) -> tuple[list[Draft], list[Strip]]:
-    """The side jacks along one wall of a corner, and the girder's half bay beside them."""
+) -> tuple[list[Draft], list[Strip], list[Point]]:
+    """The side jacks along one wall of a corner, and the girder's half bay beside them; and the feet of those that
+    cannot be built: their strips go to the girder beside them or to the corner jack.
+    """
     places, bounds = distances
     side = corner.end.side if on_end_wall else corner.side
-    drafts, strips = [], []
+    drafts, strips, left_out = [], [], []
     for i, (p, lo, hi) in enumerate(zip(places, bounds[:-1], bounds[1:], strict=True)):
         foot = corner_point(cp, corner, p, 0.0, on_end_wall=on_end_wall)
         key: Key = ("side jack", *corner.key[1:], int(on_end_wall), i)
         top = Landing(wall=None, member=corner.key, point_ft=corner_point(cp, corner, p, p, on_end_wall=on_end_wall))
         landing = ground.land(cp.cell, side, foot[1 - side // 2])
         measure: Point | None = corner_direction(cp, corner, -0.5, 1.0, on_end_wall=on_end_wall)
-        if math.dist(landing.point_ft, top.point_ft) < SMALLEST_BAY_FT:
-            key, measure = corner.key, None  # an absorbed jog leaves it no length: its strip is the corner jack's
+        beside = ground.girder_beside(landing.point_ft, top.point_ft)
+        if beside is not None or math.dist(landing.point_ft, top.point_ft) < SHORTEST_PIECE_FT - TIE_FT:
+            key, measure = corner.key if beside is None else beside, None
+            left_out.append(landing.point_ft)
         else:
             drafts.append(jack(plan, cp, key, MemberKind.SIDE_JACK, landing, top, hi - lo))
         ring = tuple(
@@ -115,7 +126,7 @@ def _side_jacks(
         ring = tuple(corner_point(cp, corner, *pq, on_end_wall=False) for pq in corners)
         strips.append(Strip(ring_ft=ring, owner=corner.end.key, wing=cp.cell.wing, outward=None))
         strips += _tail_strip(plan, ground, cp, corner, side, (lo, hi), corner.end.key, on_end_wall=False)
-    return drafts, strips
+    return drafts, strips, left_out
 
 
 def _tail_strip(

@@ -3,26 +3,18 @@
 from __future__ import annotations
 
 import itertools
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from framing.layout.cell_ends import hip_at, hips_and_setback
 from framing.layout.ground import Ground
-from framing.layout.parts import (
-    PLY_FT,
-    SMALLEST_BAY_FT,
-    Cell,
-    Draft,
-    Key,
-    Strip,
-    cell_point,
-    cell_ring,
-    on_wing_side,
-)
+from framing.layout.parts import PLY_FT, SMALLEST_BAY_FT, Cell, Draft, Key, Strip, cell_ring, on_wing_side
 from framing.members import MemberKind
 from framing.outline import TIE_FT, tie_key
 from framing.plan import HipOrigin, Plan, Point
 from framing.wings import Wing
+
+MERGED = "A bay under 3 in. is merged with its neighbour."
 
 
 class EndKind(Enum):
@@ -75,7 +67,8 @@ class CellPlan:
     @property
     def jacks_only(self) -> bool:
         """Whether jacks run from a hip end to the chord at the other end and take the whole cell."""
-        return self.low_end.key == self.high_end.key and EndKind.CHORD in (self.low_end.kind, self.high_end.kind)
+        kinds = {self.low_end.kind, self.high_end.kind}
+        return self.low_end.key == self.high_end.key and kinds == {EndKind.HIP, EndKind.CHORD}
 
 
 def plan_cell(plan: Plan, ground: Ground, cell: Cell, wing: Wing) -> CellPlan:
@@ -91,9 +84,10 @@ def plan_cell(plan: Plan, ground: Ground, cell: Cell, wing: Wing) -> CellPlan:
         setback = cell.size_ft(cell.ridge_axis)
     else:
         hips, setback = hips_and_setback(plan, cell, wing, sides)
-    ends = tuple(_cell_end(plan, ground, cell, wing, s, setback, hips) for s in sides)
-    near, far = _near_first(ground, cell, (ends[0], ends[1]))
-    places, note = _places(plan, near, far)
+    low, high = (_cell_end(plan, ground, cell, wing, s, setback, hips) for s in sides)
+    ends = _one_on_chord(low, high)
+    near, far = _near_first(ground, cell, ends)
+    places, note = _places(plan, near, far) if ends == (low, high) else ([near.truss_ft], (MERGED,))
     slots = []
     for i, at in enumerate(places):
         end = near if i == 0 else far if i == len(places) - 1 else None
@@ -168,8 +162,17 @@ def _places(plan: Plan, near: CellEnd, far: CellEnd) -> tuple[list[float], tuple
                 places.append(origin + toward * k * spacing)
         k += 1
     places.append(far.truss_ft)
-    note = ("A bay under 3 in. is merged with its neighbour.",) if merged else ()
-    return places, note
+    return places, (MERGED,) if merged else ()
+
+
+def _one_on_chord(low: CellEnd, high: CellEnd) -> tuple[CellEnd, CellEnd]:
+    """The two ends; a plain wall's own truss less than 3 in. from a chord at the other end is that chord's."""
+    slim = abs(high.truss_ft - low.truss_ft) < SMALLEST_BAY_FT - TIE_FT
+    if slim and (low.kind, high.kind) == (EndKind.WALL, EndKind.CHORD):
+        low = replace(low, key=high.key, truss_ft=high.truss_ft)
+    elif slim and (low.kind, high.kind) == (EndKind.CHORD, EndKind.WALL):
+        high = replace(high, key=low.key, truss_ft=low.truss_ft)
+    return low, high
 
 
 def _kind(
@@ -191,8 +194,7 @@ def trusses(plan: Plan, ground: Ground, cp: CellPlan, seams: frozenset[int]) -> 
     `seams` are the chords whose plain truss belongs to this cell.
     """
     drafts, strips = [], []
-    bounds = strip_bounds(plan, cp)
-    for slot, (low, high) in zip(cp.slots, bounds, strict=True):
+    for slot, (low, high) in zip(cp.slots, strip_bounds(plan, cp), strict=True):
         own = slot.key[0] in ("truss", "hip girder", "end truss") or (slot.key[0] == "seam" and slot.key[1] in seams)
         if own:
             drafts.append(_truss(plan, ground, cp, slot, high - low))
@@ -290,8 +292,3 @@ def _shared(
         parts = [((low, high), slot.key), ((across[0], low), next_key), ((high, across[1]), next_key)]
         return [(cell_ring(axis, along, c), k) for c, k in parts if c[1] - c[0] > TIE_FT]
     return [(cell_ring(axis, along, across), slot.key)]
-
-
-def truss_point(cp: CellPlan, along_ft: float, across_ft: float) -> Point:
-    """The frame point of a cell's own coordinates."""
-    return cell_point(cp.cell.ridge_axis, along_ft, across_ft)

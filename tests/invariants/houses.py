@@ -7,6 +7,9 @@ import random
 from dataclasses import replace
 from pathlib import Path
 
+import shapely
+from shapely.geometry import LineString, Polygon
+
 from export.loading import load_run
 from framing.outline import build_outline
 from framing.plan import (
@@ -33,6 +36,7 @@ from framing.plan import (
 )
 
 Outline = list[Point]
+WITH_SUPPORTS = "with supports "
 SAMPLES = {path.stem: path for path in sorted((Path(__file__).parents[2] / "sample_plans").glob("*.toml"))}
 
 
@@ -170,10 +174,33 @@ def random_outline(dice: random.Random) -> Outline:
     return [(0, 0), (width, 0), (width, shift), (far, shift), (far, top), (at, top), (at, depth), (0, depth)]
 
 
+def with_random_supports(seed: int) -> Plan:
+    """The random house of a seed with one to three supports inside: walls and beams, tied down or not, some of them
+    from wall to wall.
+    """
+    dice, plan = random.Random(f"supports {seed}"), random_plan(seed)
+    room = Polygon(plan.outline_ft).buffer(-plan.wall_thickness_ft, join_style="mitre")
+    supports: list[Support] = []
+    while not supports or (len(supports) < 3 and dice.random() < 0.5):
+        axis = dice.randrange(2)
+        (a, b), across = ((room.bounds[k], room.bounds[k + 2]) for k in (axis, 1 - axis))
+        at, ends = dice.uniform(*across), (a, b) if dice.random() < 0.4 else (dice.uniform(a, b), dice.uniform(a, b))
+        line = LineString([(e, at) if axis == 0 else (at, e) for e in ends]).intersection(room)
+        longest = max(shapely.get_parts(line), key=lambda part: part.length, default=line)
+        if longest.length > 3.0:
+            kind = dice.choice(list(SupportKind))
+            supports.append(_support(kind, *longest.coords, holds_down=dice.random() < 0.5))
+    return replace(plan, supports=tuple(supports))
+
+
 def house_plan(house: int | str) -> Plan:
-    """A sample plan by its file's name, with the shipped catalogue, or the random plan of a seed."""
+    """A sample plan by its file's name, with the shipped catalogue, or the random plan of a seed, with supports by
+    `with supports` and a seed.
+    """
     if isinstance(house, int):
         return random_plan(house)
+    if house.startswith(WITH_SUPPORTS):
+        return with_random_supports(int(house.removeprefix(WITH_SUPPORTS)))
     if house in SUPPORTED:
         return supported_plan(house)
     plan = load_run(SAMPLES[house]).plan

@@ -20,7 +20,7 @@ from framing.roof import build_roof
 from framing.run import Run, make_run
 from invariants.angled_houses import ANGLED, house_plan
 from invariants.angled_houses import SUPPORTED as SUPPORTED_ANGLED
-from invariants.houses import SAMPLES, SUPPORTED, changed_plan, moved, moved_plan, plan_of
+from invariants.houses import SAMPLES, SUPPORTED, WITH_SUPPORTS, changed_plan, moved, moved_plan, plan_of
 
 SHARE, ALL = range(12), range(12, 212)
 SAME_PLACE_FT = 2e-3
@@ -34,6 +34,8 @@ HOUSES = [
     SUPPORTED_ANGLED,
     *(f"{ANGLED} {seed}" for seed in range(6)),
     *(pytest.param(f"{ANGLED} {seed}", marks=pytest.mark.full) for seed in range(6, 106)),
+    *(f"{WITH_SUPPORTS}{seed}" for seed in range(6)),
+    *(pytest.param(f"{WITH_SUPPORTS}{seed}", marks=pytest.mark.full) for seed in range(6, 106)),
 ]
 
 
@@ -122,10 +124,11 @@ def test_turning_and_shifting_the_plan_changes_no_reaction(house: int | str) -> 
 @pytest.mark.parametrize("house", HOUSES, scope="module")
 def test_mirroring_the_plan_and_its_start_changes_no_reaction(house: int | str) -> None:
     """Invariant 4, mirrored: the layout's start mirrored too. Where a member runs on over a support, pieces cut on the
-    fine grid shift gravity between its bearings by up to 1.1e-5 lb of some thousand.
+    fine grid shift gravity between its bearings: by up to 1.1e-5 lb of some thousand, where the support stands at no
+    even place by up to 7e-3 lb.
     """
     plan = house_plan(house)
-    limit_lb = 2e-5 if plan.supports else SAME_LB
+    limit_lb = 2e-2 if str(house).startswith(WITH_SUPPORTS) else 2e-5 if plan.supports else SAME_LB
     assert worst_difference_lb(plan, moved_plan(plan, 0.0, mirror=True), 0.0, True, (0.0, 0.0)) <= limit_lb
 
 

@@ -33,7 +33,7 @@ BLOCKS = [
 ]
 MOVED = [*range(1, SHARE, 6), *(pytest.param(seed, marks=pytest.mark.full) for seed in range(SHARE, N_ALL, 13))]
 LONGEST_GIRDER_FT, SHORT_TRUSS_FT, LONG_CHAIN = 40.0, 3.0, 3
-SLOWEST_S = 0.5
+SLOWEST_S, SHORTEST_PIECE_FT, SMALLEST_BAY_FT, TIE_FT = 0.5, 1.0, 0.25, 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,6 +69,7 @@ def test_every_outline_is_carried_covered_once_in_balance_and_flagged_and_few_ar
             assert_on_masonry(house)
             assert_covered_once_and_in_balance(house)
             assert_doubts_are_said(house.framing)
+            assert_can_be_built(house.framing)
             assert_quick(seed, house)
         except Exception as fault:
             raise AssertionError(f"house {seed}") from fault
@@ -84,6 +85,12 @@ def test_the_random_outlines_reach_40_corners() -> None:
     n_corners = [len(random_house(seed).outline_ft) for seed in range(N_ALL)]
     assert (min(n_corners), max(n_corners)) == (6, 40)
     assert sum(n > 32 for n in n_corners) == N_ALL // 20
+
+
+def test_two_girders_in_line_with_walls_2_in_out_of_line_are_said() -> None:
+    framing = laid_out(871).framing
+    assert slim_bays(framing) == [("girder 1", "girder 3")]
+    assert_can_be_built(framing)
 
 
 def assert_quick(seed: int, house: House) -> None:
@@ -140,6 +147,33 @@ def assert_doubts_are_said(framing: Framing) -> None:
     assert all(f"{m.name} near (" in said for m in short_trusses(framing))
     longest = longest_chain(framing)
     assert (f"{longest} girders stand on one another in a chain (" in said) == (longest >= LONG_CHAIN)
+
+
+def assert_can_be_built(framing: Framing) -> None:
+    """No piece is shorter than 12 in., and none stands beside another with a bay under 3 in. between them, but for two
+    girders, each in line with its own wall, which are said.
+    """
+    short = [f"{m.name}: {m.span_ft:.3f} ft" for m in framing.members if m.span_ft < SHORTEST_PIECE_FT - TIE_FT]
+    assert not short
+    for a, b in slim_bays(framing):
+        assert f"{a} and {b} stand within 3 in. of one another near (" in " ".join(framing.notes), (a, b)
+
+
+def slim_bays(framing: Framing) -> list[tuple[str, str]]:
+    """The pairs of members along one another, valley pieces on the trusses below left out, nearer than 3 in."""
+    out = []
+    for axis in (0, 1):
+        along = [
+            m
+            for m in framing.members
+            if m.kind is not MemberKind.VALLEY and abs(m.frame_ft[0][1 - axis] - m.frame_ft[1][1 - axis]) < TIE_FT
+        ]
+        ends = np.array([m.frame_ft for m in along]).reshape(-1, 2, 2)
+        low, high, line = ends[:, :, axis].min(axis=1), ends[:, :, axis].max(axis=1), ends[:, 0, 1 - axis]
+        shared = np.minimum(high, high[:, None]) - np.maximum(low, low[:, None])
+        near = np.abs(line - line[:, None]) < SMALLEST_BAY_FT - TIE_FT
+        out += [(along[i].name, along[j].name) for i, j in np.argwhere(near & (shared > TIE_FT)) if i < j]
+    return out
 
 
 def longest_chain(framing: Framing) -> int:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import itertools
+import re
+
 import pytest
 
 from framing.catalogue_file import shipped_catalogue
@@ -118,3 +121,15 @@ def test_three_girders_in_a_chain_are_named_with_the_post_that_breaks_it() -> No
         "3 girders stand on one another in a chain (girder 3 on girder 2 on girder 1): the truss engineer should see "
         "the chain whole; a post or bearing wall near (44.7, 37.7) ft breaks it.",
     )
+
+
+def test_jacks_shorter_than_12_in_are_not_built_and_said_with_their_places() -> None:
+    """Walls 12 in. thick at a spacing of 16 in.: the first side jacks would run 16 - 6 = 10 in. from the bearing."""
+    run = make_run(plan_of(BOX, wall_thickness_ft=1.0, spacing_ft=4.0 / 3.0, overhang_ft=1.0), shipped_catalogue())
+    [note] = [n for n in run.framing.notes if "shorter than 12 in." in n]
+    assert note.startswith("Jacks shorter than 12 in., or within 3 in. of a girder, are not built near (")
+    assert note.endswith(" ft: what lies beside them takes their roof.")
+    places = {tuple(map(float, p.strip("()").split(", "))) for p in re.findall(r"\([\d., ]+\)", note)}
+    along_ends, along_sides = itertools.product((0.5, 39.5), (1.3, 26.7)), itertools.product((1.3, 38.7), (0.5, 27.5))
+    assert places == {*along_ends, *along_sides}
+    assert min(m.span_ft for m in run.framing.members) >= 1.0
