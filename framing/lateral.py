@@ -1,12 +1,13 @@
 """Framing + wind -> what pushes each bearing sideways, along its wall and square to it.
 
 Square to the wall: the wall's own components-and-cladding pressure, zone 4 or 5 at its place, on half the wall's
-height over the bearing's strip. Along the wall: the roof's own share. Wind in each of the two directions of the house
-puts a main-frame force on the roof, which hands it to the walls that run with the wind, the same on every foot of
-them: the velocity pressure at h times the windward and leeward coefficients together on the roof's silhouette from
-the tie beam up, the severest zone's values everywhere; never less than 8 psf of it, 16 psf where a gable faces the
-wind. The wind on the upper half of the walls is not in it: the tie beam carries that to the cross walls; where the
-engineer of record hangs the walls' tops on the roof, the push along the wall is larger.
+height over the bearing's strip; on the wall between a porch and the rooms zone 5 everywhere. Along the wall: the
+roof's own share. Wind in each of the two directions of the house puts a main-frame force on the roof, which hands it
+to the walls that run with the wind, the same on every foot of them: the velocity pressure at h times the windward and
+leeward coefficients together on the roof's silhouette from the tie beam up, the severest zone's values everywhere;
+never less than 8 psf of it, 16 psf where a gable faces the wind. The wind on the upper half of the walls is not in
+it: the tie beam carries that to the cross walls; where the engineer of record hangs the walls' tops on the roof, the
+push along the wall is larger.
 Source: own derivation: tests/statics/test_lateral.py.
 """
 
@@ -27,6 +28,7 @@ from framing.members import Framing, Member, MemberKind
 from framing.outline import Outline
 from framing.patches import EdgeWidths, Floats
 from framing.plan import Plan
+from framing.porch_walls import porch_wall_ft
 from framing.roof import Roof
 from framing.wall_strips import WallStrip, wall_strips
 from framing.wings import Wing
@@ -53,7 +55,9 @@ class Lateral:
 def build_lateral(
     plan: Plan, outline: Outline, roof: Roof, framing: Framing, widths: EdgeWidths
 ) -> tuple[Lateral | None, ...]:
-    """Every bearing's share, in the order of the bearings; None for one that stands on no outside wall.
+    """Every bearing's share, in the order of the bearings; None for one that stands on no wall in the wind.
+
+    On the wall between a porch and the rooms there is no push along it: the outside walls hold all of that.
 
     Source: ASCE 7-22, sec. 2.4.1 (0.6 W); the rule of this module.
     """
@@ -73,6 +77,8 @@ def build_lateral(
             gable_wall_lb=max(pressed[:2]) + triangle_lb if gable else 0.0,
         )
         out[i] = _larger(out[i], here)
+    for i, pushed in _porch_walls_lb(plan, framing, widths).items():
+        out[i] = Lateral(parallel_lb=(0.0, 0.0), perpendicular_lb=pushed, gable_wall_lb=0.0)
     return tuple(out)
 
 
@@ -102,20 +108,34 @@ def _square_lb(
 
     Source: ASCE 7-22, eq. 30.3-1, fig. 30.3-1 (good) and sec. 30.2.2.
     """
-    code, height_ft = edition(plan.wind.edition), plan.wall_height_ft
     length = np.array([s.length_ft for s in strips])
-    area = effective_wind_area_ft2(np.full(len(length), height_ft), length)
-    inside, q = max(code.GC_pi(plan.wind.enclosure)), code.q_K_d_psf(plan.wind, widths.h_ft, Procedure.CLADDING)
-    pressure = []
-    for zone in ("4", "5"):
-        toward, away = code.wall_GC_p(zone, area, plan.roof.theta_deg)
-        pressure.append(q * (np.maximum(toward, -away) + inside))
     end = np.array([_end_ratio(s, outline.walls[s.wall].length_ft, widths.a_ft) for s in strips])
-    mean_psf: Floats = pressure[0] * (1.0 - end) + pressure[1] * end
-    loaded = ASD_UPLIFT.wind_factor * length * height_ft / 2.0
+    zone_4, zone_5 = (_wall_psf(plan, widths, zone, length) for zone in ("4", "5"))
+    mean_psf = zone_4 * (1.0 - end) + zone_5 * end
+    loaded = ASD_UPLIFT.wind_factor * length * plan.wall_height_ft / 2.0
     largest_psf = ASD_UPLIFT.wind_factor * np.maximum(mean_psf, LEAST_NET_PRESSURE_PSF)
     rows = zip(loaded * mean_psf, loaded * LEAST_NET_PRESSURE_PSF, largest_psf, strict=True)
     return [(float(w), float(least), float(psf)) for w, least, psf in rows]
+
+
+def _porch_walls_lb(plan: Plan, framing: Framing, widths: EdgeWidths) -> dict[int, Pair]:
+    """The push square to a wall between a porch and the rooms, by bearing: by the wind and at least. [lb]"""
+    held = porch_wall_ft(plan, framing)
+    if not held:
+        return {}
+    length = np.array(list(held.values()))
+    loaded = ASD_UPLIFT.wind_factor * length * plan.wall_height_ft / 2.0
+    pushes = np.c_[loaded * _wall_psf(plan, widths, "5", length), loaded * LEAST_NET_PRESSURE_PSF]
+    return {i: (float(wind), float(least)) for i, (wind, least) in zip(held, pushes, strict=True)}
+
+
+def _wall_psf(plan: Plan, widths: EdgeWidths, zone: str, length_ft: Floats) -> Floats:
+    """The larger net pressure on strips of wall in a zone. [psf]"""
+    code = edition(plan.wind.edition)
+    area = effective_wind_area_ft2(np.full(len(length_ft), plan.wall_height_ft), length_ft)
+    toward, away = code.wall_GC_p(zone, area, plan.roof.theta_deg)
+    out: Floats = np.maximum(toward, -away) + max(code.GC_pi(plan.wind.enclosure))
+    return out * code.q_K_d_psf(plan.wind, widths.h_ft, Procedure.CLADDING)
 
 
 def _end_ratio(strip: WallStrip, wall_ft: float, a_ft: float) -> float:

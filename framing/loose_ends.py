@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import numpy as np
-from shapely.geometry import LineString, Polygon
 
 from framing.asce7.chapter2 import ASD_GRAVITY
 from framing.loads import GRAVITY, ROOF_LIVE
 from framing.members import Framing
 from framing.outline import Outline
 from framing.plan import Plan
+from framing.porch_walls import porch_walls
 from framing.reactions import Reactions
 
 LEAST_LB = 1.0
-ALONG_FT = 3.0
 
 
 def loose_ends(framing: Framing, reactions: Reactions) -> tuple[str, ...]:
@@ -53,11 +52,9 @@ def loose_ends(framing: Framing, reactions: Reactions) -> tuple[str, ...]:
 
 
 def porch_notes(plan: Plan, outline: Outline, framing: Framing, reactions: Reactions) -> tuple[str, ...]:
-    """What is assumed under each porch, the supports with anchors between it and the rooms, and what stands on each
+    """What is assumed under each porch, the walls with anchors between it and the rooms, and what stands on each
     porch beam that is not tied down: no anchor of the plan, the engineer's connections.
     """
-    beams = {b.support for b in framing.porch_beams}
-    inside = {f"S{i + 1}": s for i, s in enumerate(plan.supports) if i not in beams and s.holds_down}
     out = []
     for porch in framing.porches:
         walls = " and ".join(outline.walls[w].name for w in porch.open_walls)
@@ -65,13 +62,11 @@ def porch_notes(plan: Plan, outline: Outline, framing: Framing, reactions: React
             f"{porch.name.capitalize()} is open to {walls}: wind onto an open side lifts its roof from below as it "
             "does a deep overhang, other wind does not; nothing presses from inside."
         )
-        edge = Polygon(plan.porches[porch.porch].corners_ft).exterior.buffer(plan.wall_thickness_ft)
-        for name, s in inside.items():
-            if LineString([s.start_ft, s.end_ft]).intersection(edge).length >= ALONG_FT:
-                out.append(
-                    f"Support {name} stands along {porch.name}: the wind's push on it is not in the loads of its "
-                    "anchors; ask the engineer."
-                )
+    out += [
+        f"Support {name} stands between a porch and the rooms: its anchors take the wind's push square to it as those "
+        "of an outside wall do."
+        for name in porch_walls(plan)
+    ]
     for beam in framing.porch_beams:
         rows = [i for i, b in enumerate(framing.bearings) if b.wall == beam.name and b.by_engineer]
         if rows:

@@ -70,6 +70,7 @@ def make_run(plan: Plan, catalogue: Catalogue) -> Run:
     reactions = build_reactions(plan, framing, patches, pieces, loads)
     lateral = build_lateral(plan, outline, roof, framing, widths)
     schedule = assign_anchors(plan, framing, reactions, lateral, catalogue)
+    notes = outline.notes + roof.notes + framing.notes + porch_notes(plan, outline, framing, reactions)
     return Run(
         plan=plan,
         outline=outline,
@@ -84,6 +85,6 @@ def make_run(plan: Plan, catalogue: Catalogue) -> Run:
         schedule=schedule,
         fingerprint=fingerprint(plan, catalogue),
         version=PROGRAM_VERSION,
-        notes=outline.notes + roof.notes + framing.notes + porch_notes(plan, outline, framing, reactions),
+        notes=tuple(dict.fromkeys(notes)),
         flags=framing.flags + loose_ends(framing, reactions),
     )

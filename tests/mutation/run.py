@@ -48,7 +48,7 @@ WEIGHTS = "parts/test_dead_loads parts/test_plan_file statics/test_before_the_co
 WIND = f"""
 statics/test_cases_by_hand parts/test_envelope statics/test_wind_on_a_house parts/test_directional
 statics/test_before_the_covering published/test_asce_7_table_26_13_1 published/test_common_practice
-{MIRRORED} parts/test_porches
+{MIRRORED} parts/test_porches parts/test_case_zones
 """
 REACTIONS = f"""
 parts/test_reactions statics/test_cases_by_hand statics/test_closed_forms statics/test_before_the_covering

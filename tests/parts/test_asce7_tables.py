@@ -59,3 +59,22 @@ def test_combinations_for_uplift_leave_no_live_load_and_reduce_the_dead_load() -
     asd, lrfd = combination("ASD 0.6D + 0.6W"), combination("LRFD 0.9D + 1.0W")
     assert (asd.net_uplift(1000.0, 500.0), lrfd.net_uplift(1000.0, 500.0)) == (300.0, 550.0)
     assert asd.roof_live_factor == lrfd.roof_live_factor == 0.0
+
+
+@pytest.mark.parametrize(
+    ("name", "dead", "roof_live", "wind"),
+    [
+        ("ASD D", 1.0, 0.0, 0.0),
+        ("ASD D + Lr", 1.0, 1.0, 0.0),
+        ("ASD D + 0.6W", 1.0, 0.0, 0.6),
+        ("ASD D + 0.75Lr + 0.45W", 1.0, 0.75, 0.75 * 0.6),
+        ("ASD 0.6D + 0.6W", 0.6, 0.0, 0.6),
+        ("LRFD 1.2D + 0.5Lr + 1.0W", 1.2, 0.5, 1.0),
+        ("LRFD 0.9D + 1.0W", 0.9, 0.0, 1.0),
+    ],
+)
+def test_a_combination_has_the_factors_of_its_section(name: str, dead: float, roof_live: float, wind: float) -> None:
+    """ASCE 7-22, sec. 2.4.1 (1a, 3a, 5a, 6a, 7a) and 2.3.1 (4a, 5a): good, those without wind from memory."""
+    found = combination(name)
+    assert (found.dead_factor, found.roof_live_factor) == (dead, roof_live)
+    assert found.wind_factor == pytest.approx(wind)

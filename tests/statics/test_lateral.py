@@ -14,13 +14,14 @@ import math
 import numpy as np
 import pytest
 
+from framing.asce7.edition import Procedure, edition
 from framing.catalogue_file import shipped_catalogue
 from framing.lateral import Lateral, _larger, horizontal_force_lb, silhouette_ft2
 from framing.members import MemberKind
 from framing.plan import Exposure, Plan, RoofType
 from framing.run import Run, make_run
 from framing.wall_strips import wall_strips
-from invariants.houses import changed_plan, moved, moved_plan, plan_of, random_plan
+from invariants.houses import changed_plan, moved, moved_plan, plan_of, random_plan, supported_plan
 
 BOX = [(0, 0), (40, 0), (40, 24), (0, 24)]
 HEIGHT_FT, RISE = 9 + 4 / 12, 5 / 12
@@ -62,6 +63,22 @@ def test_near_the_corner_the_wall_is_zone_5() -> None:
     found = run.lateral[jack]
     assert found is not None
     assert found.perpendicular_lb[0] == pytest.approx(0.6 * net_psf * longest * HEIGHT_FT / 2.0, rel=1e-9)
+
+
+def test_the_wall_behind_a_porch_is_pushed_as_an_outside_wall_by_zone_5() -> None:
+    # The porch stands before all 28 ft of the inside wall S2: its anchors share the whole of that wall, and no more.
+    run = run_of(supported_plan("a porch"))
+    rows = [i for i, b in enumerate(run.framing.bearings) if b.wall == "S2"]
+    pushes = [found for i in rows if (found := run.lateral[i]) is not None]
+    assert len(pushes) == len(rows) > 10
+    assert sum(p.perpendicular_lb[1] for p in pushes) == pytest.approx(0.6 * 16.0 * 28.0 * HEIGHT_FT / 2.0)
+    assert {p.parallel_lb for p in pushes} == {(0.0, 0.0)}
+    area = HEIGHT_FT**2 / 3.0  # every strip is narrower than a third of the height
+    q_psf = edition(run.plan.wind.edition).q_K_d_psf(run.plan.wind, run.loads.widths.h_ft, Procedure.CLADDING)
+    net_psf = q_psf * (1.7532 - 0.3532 * math.log10(area) + 0.18)
+    ratios = [p.perpendicular_lb[0] / p.perpendicular_lb[1] for p in pushes]
+    assert ratios == pytest.approx([net_psf / 16.0] * len(rows))
+    assert all(run.lateral[i] is None for i, b in enumerate(run.framing.bearings) if b.wall == "S1")
 
 
 def test_the_silhouette_of_a_hip_is_a_trapezoid_and_of_a_gable_end_a_triangle_on_the_heel() -> None:
@@ -152,20 +169,24 @@ def test_a_wall_at_an_angle_takes_the_larger_push_of_both_directions_on_its_foot
         assert max(found.parallel_lb) == pytest.approx(max(per_foot) * strip.length_ft)
 
 
-def test_walls_at_an_angle_hold_all_the_wind_that_no_other_wall_can() -> None:
-    """A house with two slanted ends, 24 ft deep: wind on its long side pushes with at least 0.6 x 8 x 160 = 768 lb, and
-    nothing but the slanted walls, 24 ft each in that direction, stands in its way: what they hold in that direction
-    adds up to it, so 16 lb on every foot along them.
+@pytest.mark.parametrize(
+    "outline", [[(0, 0), (40, 0), (34, 24), (6, 24)], [(0, 0), (40, 0), (44, 10), (38, 24), (2, 24), (-4, 10)]]
+)
+def test_walls_at_an_angle_hold_all_the_wind_that_no_other_wall_can(outline: list[tuple[float, float]]) -> None:
+    """A house with slanted ends, 24 ft deep: nothing but the slanted walls, 24 ft at either end in that direction,
+    stands in the way of the wind on its long side: what they hold in that direction adds up to its push, so that every
+    foot along them has 0.6 of it over 48.
     """
-    run = run_of(plan_of([(0, 0), (40, 0), (34, 24), (6, 24)]))
-    assert horizontal_force_lb(run.plan, run.roof, run.loads.widths, 1)[1] == pytest.approx(1280.0)
-    strips = [s for s in wall_strips(run.outline, run.framing.bearings) if run.outline.walls[s.wall].name in "W2 W4"]
-    assert sum(s.length_ft for s in strips) == pytest.approx(2.0 * math.hypot(6.0, 24.0))
+    run = run_of(plan_of(outline))
+    push = horizontal_force_lb(run.plan, run.roof, run.loads.widths, 1)[1]
+    assert push > 8.0 * 24.0 * 5.0
+    names = {w.name for w in run.outline.walls} - {"W1", run.outline.walls[len(outline) // 2].name}
+    strips = [s for s in wall_strips(run.outline, run.framing.bearings) if run.outline.walls[s.wall].name in names]
     for s in strips:
         found = run.lateral[s.bearing]
         assert found is not None
         if run.framing.bearings[s.bearing].kind is not MemberKind.CORNER_JACK:
-            assert found.parallel_lb[1] == pytest.approx(16.0 * s.length_ft)
+            assert found.parallel_lb[1] == pytest.approx(0.6 * push / 48.0 * s.length_ft)
 
 
 def test_a_taller_wall_pushes_no_harder_along_itself_but_by_the_wind_at_the_roof() -> None:
