@@ -72,7 +72,7 @@ def test_a_cladding_case_is_q_times_the_zone_s_coefficient_less_the_inside(
 ) -> None:
     """Eq. 30.3-1; overhangs without internal pressure, with the wall's positive under them (sec. 30.7)."""
     r = run()
-    assert cladding(r).area_ft2 == pytest.approx(AREA_FT2, abs=0.01)
+    assert cladding(r).area_ft2 == pytest.approx(AREA_FT2, abs=0.006)
     assert up_psf(r, cladding(r), point) == pytest.approx(-Q_PSF * net, rel=2e-4)
 
 
