@@ -87,17 +87,24 @@ def test_the_directional_procedure_tells_g_c_p_and_the_underside_apart() -> None
         assert list(found[1:]) == [pytest.approx(n, abs=1e-12) for n in by_hand]
 
 
-def test_a_low_hip_by_7_16_is_read_between_its_two_curves_of_h_over_b() -> None:
-    """At 4:12 h = 11.1667 + 2 ft, over the lesser side 24 ft 0.5486, so 0.162 of the way from 0.5 to 0.8 (fair): eave
-    zone 2e at 181.48 sq ft -2.338 + 0.538 log A and -3.5223 + 0.9223 log A. K_z is 2.01 (15/900)^(2/9.5).
+@pytest.mark.parametrize(
+    ("outline", "point"),
+    [(BOX, (20.1, 0.6)), ([(0, 0), (14, 0), (14, 60), (-10, 60), (-10, 20), (0, 20)], (13.4, 40.1))],
+)
+def test_a_low_hip_by_7_16_is_read_between_its_two_curves_of_h_over_b(
+    outline: list[tuple[float, float]], point: tuple[float, float]
+) -> None:
+    """A house 24 ft in the lesser direction, in one wing or two. At 4:12 h = 11.1667 + 2 ft, over 24 ft 0.5486: 0.162
+    of the way from 0.5 to 0.8 (fair): eave zone 2e at 181.48 sq ft -2.338 + 0.538 log A and -3.5223 + 0.9223 log A. K_z
+    is 2.01 (15/900)^(2/9.5).
     """
-    plan = plan_of(BOX, rise_per_run=4 / 12, edition=EditionName.ASCE_7_16)
+    plan = plan_of(outline, rise_per_run=4 / 12, edition=EditionName.ASCE_7_16)
     r = make_run(plan, shipped_catalogue())
     share = ((11 + 2 / 12 + 2.0) / 24.0 - 0.5) / 0.3
     low, tall = (c0 + c1 * math.log10(AREA_FT2) for c0, c1 in ((-2.338, 0.538), (-3.5223, 0.9223)))
     GC_p = low + (tall - low) * share
     q = 0.00256 * 2.01 * (15 / 900) ** (2 / 9.5) * 0.85 * 160.0**2
-    found = told(r, SKIN, (20.1, 0.6))
+    found = told(r, SKIN, point)
     assert found[0] == "2e, hip roof"
     assert list(found[1:]) == pytest.approx([GC_p, 0.0, 0.18, -q * (GC_p - 0.18)], rel=2e-4)
 

@@ -145,6 +145,7 @@ def test_weights_lie_on_plan_area_the_ceiling_s_between_the_bearings(
     name: str, over_ceiling: float, over_eave: float
 ) -> None:
     case = next(c for c in run().loads.cases if c.name == name)
+    assert case.basis == ("live" if name == "roof live" else "dead")
     assert up_psf(run(), case, (20.1, 5.1)) == pytest.approx(over_ceiling)
     assert up_psf(run(), case, (20.1, -1.0)) == pytest.approx(over_eave)
     assert up_psf(run(), case, (20.1, 0.2)) == pytest.approx(over_eave)  # over the outer half of the wall
