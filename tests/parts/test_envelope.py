@@ -135,6 +135,14 @@ def test_wind_onto_a_hip_end_is_read_with_the_hip_end_as_the_windward_slope_too(
     assert at(r, (-1.0, 12.1), WEST, reading=1) == pytest.approx(ZONE["2"] - UNDER)
 
 
+@pytest.mark.parametrize(("gable", "from_side", "x_ft"), [("W2", WEST, 3.0), ("W4", EAST, 45.0)])
+def test_wind_onto_the_only_hip_end_is_read_so_too_whichever_end_it_is(gable: str, from_side: int, x_ft: float) -> None:
+    edges = (RoofEdge(wall=gable, type=RoofType.GABLE, from_ft=None, to_ft=None),)
+    r = make_run(plan_of(HOUSE, rise_per_run=0.5, edges=edges), shipped_catalogue())
+    assert at(r, (x_ft, 12.1), from_side, reading=1) == pytest.approx(ZONE["2"])
+    assert at(r, (20.1, 19.1), from_side, reading=1) == pytest.approx(ZONE["3"])
+
+
 def test_a_hip_and_a_low_gable_have_both_readings_and_a_steep_gable_one() -> None:
     """Four winds and two reference corners each."""
     assert [len(patterns(r.roof, r.plan.roof.theta_deg)) for r in (run(RoofType.HIP), run(RoofType.GABLE))] == [16, 8]
