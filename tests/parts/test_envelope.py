@@ -143,6 +143,17 @@ def test_wind_onto_the_only_hip_end_is_read_so_too_whichever_end_it_is(gable: st
     assert at(r, (20.1, 19.1), from_side, reading=1) == pytest.approx(ZONE["3"])
 
 
+def test_onto_a_hip_end_the_end_strips_are_6_ft_along_the_eave_and_the_sides_and_a_house_may_stand_either_way() -> None:
+    r = run(RoofType.HIP)
+    assert at(r, (3.0, 6.1), WEST, reading=1) == pytest.approx(ZONE["2"])
+    assert at(r, (6.1, 2.0), WEST, reading=1) == pytest.approx(ZONE["2"])
+    assert at(r, (6.1, 22.0), WEST, reading=1) == pytest.approx(ZONE["3"])
+    turned = make_run(plan_of([(0, 0), (24, 0), (24, 48), (0, 48)], rise_per_run=0.5), shipped_catalogue())
+    assert at(turned, (11.9, 3.0), SOUTH, reading=1) == pytest.approx(ZONE["2"])
+    assert at(turned, (5.1, 24.1), SOUTH, reading=1) == pytest.approx(ZONE["2"])
+    assert at(turned, (19.1, 24.1), SOUTH, reading=1) == pytest.approx(ZONE["3"])
+
+
 def test_a_hip_and_a_low_gable_have_both_readings_and_a_steep_gable_one() -> None:
     """Four winds and two reference corners each."""
     assert [len(patterns(r.roof, r.plan.roof.theta_deg)) for r in (run(RoofType.HIP), run(RoofType.GABLE))] == [16, 8]
