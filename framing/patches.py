@@ -257,7 +257,7 @@ def _axis_places(
     places: tuple[list[float], list[float]] = ([], [])
     for axis in (0, 1):
         low, high = wing.low_ft[axis], wing.high_ft[axis]
-        places[axis].extend((edges[axis], edges[axis + 2]))
+        places[axis].extend((edges[axis], low, high, edges[axis + 2]))
         both_ways = theta_deg <= MID_LENGTH_DEG or any(not wing.gable[2 * ridge + k] for k in (0, 1))
         if axis == ridge or both_ways:
             places[axis].extend((low + 2 * a, high - 2 * a, (low + high) / 2.0))

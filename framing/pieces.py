@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -21,7 +22,9 @@ Ints = NDArray[np.int64]
 SMALLEST_FT2 = 1e-10
 LEFT_OVER_FT2 = 1e-7
 FINE_GRID_FT = 1e-9
+OUTSIDE_FT = 1e-6
 BOX_RATIO = 1e-12
+FARTHEST_FT = 1e3
 ABOVE_FT = 1e-6
 
 
@@ -56,7 +59,8 @@ def build_pieces(roof: Roof, framing: Framing, patches: Patches) -> Pieces:
     of_tributary, of_patch = of_tributary[fits], of_patch[fits]
     cut = _cut(rings, of_tributary, patches.polygon, of_patch)
     beyond = np.array([t.beyond for t in framing.tributaries])
-    cut = _without_taken(cut, of_patch, beyond[of_tributary])
+    middle = shapely.get_coordinates(shapely.centroid(rings))
+    cut = _without_taken(cut, of_patch, beyond[of_tributary], middle[of_tributary])
     area = shapely.area(cut)
     keep = area > SMALLEST_FT2
     of_tributary, of_patch, area, cut = of_tributary[keep], of_patch[keep], area[keep], cut[keep]
@@ -89,15 +93,17 @@ def _cut(
     rings: NDArray[np.object_], of_ring: Ints, polygon: NDArray[np.object_], of_patch: Ints
 ) -> NDArray[np.object_]:
     """Each ring's part of its patch, the pairs in the order of the rings. Where edges lie almost on one another the
-    exact intersection can be the whole patch, and the quick cut a notch beside it: what comes out larger or smaller
-    than its patch in all is cut again on a fine grid.
+    exact intersection can be the whole patch or nothing, and the quick cut a notch beside it: a patch is cut again on a
+    fine grid where what comes out is larger or smaller than it in all, or has its middle outside the ring.
     """
     ring, patch = rings[of_ring], polygon[of_patch]
     cut = _clipped(rings, of_ring, patch)
     other = shapely.is_missing(cut) | ~shapely.is_valid(cut)
     cut[other] = shapely.intersection(ring[other], patch[other])
     covered = np.bincount(of_patch, weights=shapely.area(cut), minlength=len(polygon))
-    off = np.flatnonzero((abs(covered - shapely.area(polygon)) > LEFT_OVER_FT2)[of_patch])
+    again = abs(covered - shapely.area(polygon)) > LEFT_OVER_FT2
+    again[of_patch[shapely.distance(ring, shapely.centroid(cut)) > OUTSIDE_FT]] = True
+    off = np.flatnonzero(again[of_patch])
     cut[off] = shapely.intersection(ring[off], patch[off], grid_size=FINE_GRID_FT)
     return cut
 
@@ -117,40 +123,68 @@ def _clipped(rings: NDArray[np.object_], of_ring: Ints, patch: NDArray[np.object
     return cut
 
 
-def _without_taken(cut: NDArray[np.object_], of_patch: Ints, beyond: Bools) -> NDArray[np.object_]:
-    """The pieces past the ends of walls less what another piece of the same patch has, one after the other."""
+def _without_taken(cut: NDArray[np.object_], of_patch: Ints, beyond: Bools, middle_ft: Floats) -> NDArray[np.object_]:
+    """The pieces past the ends of walls less what another piece of the same patch has; of what two of them reach each
+    keeps what is nearer its strip's middle.
+    """
     out = cut.copy()
     for i in np.flatnonzero(beyond):
-        same = np.flatnonzero((of_patch == of_patch[i]) & ~(beyond & (np.arange(len(cut)) >= i)))
-        if len(same):
-            out[i] = out[i].difference(shapely.union_all(out[same]))
+        same = of_patch == of_patch[i]
+        taken = [*cut[same & ~beyond]]
+        for j in np.flatnonzero(same & beyond):
+            if tie_key(math.dist(middle_ft[i], middle_ft[j])):
+                taken.append(_nearer(cut[j], middle_ft[j], middle_ft[i]))
+            elif j < i:
+                taken.append(cut[j])
+        if taken:
+            out[i] = out[i].difference(shapely.union_all(taken))
     return out
+
+
+def _nearer(piece: shapely.Geometry, own_ft: Floats, other_ft: Floats) -> shapely.Geometry:
+    """The part of a piece that lies nearer one point than another."""
+    toward = (own_ft - other_ft) / math.dist(own_ft, other_ft)
+    along, halfway = np.array([-toward[1], toward[0]]), (own_ft + other_ft) / 2.0
+    far = FARTHEST_FT * np.array([along, along + toward, toward - along, -along])
+    return shapely.intersection(piece, Polygon(halfway + far))
 
 
 def _left_over(
     patches: Patches, rings: NDArray[np.object_], of_patch: Ints, area: Floats, cut: NDArray[np.object_]
 ) -> tuple[Ints, Ints, NDArray[np.object_]]:
-    """What the tributaries leave uncovered, each bit with the nearest tributary."""
+    """What the tributaries leave uncovered, each bit with the nearest tributary; two as near halve it between them."""
     covered = np.bincount(of_patch, weights=area, minlength=len(patches.polygon))
     short = np.flatnonzero(shapely.area(patches.polygon) - covered > LEFT_OVER_FT2)
-    which, nearest, bits = [], [], []
+    middle_ft = shapely.get_coordinates(shapely.centroid(rings))
+    which: list[int] = []
+    nearest: list[int] = []
+    bits: list[shapely.Geometry] = []
     for i in short:
         taken = shapely.union_all(cut[of_patch == i])
         rest = patches.polygon[i].difference(taken)
         for bit in shapely.get_parts(rest):
-            if isinstance(bit, Polygon) and bit.area > SMALLEST_FT2:
-                which.append(i)
-                nearest.append(_nearest(rings, bit.centroid))
-                bits.append(bit)
+            if not isinstance(bit, Polygon) or bit.area <= SMALLEST_FT2:
+                continue
+            near = _nearest(rings, bit.centroid)
+            if len(near) == 2 and tie_key(math.dist(*middle_ft[near])):
+                halves = [_nearer(bit, middle_ft[a], middle_ft[b]) for a, b in (near, near[::-1])]
+            else:
+                near, halves = near[:1], [bit]
+            for k, half in zip(near, halves, strict=True):
+                if half.area > SMALLEST_FT2:
+                    which.append(int(i))
+                    nearest.append(int(k))
+                    bits.append(half)
     return np.array(which, dtype=np.int64), np.array(nearest, dtype=np.int64), np.array(bits, dtype=object)
 
 
-def _nearest(rings: NDArray[np.object_], point: shapely.Point) -> int:
-    """The ring nearest a point, of equals the one whose middle is nearest, then the first."""
+def _nearest(rings: NDArray[np.object_], point: shapely.Point) -> Ints:
+    """The rings nearest a point, of equals those whose middles are nearest."""
     off = _tie_keys(shapely.distance(rings, point))
     equals = np.flatnonzero(off == off.min())
     middle = _tie_keys(shapely.distance(shapely.centroid(rings[equals]), point))
-    return int(equals[middle.argmin()])
+    out: Ints = equals[middle == middle.min()]
+    return out
 
 
 def _tie_keys(values_ft: Floats) -> Ints:

@@ -104,14 +104,15 @@ def _members_of_cells(
 
 
 def _seams_of(cp: CellPlan, cell_plans: list[CellPlan], ground: Ground) -> frozenset[int]:
-    """The plain truss lines whose truss this cell builds: the wider of the two cells, else the first."""
+    """The plain truss lines whose truss this cell builds: the widest of its cells, else the longest, else the first."""
     out = set()
     for end in (cp.low_end, cp.high_end):
         if end.key[0] != "seam":
             continue
-        across = 1 - cp.cell.ridge_axis
+        along, across = cp.cell.ridge_axis, 1 - cp.cell.ridge_axis
         sharing = [p for p in cell_plans if end.key in (p.low_end.key, p.high_end.key)]
-        widest = max(sharing, key=lambda p: (tie_key(p.cell.size_ft(across)), -p.cell.index))
+        sizes = [(tie_key(p.cell.size_ft(across)), tie_key(p.cell.size_ft(along)), -p.cell.index) for p in sharing]
+        widest = sharing[sizes.index(max(sizes))]
         if widest.cell.index == cp.cell.index:
             out.add(int(end.key[1]))
     return frozenset(out)

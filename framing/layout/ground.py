@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from framing.errors import LayoutError
@@ -98,7 +99,7 @@ class Ground:
 
     def girder_beside(self, start: Point, end: Point) -> Key | None:
         """The girder along a member from one point to another that stands within 3 in. of it."""
-        axis = 0 if abs(start[1] - end[1]) <= TIE_FT else 1
+        axis = 0 if abs(start[0] - end[0]) > abs(start[1] - end[1]) else 1
         low, high = sorted((start[axis], end[axis]))
         for c in self.chords:
             shared = min(high, c.high_end.at_ft) - max(low, c.low_end.at_ft)
@@ -119,8 +120,8 @@ class Ground:
         )
 
     def starts_low(self, cell: Cell, axis: int, low_ft: float, high_ft: float) -> bool:
-        """Whether the layout's start lies nearer the low end of an interval along an axis of a cell; ties go by
-        the order the outline was typed.
+        """Whether the layout's start lies nearer the low end of an interval along an axis of a cell; ties go by the
+        order the outline was typed: of the walls at the cell's ends, then of all that lie to one side of its middle.
         """
         origin = self.origin_ft[axis]
         none = len(self.outline.walls)
@@ -129,7 +130,16 @@ class Ground:
             for k in (0, 1)
         ]
         low, high = (tie_key(abs(origin - low_ft)), typed[0]), (tie_key(abs(origin - high_ft)), typed[1])
-        return low <= high
+        return low < high if low != high else self._typed_low((low_ft + high_ft) / 2.0, axis)
+
+    def _typed_low(self, middle_ft: float, axis: int) -> bool:
+        """Whether the first wall typed that lies to one side of a coordinate lies on the low side."""
+        corners = self.outline.local_ft
+        off = [
+            (wall.typed_order, tie_key((a[axis] + b[axis]) / 2.0 - middle_ft))
+            for wall, a, b in zip(self.outline.walls, corners, corners[1:] + corners[:1], strict=True)
+        ]
+        return min((order, away) for order, away in off if away)[1] < 0
 
     def wall_parts(self, cell: Cell, side: int, low_ft: float, high_ft: float) -> list[tuple[float, float]]:
         """The parts of an interval along a cell's side behind which an outside wall stands."""
@@ -169,12 +179,12 @@ class Ground:
             self.walls[0].thickness_ft / 2.0,
         ):  # on a wall in line, else on one beside the line by a hair
             near = [
-                (max(w.low_ft - at_ft, at_ft - w.high_ft, 0.0), k)
+                (tie_key(max(w.low_ft - at_ft, at_ft - w.high_ft, 0.0)), self.outline.walls[w.index].typed_order, k)
                 for k, w in enumerate(self.framed.by_side[side])
                 if abs(w.line_ft - line) <= off
             ]
-            if near and min(near)[0] <= self.walls[0].thickness_ft + TIE_FT:
-                wall = self.framed.by_side[side][min(near)[1]]
+            if near and min(near)[0] <= tie_key(self.walls[0].thickness_ft):
+                wall = self.framed.by_side[side][min(near)[2]]
                 point = cell_point(across, wall.bearing_ft, wall.on_masonry_ft(at_ft))
                 return Landing(wall=wall.index, member=None, point_ft=point)
         return self._land_at_chord_end(cell, side, at_ft)
@@ -195,13 +205,16 @@ class Ground:
         """Past a chord's last bearing, within a wall and an absorbed jog, stands what carries that end of the chord."""
         axis, across = 1 - side // 2, side // 2
         line = cell.side_ft(side)
-        for c in self.chords:
-            if c.axis != axis or abs(c.line_ft - line) > TIE_FT:
-                continue
-            for end in (c.low_end, c.high_end):
-                if abs(end.at_ft - at_ft) <= self.walls[0].thickness_ft + JOG_FT:
-                    point = cell_point(across, c.bearing_ft, end.at_ft)
-                    carrier = self.chord_key(self.chords[end.chord]) if end.chord is not None else None
-                    return Landing(wall=end.wall, member=carrier, support=end.support, point_ft=point)
+        ends = [
+            (abs(end.at_ft - at_ft), c, end)
+            for c in self.chords
+            if c.axis == axis and abs(c.line_ft - line) <= TIE_FT
+            for end in (c.low_end, c.high_end)
+        ]
+        away_ft, c, end = min(ends, key=lambda e: e[0], default=(math.inf, None, None))
+        if c is not None and end is not None and away_ft <= self.walls[0].thickness_ft + JOG_FT:
+            point = cell_point(across, c.bearing_ft, end.at_ft)
+            carrier = self.chord_key(self.chords[end.chord]) if end.chord is not None else None
+            return Landing(wall=end.wall, member=carrier, support=end.support, point_ft=point)
         x, y = self.outline.frame.to_plan(cell_point(across, line, at_ft))
         raise LayoutError(f"walls outline: no wall or girder carries the truss end near ({x:.2f}, {y:.2f}) ft")

@@ -31,21 +31,13 @@ def member_shape(plan: Plan, roof: Roof, draft: Draft) -> tuple[Point, ...]:
         if draft.kind is not MemberKind.GABLE_END
         else tuple(k for k in wing.eave_sides if k // 2 != wing.ridge_axis)
     )
-    lines = np.array([side_line(wing, k) for k in sides])
-    slopes = lines[:, 0] * u[0] + lines[:, 1] * u[1]
-    starts = lines[:, 0] * a[0] + lines[:, 1] * a[1] + lines[:, 2]
-    low, high = -draft.tail_start_ft, length + draft.tail_end_ft
-    at = {low, high}
-    for i in range(len(lines)):
-        for j in range(i):
-            if abs(slopes[i] - slopes[j]) > 1e-9:
-                s = float((starts[j] - starts[i]) / (slopes[i] - slopes[j]))
-                if low < s < high:
-                    at.add(s)
+    slopes = [side_line(wing, k) for k in sides]
+    between = (-draft.tail_start_ft, length + draft.tail_end_ft)
+    at = {*between} | folds(slopes, a, u, between)
     if roof.angled_eaves:
-        at |= _breaks(roof, a, u, (low, high))
-    places = np.array(sorted(at))
-    run = (starts[:, None] + slopes[:, None] * places).min(axis=0)
+        at |= seen_folds(roof, a, u, between)
+    places, lines = np.array(sorted(at)), np.array(slopes)
+    run = (lines[:, :2] @ (a[:, None] + np.outer(u, places)) + lines[:, 2:]).min(axis=0)
     if roof.angled_eaves:
         places, run = _under_the_roof(roof, a + places[:, None] * u, places, run)
     heel = plan.trusses.heel_ft
@@ -53,6 +45,11 @@ def member_shape(plan: Plan, roof: Roof, draft: Draft) -> tuple[Point, ...]:
     if draft.kind is MemberKind.GIRDER:
         depth = max(plan.trusses.heel_ft, SMALLEST_DEPTH_FT, length / 12.0)
         points = [(0.0, depth), (length, depth)]
+    return bent_only(points)
+
+
+def bent_only(points: list[Point]) -> tuple[Point, ...]:
+    """A line's points without those on a straight between their neighbours."""
     kept = [points[0]]
     for i in range(1, len(points) - 1):
         (s0, z0), (s1, z1), (s2, z2) = kept[-1], points[i], points[i + 1]
@@ -61,13 +58,26 @@ def member_shape(plan: Plan, roof: Roof, draft: Draft) -> tuple[Point, ...]:
     return (*kept, points[-1])
 
 
-def _breaks(roof: Roof, a: Floats, u: Floats, between: tuple[float, float]) -> set[float]:
-    """Where along a member the visible roof folds, and beside it where an angled wall's face cuts its own."""
-    line = LineString([a + between[0] * u, a + between[1] * u])
+def folds(
+    slopes: list[tuple[float, float, float]], start_ft: Floats, unit: Floats, between_ft: tuple[float, float]
+) -> set[float]:
+    """Where along a line from a point two slopes, each a x + b y + c of run, are equally high. [ft]"""
+    lines = np.array(slopes)
+    rise, at_start = lines[:, :2] @ unit, lines[:, :2] @ start_ft + lines[:, 2]
+    i, j = np.triu_indices(len(lines), 1)
+    crossing = abs(rise[i] - rise[j]) > 1e-9
+    i, j = i[crossing], j[crossing]
+    places = (at_start[j] - at_start[i]) / (rise[i] - rise[j])
+    return {float(s) for s in places if between_ft[0] < s < between_ft[1]}
+
+
+def seen_folds(roof: Roof, start_ft: Floats, unit: Floats, between_ft: tuple[float, float]) -> set[float]:
+    """Where along a line the visible roof folds, and beside it where an angled wall's face cuts its own. [ft]"""
+    line = LineString([start_ft + s * unit for s in between_ft])
     faces = np.array([f.in_frame for f in roof.faces], dtype=object)
     edges = shapely.boundary(faces[shapely.intersects(faces, line)])
-    places = (shapely.get_coordinates(shapely.intersection(edges, line)) - a) @ u
-    return {float(s) for s in places if between[0] < s < between[1]}
+    places = (shapely.get_coordinates(shapely.intersection(edges, line)) - start_ft) @ unit
+    return {float(s) for s in places if between_ft[0] < s < between_ft[1]}
 
 
 def _under_the_roof(roof: Roof, points: Floats, places: Floats, run: Floats) -> tuple[Floats, Floats]:

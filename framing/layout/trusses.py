@@ -10,7 +10,7 @@ from framing.layout.cell_ends import hip_at, hips_and_setback
 from framing.layout.ground import Ground
 from framing.layout.parts import PLY_FT, SMALLEST_BAY_FT, Cell, Draft, Key, Strip, cell_ring, on_wing_side
 from framing.members import MemberKind
-from framing.outline import TIE_FT, tie_key
+from framing.outline import TIE_FT
 from framing.plan import HipOrigin, Plan, Point
 from framing.wings import Wing
 
@@ -86,7 +86,8 @@ def plan_cell(plan: Plan, ground: Ground, cell: Cell, wing: Wing) -> CellPlan:
         hips, setback = hips_and_setback(plan, cell, wing, sides)
     low, high = (_cell_end(plan, ground, cell, wing, s, setback, hips) for s in sides)
     ends = _one_on_chord(low, high)
-    near, far = _near_first(ground, cell, ends)
+    starts_low = ground.starts_low(cell, cell.ridge_axis, ends[0].line_ft, ends[1].line_ft)
+    near, far = ends if starts_low else ends[::-1]
     places, note = _places(plan, near, far) if ends == (low, high) else ([near.truss_ft], (MERGED,))
     slots = []
     for i, at in enumerate(places):
@@ -123,18 +124,6 @@ def _cell_end(
         )
     at = inward * max(inward * w.bearing_ft for w in ground.walls_at(cell, side))  # past an absorbed jog, inside
     return CellEnd(side=side, kind=EndKind.WALL, line_ft=line, truss_ft=at, key=("end truss", cell.index, side))
-
-
-def _near_first(ground: Ground, cell: Cell, ends: tuple[CellEnd, CellEnd]) -> tuple[CellEnd, CellEnd]:
-    """The two ends, the one nearest the layout's start first; ties by the order the outline was typed."""
-
-    def rank(end: CellEnd) -> tuple[int, int]:
-        away = tie_key(abs(ground.origin_ft[cell.ridge_axis] - end.line_ft))
-        typed = [ground.outline.walls[w.index].typed_order for w in ground.walls_at(cell, end.side)]
-        return (away, min(typed, default=len(ground.outline.walls)))
-
-    first, second = sorted(ends, key=rank)
-    return first, second
 
 
 def _places(plan: Plan, near: CellEnd, far: CellEnd) -> tuple[list[float], tuple[str, ...]]:

@@ -11,10 +11,11 @@ from shapely.geometry import LineString, Polygon, box
 from shapely.geometry import Point as Spot
 
 from framing.layout.parts import SHORTEST_PIECE_FT, Cell
+from framing.layout.shapes import bent_only, folds, seen_folds
 from framing.members import Carrier, CarrierKind, Member, MemberKind, Tributary
 from framing.outline import Outline
 from framing.plan import Plan, Point
-from framing.roof import Roof, own_height_ft, visible_height_ft
+from framing.roof import Floats, Roof, own_height_ft, visible_height_ft
 from framing.visible import clip
 from framing.wings import Wing, side_line
 
@@ -131,15 +132,7 @@ def _member(
 ) -> Member:
     pts = np.array(line.coords)
     a, b = pts[0], pts[-1]
-    length = float(np.hypot(*(b - a)))
-    over = (plan.roof.overhang_ft, plan.roof.rake_overhang_ft)
-    s = np.linspace(0.0, length, 65)
-    along = a + np.outer(s / length, b - a)
-    heel = plan.trusses.heel_ft
-    top = visible_height_ft(roof, along) if roof.angled_eaves else own_height_ft(wing, over, roof.rise_per_run, along)
-    base = own_height_ft(own, over, roof.rise_per_run, along)
-    keep = sorted({0, int(np.argmax(top)), len(s) - 1})
-    floor = heel + (float(base[np.isfinite(base)].min()) if np.isfinite(base).any() else 0.0)
+    profile, floor = _profile(plan, roof, wing, own, a, b)
     points: tuple[Point, Point] = ((float(a[0]), float(a[1])), (float(b[0]), float(b[1])))
     return Member(
         name=f"valley {number}",
@@ -149,7 +142,7 @@ def _member(
         end_ft=outline.frame.to_plan(points[1]),
         tail_start_ft=0.0,
         tail_end_ft=0.0,
-        profile=tuple((float(s[i]), max(heel + float(top[i]), floor)) for i in keep),
+        profile=profile,
         base_ft=floor,
         carriers=carriers,
         wing=wing.name,
@@ -157,5 +150,22 @@ def _member(
         frame_ft=points,
         between=(),
         width_ft=plan.trusses.spacing_ft,
-        effective_span_ft=length,
+        effective_span_ft=math.dist(a, b),
     )
+
+
+def _profile(plan: Plan, roof: Roof, wing: Wing, own: Wing, a: Floats, b: Floats) -> tuple[tuple[Point, ...], float]:
+    """The top line of a valley piece, and the height of the deck that it stands on at its lower end."""
+    length = math.dist(a, b)
+    u, over = (b - a) / length, (plan.roof.overhang_ft, plan.roof.rake_overhang_ft)
+    if roof.angled_eaves:
+        bends = seen_folds(roof, a, u, (0.0, length))
+    else:
+        bends = folds([side_line(wing, k) for k in wing.eave_sides], a, u, (0.0, length))
+    s = np.array(sorted({0.0, length} | bends))
+    along = a + np.outer(s, u)
+    top = visible_height_ft(roof, along) if roof.angled_eaves else own_height_ft(wing, over, roof.rise_per_run, along)
+    base = own_height_ft(own, over, roof.rise_per_run, along)
+    heel = plan.trusses.heel_ft
+    floor = heel + (float(base[np.isfinite(base)].min()) if np.isfinite(base).any() else 0.0)
+    return bent_only(list(zip(s.tolist(), np.maximum(heel + top, floor).tolist(), strict=True))), floor

@@ -147,10 +147,10 @@ def worst_difference_lb(plan: Plan, other: Plan, turn_deg: float, mirror: bool, 
             if np.hypot(*(places[j] - (x, y))) < SAME_PLACE_FT and there.framing.bearings[j].kind is b.kind
         ]
         assert near, f"{b.mark} ({b.member}) has no image"
-        j = min(near, key=lambda k: abs(there.reactions.down_lb[k] - here.reactions.down_lb[i]))
-        left.remove(j)
-        for values in ("uplift_lb", "down_lb"):
-            worst = max(worst, abs(getattr(here.reactions, values)[i] - getattr(there.reactions, values)[j]))
+        both = np.column_stack([there.reactions.uplift_lb[near], there.reactions.down_lb[near]])
+        off = np.abs(both - (here.reactions.uplift_lb[i], here.reactions.down_lb[i])).max(axis=1)
+        left.remove(near[int(off.argmin())])  # of two alike at one place, a girder's end and another's, the one meant
+        worst = max(worst, float(off.min()))
     return worst
 
 

@@ -31,7 +31,12 @@ BLOCKS = [
     *(range(k, k + SHARE_BLOCK) for k in range(0, SHARE, SHARE_BLOCK)),
     *(pytest.param(range(k, k + BLOCK), marks=pytest.mark.full) for k in range(0, N_ALL, BLOCK)),
 ]
-MOVED = [*range(1, SHARE, 6), *(pytest.param(seed, marks=pytest.mark.full) for seed in range(SHARE, N_ALL, 13))]
+TIED = (360, 438, 488, 659, 672, 854, 1270, 1413, 1894)  # houses with ties that once went by the order of the work
+MOVED = [
+    *range(1, SHARE, 6),
+    *TIED,
+    *(pytest.param(seed, marks=pytest.mark.full) for seed in range(SHARE, N_ALL, 13) if seed not in TIED),
+]
 LONGEST_GIRDER_FT, SHORT_TRUSS_FT, LONG_CHAIN = 40.0, 3.0, 3
 SLOWEST_S, SHORTEST_PIECE_FT, SMALLEST_BAY_FT, TIE_FT = 0.5, 1.0, 0.25, 1e-6
 
