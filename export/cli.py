@@ -18,7 +18,7 @@ from export.commands.new import new
 from export.commands.outline import outline
 from export.commands.quick import quick
 from export.commands.view import view
-from export.one_home import stranger
+from export.own_packages import stranger
 from framing.errors import OutputError, StraplineError
 
 DONE, UNRESOLVED, WRONG_INPUT, FAULT, STOPPED = 0, 1, 2, 3, 130

@@ -8,16 +8,16 @@ from importlib import import_module
 from framing.run import Run
 
 OUTPUTS = {
-    "anchor-plan.dxf": "export.anchor_plan_dxf:anchor_plan_dxf",
-    "anchor-plan.pdf": "export.anchor_plan_pdf:anchor_plan_pdf",
-    "wall-marks.pdf": "export.wall_marks_pdf:wall_marks_pdf",
-    "wall-marks.html": "export.wall_marks_page:wall_marks_html",
-    "schedule.csv": "export.schedule:schedule_csv",
+    "anchor-plan.dxf": "export.anchor_plan.dxf:anchor_plan_dxf",
+    "anchor-plan.pdf": "export.anchor_plan.pdf:anchor_plan_pdf",
+    "wall-marks.pdf": "export.wall_marks.pdf:wall_marks_pdf",
+    "wall-marks.html": "export.wall_marks.phone_page:wall_marks_html",
+    "schedule.csv": "export.tables.schedule:schedule_csv",
     "report.html": "export.report.page:report_html",
-    "takeoff.csv": "export.takeoff:takeoff_csv",
-    "roof.glb": "export.model:roof_glb",
-    "walkthrough.html": "export.walkthrough:walkthrough_html",
-    "run.json": "export.run_json:run_json",
+    "takeoff.csv": "export.tables.takeoff:takeoff_csv",
+    "roof.glb": "export.walkthrough.model_file:roof_glb",
+    "walkthrough.html": "export.walkthrough.page:walkthrough_html",
+    "run.json": "export.tables.run_json:run_json",
 }
 """File name -> 'module:function'; loaded when it is needed, `run.json` last."""
 

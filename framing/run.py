@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from framing.anchors import AnchorSchedule, Catalogue, assign_anchors
+from framing.anchors.schedule import AnchorSchedule, Catalogue, assign_anchors
+from framing.anchors.unheld_ends import loose_ends, porch_notes
 from framing.fingerprint import PROGRAM_VERSION, fingerprint
-from framing.lateral import Lateral, build_lateral
 from framing.layout.assembly import build_framing
-from framing.loads import Loads, build_loads, edge_widths
-from framing.loose_ends import loose_ends, porch_notes
+from framing.loads.cases import Loads, build_loads, edge_widths
+from framing.loads.pieces import Pieces, build_pieces
+from framing.loads.reactions import Reactions, build_reactions
 from framing.members import Framing
-from framing.outline import Outline, build_outline
-from framing.patches import Patches, build_patches
-from framing.pieces import Pieces, build_pieces
 from framing.plan import Plan
-from framing.reactions import Reactions, build_reactions
-from framing.roof import Roof, build_roof
-from framing.wind_figures import WindFigure
+from framing.roof.surface import Roof, build_roof
+from framing.sideways.pushes import Lateral, build_lateral
+from framing.walls.outline import Outline, build_outline
+from framing.wind.figures import WindFigure
+from framing.wind.patches import Patches, build_patches
 
 CAUTION = (
     "Layout and preliminary reactions for planning. The truss engineer's sealed reactions, the anchor's "

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from framing.anchors import Mark
+from framing.anchors.schedule import Mark
 from framing.members import CarrierKind, Member
 from framing.plan import Side
 from framing.run import Run

@@ -9,7 +9,7 @@ from enum import StrEnum
 
 import numpy as np
 
-from framing.anchors import Mark
+from framing.anchors.schedule import Mark
 from framing.members import MemberKind
 from framing.run import Run
 from viewer.pieces import Item, ItemKind

@@ -12,7 +12,7 @@ from shapely.geometry.polygon import orient
 from framing.members import PorchBeam
 from framing.plan import Point, Support, SupportKind
 from framing.run import Run
-from framing.standing_walls import beam_ground, inner_ring_ft, wall_ground
+from framing.walls.standing_walls import beam_ground, inner_ring_ft, wall_ground
 from viewer.pieces import Floats, Item, ItemKind, Pieces, boxes_from, prism, solids_from
 from viewer.stages import Stage
 

@@ -6,7 +6,7 @@ import itertools
 
 import numpy as np
 
-from framing.anchors import Mark
+from framing.anchors.schedule import Mark
 from framing.members import Member, MemberKind
 from framing.plan import Side
 from framing.run import Run

@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 import shapely
 
 from export.anchor_plan.rows import Row, RowKind, TextSizes, WallLine
-from export.anchor_plan.strips import BELOW, Strip, face_point, row_strokes, start_arrow, strip_of
+from export.anchor_plan.rows_of_a_side import BELOW, Strip, face_point, row_strokes, start_arrow, strip_of
 from export.anchor_plan.symbols import plain_strokes, shape_strokes
-from export.sheet import (
+from export.paper.sheet import (
     Layer,
     Line,
     Pen,

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from export.anchor_plan.rows import HEADINGS, TextSizes
-from export.sheet import (
+from export.paper.sheet import (
     Align,
     Circle,
     Fill,

@@ -10,7 +10,7 @@ from ezdxf.sections.blocks import BlocksSection
 
 from export.anchor_plan.dxf_strokes import Pencil, Placement, add_strokes, xyz
 from export.anchor_plan.symbols import RADIUS_IN, shape_strokes
-from export.sheet import (
+from export.paper.sheet import (
     DIMENSION_OFFSET_IN,
     SMALLEST_TEXT_IN,
     Layer,
@@ -18,7 +18,7 @@ from export.sheet import (
     RunningDimension,
     Shape,
 )
-from framing.anchors import Mark
+from framing.anchors.schedule import Mark
 from framing.units import feet_inches
 
 ATTRIBUTES = ("MARK", "ANCHOR", "COUNT", "SIDE", "UPLIFT", "WALL", "STATION")

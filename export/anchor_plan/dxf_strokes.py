@@ -13,7 +13,7 @@ from ezdxf.entities.dxfentity import DXFEntity
 from ezdxf.layouts.base import BaseLayout
 from ezdxf.lldxf.tagwriter import AbstractTagWriter
 
-from export.sheet import Circle, Fill, Line, Pen, Point, Polyline, Primitive, Text, along
+from export.paper.sheet import Circle, Fill, Line, Pen, Point, Polyline, Primitive, Text, along
 
 LINEWEIGHT = {Pen.FINE: 18, Pen.MEDIUM: 35, Pen.HEAVY: 70}
 FITTED = 5

@@ -15,7 +15,7 @@ from shapely.geometry.base import BaseGeometry
 
 from export.anchor_plan.rows import TextSizes, WallLine
 from export.anchor_plan.symbols import RADIUS_IN, plain_strokes
-from export.sheet import Circle, Layer, Line, Point, Polyline, Stroke, Symbol, Text, View, along, printable
+from export.paper.sheet import Circle, Layer, Line, Point, Polyline, Stroke, Symbol, Text, View, along, printable
 from framing.members import Member, MemberKind
 from framing.run import Run
 

@@ -11,7 +11,7 @@ from shapely.geometry import Polygon
 
 from export.anchor_plan.names import GIRDERS, name_texts, wall_labels
 from export.anchor_plan.rows import Detail, Row, TextSizes, WallLine, rows_of, support_line, wall_lines
-from export.anchor_plan.strips import (
+from export.anchor_plan.rows_of_a_side import (
     FACINGS,
     FAN_TO_IN,
     Facing,
@@ -23,14 +23,14 @@ from export.anchor_plan.strips import (
     strip_strokes,
 )
 from export.anchor_plan.symbols import shapes_of
-from export.sheet import Layer, Line, Pen, Point, Polyline, Scale, Shape, Stroke, Symbol, Text, View
-from export.tape import wall_tapes
-from framing.anchors import Mark
+from export.paper.sheet import Layer, Line, Pen, Point, Polyline, Scale, Shape, Stroke, Symbol, Text, View
+from export.wall_marks.tape_marks import wall_tapes
+from framing.anchors.schedule import Mark
 from framing.errors import OutputError
 from framing.members import PorchBeam
 from framing.plan import Side
 from framing.run import Run
-from framing.standing_walls import beam_ground, standing_lines
+from framing.walls.standing_walls import beam_ground, standing_lines
 
 SCALES = (
     Scale(in_per_ft=1 / 4, written="1/4 in. = 1 ft"),

@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import accumulate
 
-from export.sheet import Point, clipped, printable, text_width_in
-from export.tape import Tape, Tick
-from framing.anchors import Mark
+from export.paper.sheet import Point, clipped, printable, text_width_in
+from export.wall_marks.tape_marks import Tape, Tick
+from framing.anchors.schedule import Mark
 from framing.members import MemberKind
 from framing.plan import Support
 from framing.run import Run

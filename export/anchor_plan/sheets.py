@@ -21,9 +21,9 @@ from export.anchor_plan.plan_view import PlanView, fit_plan, plan_strokes
 from export.anchor_plan.rows import TextSizes, rows_of
 from export.anchor_plan.symbols import shapes_of
 from export.anchor_plan.tables import legend_block, schedule_block
-from export.demand import demand_lines
-from export.sheet import Layer, Pen, Point, Polyline, Scale, Shape, Sheet, Stroke
-from export.tape import wall_tapes
+from export.paper.sheet import Layer, Pen, Point, Polyline, Scale, Shape, Sheet, Stroke
+from export.wall_marks.tape_marks import wall_tapes
+from export.words.demand import demand_lines
 from framing.run import Run
 
 GUTTER_IN = 0.15

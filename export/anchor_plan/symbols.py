@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from export.sheet import (
+from export.paper.sheet import (
     DIMENSION_OFFSET_IN,
     TICK_IN,
     Circle,

@@ -5,8 +5,8 @@ from __future__ import annotations
 from export.anchor_plan.blocks import Block, paragraphs, placed
 from export.anchor_plan.rows import UNRESOLVED, TextSizes
 from export.anchor_plan.symbols import shape_strokes, shapes_of
-from export.sheet import Align, Layer, Line, Primitive, Shape, Text, clipped
-from export.tape import SAMPLE_WORDS, Tape, n_straps_by_type, wall_tapes
+from export.paper.sheet import Align, Layer, Line, Primitive, Shape, Text, clipped
+from export.wall_marks.tape_marks import SAMPLE_WORDS, Tape, n_straps_by_type, wall_tapes
 from framing.run import Run
 
 

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from export.commands.options import Debug, PlanPath, Quiet
+from export.commands.arguments import Debug, PlanPath, Quiet
 
 if TYPE_CHECKING:
     from export.second_core import SecondCore
@@ -63,10 +63,10 @@ def build(
     Whole or not at all. The exit code is 1 where no anchor of the catalogue holds a bearing: the files are
     written and that mark is flagged.
     """
-    from export.loading import finish, load_run
-    from export.notices import note
+    from export.commands.output_folder import write_outputs
+    from export.commands.run_of_plan import finish, load_run
+    from export.commands.standard_error import note
     from export.outputs import render
-    from export.writing import write_outputs
 
     other: SecondCore | None = context.obj
     run = load_run(plan)

@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from export.commands.options import Debug, Json, PlanPath, Quiet
+from export.commands.arguments import Debug, Json, PlanPath, Quiet
 
 Picture = Annotated[
     Path | None,
@@ -24,13 +24,13 @@ def check(
     figures, the largest uplifts, everything assumed and anything unresolved. Writes nothing but
     the picture.
     """
-    from export.findings import findings_json, findings_text
-    from export.loading import finish, load_run
+    from export.commands.run_of_plan import finish, load_run
+    from export.words.check import findings_json, findings_text
 
     if picture is None:
         run = load_run(plan)
     else:
-        from export.check_picture import form_of, write_picture
+        from export.picture.check_picture import form_of, write_picture
 
         form = form_of(picture)
         run = load_run(plan)

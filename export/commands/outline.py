@@ -8,7 +8,7 @@ from typing import Annotated
 
 import typer
 
-from export.commands.options import Debug, Json, Quiet
+from export.commands.arguments import Debug, Json, Quiet
 
 
 class UnitName(StrEnum):
@@ -46,10 +46,10 @@ def outline(
     Layer, size and area of each. With --write also a starter plan with the outline of the one layer that holds
     a house, or of --layer; a file that is there is never overwritten.
     """
-    from export.drawing_words import found_json, found_text, only_layer
-    from export.notices import note
-    from export.outline_dxf import outlines_in_drawing
-    from export.starter import starter_from_drawing, write_new
+    from export.architects_drawing.outline import outlines_in_drawing
+    from export.commands.standard_error import note
+    from export.commands.starter_plan import starter_from_drawing, write_new
+    from export.words.architects_drawing import found_json, found_text, only_layer
 
     found = outlines_in_drawing(file, layer, unit)
     if write is not None or layer is not None:

@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from export.commands.options import Debug, Json, Quiet
+from export.commands.arguments import Debug, Json, Quiet
 from framing.plan import EditionName, Enclosure, Exposure
 
 Span = Annotated[str, typer.Option(help="Between bearings: 36ft.", show_default=False)]
@@ -44,7 +44,7 @@ def quick(
     Both bearings of a truss of a gable roof, the worse one given: main frame in the end zone and inside it,
     cladding in each zone, with every step of the arithmetic.
     """
-    from export.quick_words import quick_inputs, quick_json, quick_text
+    from export.words.quick import quick_inputs, quick_json, quick_text
     from framing.quick import quick as quick_uplift
 
     inputs = quick_inputs(

@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from export.commands.options import Debug, PlanPath, Quiet
+from export.commands.arguments import Debug, PlanPath, Quiet
 from framing.errors import StraplineError
 
 Picture = Annotated[Path | None, typer.Option(metavar="FILE.png", help="Write a picture instead of opening a window.")]
@@ -30,8 +30,8 @@ def view(
 
     Walls, tie beam, members and anchors, coloured by what lifts, in a window; or off screen into a picture.
     """
-    from export.loading import finish, load_run
-    from export.notices import note
+    from export.commands.run_of_plan import finish, load_run
+    from export.commands.standard_error import note
     from viewer import window
 
     if picture is not None and picture.suffix.lower() != ".png":

@@ -16,6 +16,7 @@ from export.anchor_plan.blocks import (
     scale_block,
 )
 from export.anchor_plan.rows import TextSizes
+from export.paper.sheet import Layer, Primitive, Scale, Text, printable
 from export.picture.pens import (
     MEMBERS,
     PORCH,
@@ -30,7 +31,6 @@ from export.picture.pens import (
     stroked,
 )
 from export.picture.views import TITLES
-from export.sheet import Layer, Primitive, Scale, Text, printable
 from framing.run import Run
 
 SIZES = TextSizes(label_in=0.12, figure_in=0.16, start_in=0.24, width_ratio=1.0, names_in_rows=False)

@@ -11,8 +11,8 @@ from shapely.geometry import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from export.anchor_plan.names import readable_deg
+from export.paper.sheet import Layer, Line, Point, Primitive, Text, along, printable
 from export.picture.pens import LEADER, stroked
-from export.sheet import Layer, Line, Point, Primitive, Text, along, printable
 
 LABEL_IN = 0.11
 BESIDE_IN = 0.06

@@ -7,9 +7,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from export.sheet import Layer, Line, Pen, Point
+from export.paper.sheet import Layer, Line, Pen, Point
 from framing.members import MemberKind
-from framing.roof_lines import LineKind
+from framing.roof.lines import LineKind
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,7 +10,7 @@ from pathlib import Path
 import reportlab
 from PIL import Image, ImageDraw, ImageFont
 
-from export.sheet import PEN_WIDTH_IN, Circle, Fill, Line, Point, Polyline, Primitive, Text
+from export.paper.sheet import PEN_WIDTH_IN, Circle, Fill, Line, Point, Polyline, Primitive, Text
 
 DOTS_PER_IN = 120
 FINER = 2

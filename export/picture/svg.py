@@ -5,7 +5,7 @@ from __future__ import annotations
 import html
 from collections.abc import Sequence
 
-from export.sheet import CAP_HEIGHT_EM, PEN_WIDTH_IN, Circle, Fill, Line, Point, Polyline, Primitive, Text
+from export.paper.sheet import CAP_HEIGHT_EM, PEN_WIDTH_IN, Circle, Fill, Line, Point, Polyline, Primitive, Text
 
 FONTS = "Helvetica, Arial, 'Liberation Sans', sans-serif"
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import shapely
 from shapely.geometry import Polygon, box
 
+from export.paper.sheet import Fill, Layer, Line, Point, Polyline, Primitive, Text, View
 from export.picture.labels import FAR, NEAR, Room, around, beside, cleared, within
 from export.picture.pens import (
     MEMBERS,
@@ -24,12 +25,11 @@ from export.picture.pens import (
     Style,
     stroked,
 )
-from export.sheet import Fill, Layer, Line, Point, Polyline, Primitive, Text, View
 from framing.members import Member, MemberKind
 from framing.plan import Support
 from framing.run import Run
-from framing.standing_walls import standing_lines
 from framing.units import feet_inches
+from framing.walls.standing_walls import standing_lines
 
 TITLES = ("1. Walls, wings and what carries inside", "2. Members", "3. Roof")
 TITLE_IN = 0.2

@@ -16,11 +16,11 @@ from export.report.stages import stages
 from export.report.standing import standing
 from export.report.tables import every_mark, limits, mark_index, totals, unconfirmed
 from export.report.worked import worked_mark
-from export.tape import SAMPLE_WORDS
-from framing.case_zones import case_zones, leading_case
+from export.wall_marks.tape_marks import SAMPLE_WORDS
+from framing.explain.case_zones import case_zones, leading_case
+from framing.explain.trace import MarkTrace, traces
 from framing.members import MemberKind
 from framing.run import CAUTION, Run
-from framing.trace import MarkTrace, traces
 
 PLACE = re.compile(r"@([A-Z]+)@")
 LONGEST_RUNNING_HEAD = 70

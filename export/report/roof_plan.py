@@ -11,11 +11,11 @@ import shapely
 from shapely.geometry import Polygon, box
 
 from export.report.markup import MINUS, coefficient, esc, num, table
-from framing.case_zones import CaseZones
+from framing.explain.case_zones import CaseZones
 from framing.plan import Point
-from framing.roof_lines import LineKind
+from framing.roof.lines import LineKind
 from framing.run import Run
-from framing.standing_walls import standing_lines
+from framing.walls.standing_walls import standing_lines
 
 WIDTH, HEIGHT, EDGE = 720.0, 430.0, 46.0
 SMALLEST_LABEL = 8.5

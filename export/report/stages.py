@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from export.report.markup import esc, num, section, table
-from framing.anchors import Mark
+from framing.anchors.schedule import Mark
 from framing.run import Run
 
 STAGES = (

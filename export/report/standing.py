@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from export.report.markup import bullets, esc, num, paragraph, section, table
-from export.supports import carried_by_supports, support_words
-from export.tape import LEAST_SKEW_DEG
-from framing.anchors import Mark
+from export.wall_marks.tape_marks import LEAST_SKEW_DEG
+from export.words.supports import carried_by_supports, support_words
+from framing.anchors.schedule import Mark
 from framing.members import MemberKind
 from framing.run import Run
 from framing.units import feet_inches, inches

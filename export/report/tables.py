@@ -6,7 +6,7 @@ from collections import Counter
 from itertools import groupby
 
 from export.report.markup import MINUS, bullets, esc, num, paragraph, section, table
-from framing.anchors import Mark
+from framing.anchors.schedule import Mark
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.asce7.tables import rows as table_rows
 from framing.run import Run

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable
 from functools import lru_cache
 
-from export.demand import unresolved_words
 from export.report.markup import MINUS, TIMES, coefficient, esc, num, table
-from framing.anchors import BY_ENGINEER, Anchor, Mark
+from export.words.demand import unresolved_words
+from framing.anchors.schedule import BY_ENGINEER, Anchor, Mark
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.asce7.chapter30 import LEAST_NET_PRESSURE_PSF
-from framing.case_zones import hardest_cases
+from framing.explain.case_zones import hardest_cases
+from framing.explain.trace import EndTrace, MarkTrace
+from framing.explain.trace_pieces import Lever, Pressure, RoofPart
 from framing.run import Run
-from framing.trace import EndTrace, MarkTrace
-from framing.trace_parts import Lever, Pressure, RoofPart
 
 LINES = ("what lifts or presses there", "lift, psf#", "area, ft\N{SUPERSCRIPT TWO}#", "arm / span, ft#", "lb#")
 HARDEST = {"mwfrs": "main frame", "cladding": "components and cladding"}

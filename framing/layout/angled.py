@@ -16,14 +16,14 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import LineString, Polygon
 
-from framing.angled_roof import ring_beside, wall_plane
 from framing.errors import LayoutError
-from framing.layout.parts import SHORTEST_PIECE_FT, Draft, Key, Landing, Strip
+from framing.layout.records import SHORTEST_PIECE_FT, Draft, Key, Landing, Strip
 from framing.members import MemberKind
-from framing.outline import TIE_FT, Outline
 from framing.plan import Plan, Point
-from framing.roof import Roof
-from framing.square_off import Squared
+from framing.roof.over_angled_walls import ring_beside, wall_plane
+from framing.roof.surface import Roof
+from framing.walls.outline import TIE_FT, Outline
+from framing.walls.squared_outline import Squared
 
 JACKS = (MemberKind.END_JACK, MemberKind.SIDE_JACK, MemberKind.CORNER_JACK)
 LEAST_CROSSING = 0.5

@@ -9,24 +9,24 @@ from itertools import pairwise
 from framing.errors import LayoutError
 from framing.layout.angled import angled_notes, cut_to_walls
 from framing.layout.chords import LONGEST_GIRDER_FT, chords_and_cells
-from framing.layout.doubts import doubts
+from framing.layout.doubtful_members import doubts
 from framing.layout.gable_ends import gable_end
-from framing.layout.ground import Ground
 from framing.layout.hip_ends import hip_end
 from framing.layout.jogs import absorb_jogs
+from framing.layout.landing import Ground
 from framing.layout.marks import MarkSpot, numbered_bearings
-from framing.layout.parts import Cell, Chord, Draft, Key, Landing, Strip
 from framing.layout.porches import open_porches
-from framing.layout.shapes import member_shape
-from framing.layout.shared_lines import share_truss_lines
+from framing.layout.profiles import member_shape
+from framing.layout.records import Cell, Chord, Draft, Key, Landing, Strip
+from framing.layout.shared_truss_lines import share_truss_lines
 from framing.layout.supports import Supports, on_supports, read_supports
 from framing.layout.trusses import CellPlan, EndKind, plan_cell, trusses
 from framing.layout.valleys import valley_members
 from framing.members import Bearing, Carrier, CarrierKind, EndPath, Framing, Member, MemberKind, MidBearing, Tributary
-from framing.outline import Outline, tie_key
 from framing.plan import Plan, Point
-from framing.roof import Roof
-from framing.square_off import square_off
+from framing.roof.surface import Roof
+from framing.walls.outline import Outline, tie_key
+from framing.walls.squared_outline import square_off
 
 SHORTEST_SPAN_FT = 0.05
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from framing.layout.parts import (
+from framing.layout.records import (
     NARROW_WING_FT,
     SHORTEST_HIP_CELL_FT,
     SHORTEST_PIECE_FT,
@@ -11,9 +11,9 @@ from framing.layout.parts import (
     Chord,
     on_wing_side,
 )
-from framing.outline import TIE_FT
 from framing.plan import Plan
-from framing.wings import Wing
+from framing.roof.wings import Wing
+from framing.walls.outline import TIE_FT
 
 
 def touches(chord: Chord, cell: Cell, side: int) -> bool:

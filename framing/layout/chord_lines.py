@@ -5,9 +5,9 @@ Source: own derivation: tests/invariants (every outline is carried, nothing carr
 
 from __future__ import annotations
 
-from framing.layout.parts import SHORTEST_PIECE_FT, Chord, ChordEnd, WallLine
-from framing.outline import TIE_FT, tie_key
+from framing.layout.records import SHORTEST_PIECE_FT, Chord, ChordEnd, WallLine
 from framing.plan import Point
+from framing.walls.outline import TIE_FT, tie_key
 
 
 def chord_from(

@@ -16,7 +16,7 @@ from shapely.geometry import box
 from framing.layout.cell_ends import covers_side, hip_at, short_hip_at, touches
 from framing.layout.chord_lines import chord_from
 from framing.layout.jogs import Framed
-from framing.layout.parts import (
+from framing.layout.records import (
     JOG_FT,
     SHORTEST_PIECE_FT,
     Cell,
@@ -24,10 +24,10 @@ from framing.layout.parts import (
     WallLine,
 )
 from framing.layout.supports import Supports, chords_on_supports, stop_chords
-from framing.outline import TIE_FT, Outline, tie_key
 from framing.plan import Point
-from framing.roof import Roof
-from framing.wings import Wing, cells_inside
+from framing.roof.surface import Roof
+from framing.roof.wings import Wing, cells_inside
+from framing.walls.outline import TIE_FT, Outline, tie_key
 
 InsideCorner = tuple[Point, tuple[int, int]]  # its place, and those of its two lines in the framed outline
 N_RANDOM_ORDERS = 24

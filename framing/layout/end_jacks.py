@@ -5,13 +5,13 @@ from __future__ import annotations
 import itertools
 import math
 
-from framing.layout.ground import Ground
 from framing.layout.hip_corners import Corner, jack
-from framing.layout.parts import SMALLEST_BAY_FT, Draft, Key, Landing, Strip, cell_point, cell_ring
+from framing.layout.landing import Ground
+from framing.layout.records import SMALLEST_BAY_FT, Draft, Key, Landing, Strip, cell_point, cell_ring
 from framing.layout.trusses import CellEnd, CellPlan
 from framing.members import MemberKind
-from framing.outline import TIE_FT
 from framing.plan import Plan
+from framing.walls.outline import TIE_FT
 
 
 def end_jacks(

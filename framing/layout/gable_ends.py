@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import itertools
 
-from framing.layout.ground import Ground
-from framing.layout.parts import (
+from framing.layout.landing import Ground
+from framing.layout.records import (
     SHORTEST_PIECE_FT,
     SMALLEST_BAY_FT,
     Draft,
@@ -24,8 +24,8 @@ from framing.layout.parts import (
 )
 from framing.layout.trusses import CellEnd, CellPlan, outlookers_reach
 from framing.members import MemberKind
-from framing.outline import TIE_FT
 from framing.plan import Plan
+from framing.walls.outline import TIE_FT
 
 Interval = tuple[float, float]
 Lever = tuple[Key, int, float, float]

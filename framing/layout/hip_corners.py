@@ -5,8 +5,8 @@ from __future__ import annotations
 import itertools
 from dataclasses import dataclass
 
-from framing.layout.ground import Ground
-from framing.layout.parts import (
+from framing.layout.landing import Ground
+from framing.layout.records import (
     SHORTEST_PIECE_FT,
     SMALLEST_BAY_FT,
     Draft,
@@ -17,8 +17,8 @@ from framing.layout.parts import (
 )
 from framing.layout.trusses import CellEnd, CellPlan
 from framing.members import MemberKind
-from framing.outline import TIE_FT
 from framing.plan import Plan, Point
+from framing.walls.outline import TIE_FT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

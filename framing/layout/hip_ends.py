@@ -12,7 +12,6 @@ import math
 from dataclasses import dataclass, replace
 
 from framing.layout.end_jacks import end_jacks
-from framing.layout.ground import Ground
 from framing.layout.hip_corners import (
     Corner,
     corner_direction,
@@ -22,11 +21,12 @@ from framing.layout.hip_corners import (
     side_jack_distances,
     wall_parts_ft,
 )
-from framing.layout.parts import SHORTEST_PIECE_FT, Draft, Key, Landing, Strip
+from framing.layout.landing import Ground
+from framing.layout.records import SHORTEST_PIECE_FT, Draft, Key, Landing, Strip
 from framing.layout.trusses import CellEnd, CellPlan
 from framing.members import MemberKind
-from framing.outline import TIE_FT
 from framing.plan import Plan, Point
+from framing.walls.outline import TIE_FT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

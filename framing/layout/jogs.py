@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from framing.layout.parts import JOG_FT, WallLine
-from framing.outline import Outline, tie_key
+from framing.layout.records import JOG_FT, WallLine
 from framing.plan import Point
+from framing.walls.outline import Outline, tie_key
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,11 +8,11 @@ import math
 from collections import Counter
 from dataclasses import dataclass, replace
 
-from framing.layout.ground import Ground
-from framing.layout.parts import PLY_FT, Draft, Key, Landing
+from framing.layout.landing import Ground
+from framing.layout.records import PLY_FT, Draft, Key, Landing
 from framing.members import Bearing, MemberKind
-from framing.outline import TIE_FT, Outline, tie_key
 from framing.plan import Plan, Point, Side
+from framing.walls.outline import TIE_FT, Outline, tie_key
 
 MarkSpot = tuple[Key, int]  # a member's key and its end (0, 1), -1 and down between; or the number of a gable's anchor
 GIRDERS = (MemberKind.GIRDER, MemberKind.HIP_GIRDER)

@@ -11,9 +11,9 @@ from shapely.geometry import Point as GroundPoint
 
 from framing.errors import PlanError
 from framing.members import OpenPorch, PorchBeam
-from framing.outline import Outline, on_grid
 from framing.plan import Plan, Point
-from framing.wings import OUTWARD
+from framing.roof.wings import OUTWARD
+from framing.walls.outline import Outline, on_grid
 
 ON_FACE_FT = 1.0 / 12.0
 SHORTEST_OPENING_FT = 1.0

@@ -10,10 +10,10 @@ import math
 from dataclasses import dataclass, replace
 
 from framing.layout.jogs import Framed
-from framing.layout.parts import JOG_FT, Chord, ChordEnd, Draft
+from framing.layout.records import JOG_FT, Chord, ChordEnd, Draft
 from framing.members import PorchBeam
-from framing.outline import TIE_FT, Outline, Wall
 from framing.plan import Plan, Point, Support, SupportKind
+from framing.walls.outline import TIE_FT, Outline, Wall
 
 BESIDE_FT = 0.5
 IN_WALL_FT = 1.0 / 12.0

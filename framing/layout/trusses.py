@@ -7,12 +7,12 @@ from dataclasses import dataclass, replace
 from enum import Enum
 
 from framing.layout.cell_ends import hip_at, hips_and_setback
-from framing.layout.ground import Ground
-from framing.layout.parts import PLY_FT, SMALLEST_BAY_FT, Cell, Draft, Key, Strip, cell_ring, on_wing_side
+from framing.layout.landing import Ground
+from framing.layout.records import PLY_FT, SMALLEST_BAY_FT, Cell, Draft, Key, Strip, cell_ring, on_wing_side
 from framing.members import MemberKind
-from framing.outline import TIE_FT
 from framing.plan import HipOrigin, Plan, Point
-from framing.wings import Wing
+from framing.roof.wings import Wing
+from framing.walls.outline import TIE_FT
 
 MERGED = "A bay under 3 in. is merged with its neighbour."
 

@@ -10,14 +10,14 @@ import shapely
 from shapely.geometry import LineString, Polygon, box
 from shapely.geometry import Point as Spot
 
-from framing.layout.parts import SHORTEST_PIECE_FT, Cell
-from framing.layout.shapes import bent_only, folds, seen_folds
+from framing.layout.profiles import bent_only, folds, seen_folds
+from framing.layout.records import SHORTEST_PIECE_FT, Cell
 from framing.members import Carrier, CarrierKind, Member, MemberKind, Tributary
-from framing.outline import Outline
 from framing.plan import Plan, Point
-from framing.roof import Floats, Roof, own_height_ft, visible_height_ft
-from framing.visible import clip
-from framing.wings import Wing, side_line
+from framing.roof.surface import Floats, Roof, own_height_ft, visible_height_ft
+from framing.roof.visible_faces import clip
+from framing.roof.wings import Wing, side_line
+from framing.walls.outline import Outline
 
 ABOVE_FT = 1e-6
 HAIR_FT = 1e-6  # parts that meet along a slanted line would leave a gap as wide as a rounding between them

@@ -8,7 +8,7 @@ from typing import Annotated, Any
 from pydantic import BaseModel, ConfigDict, Field
 
 from framing import plan
-from framing.dead_loads import STANDARD_COVERING, coverings
+from framing.plan_file.coverings import STANDARD_COVERING, coverings
 from framing.plan_file.fields import (
     BeamSize,
     Choice,

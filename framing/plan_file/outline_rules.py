@@ -9,9 +9,9 @@ from collections.abc import Mapping
 from shapely import LineString, Polygon
 
 from framing.errors import PlanError
-from framing.outline import TIE_FT, build_outline
 from framing.plan import Plan, Point, Porch, Support
 from framing.units import feet_inches, shown
+from framing.walls.outline import TIE_FT, build_outline
 
 SAME_POINT_FT = 1 / 192
 SHORTEST_JOG_FT = 1 / 12

@@ -12,9 +12,9 @@ from typing import Any
 from pydantic import ValidationError
 
 from framing import plan
-from framing.dead_loads import before_covering_psf, dead_loads_of
 from framing.errors import PlanError
 from framing.plan_file import outline_rules
+from framing.plan_file.coverings import before_covering_psf, dead_loads_of
 from framing.plan_file.form import FORMAT, Dead, PlanForm, Section
 from framing.plan_file.sentences import first_sentence
 from framing.plan_file.topography import check_topography

@@ -11,9 +11,9 @@ FILE_NAME = "plan.schema.json"
 
 
 def plan_schema() -> str:
-    """The text of framing/plan.schema.json, made from the form. A test fails when the file is stale."""
+    """The text of framing/plan_file/plan.schema.json, made from the form. A test fails when the file is stale."""
     return json.dumps(PlanForm.model_json_schema(by_alias=True), indent=1, ensure_ascii=False) + "\n"
 
 
-if __name__ == "__main__":  # python -P -m framing.plan_file.schema > framing/plan.schema.json
+if __name__ == "__main__":  # python -P -m framing.plan_file.schema > framing/plan_file/plan.schema.json
     sys.stdout.write(plan_schema())

@@ -15,10 +15,10 @@ from collections.abc import Callable
 
 import ezdxf
 
+from export.anchor_plan.dxf import anchor_plan_dxf
+from export.anchor_plan.pdf import anchor_plan_pdf
 from export.anchor_plan.sheets import anchor_plan_sheets
-from export.anchor_plan_dxf import anchor_plan_dxf
-from export.anchor_plan_pdf import anchor_plan_pdf
-from framing.catalogue_file import shipped_catalogue
+from framing.anchors.catalogue_file import shipped_catalogue
 from framing.plan_file import plan_from_text
 from framing.run import Run, make_run
 

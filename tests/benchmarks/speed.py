@@ -26,10 +26,10 @@ from pathlib import Path
 import numpy as np
 
 from export.anchor_plan.sheets import anchor_plan_sheets
-from export.loading import load_run
+from export.commands.run_of_plan import load_run
 from export.outputs import OUTPUTS, made
 from export.second_core import SHARE
-from framing.catalogue_file import shipped_catalogue
+from framing.anchors.catalogue_file import shipped_catalogue
 from framing.plan_file import plan_from_text
 from framing.run import make_run
 from viewer.scene import build_scene

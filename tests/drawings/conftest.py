@@ -12,8 +12,8 @@ import pytest
 from playwright.sync_api import Browser, Playwright, sync_playwright
 
 from drawings.phone import Phone
-from export.outline_dxf import outline_of_drawing
-from framing.catalogue_file import read_catalogue, shipped_catalogue
+from export.architects_drawing.outline import outline_of_drawing
+from framing.anchors.catalogue_file import read_catalogue, shipped_catalogue
 from framing.plan_file import read_plan
 from framing.run import Run, make_run
 

@@ -13,8 +13,8 @@ from pathlib import Path
 
 from PIL import Image
 
-from export.outline_dxf import outline_of_drawing
-from framing.catalogue_file import catalogue_of
+from export.architects_drawing.outline import outline_of_drawing
+from framing.anchors.catalogue_file import catalogue_of
 from framing.plan_file import read_plan
 from framing.run import Run, make_run
 from viewer.camera import View

@@ -11,8 +11,8 @@ from shapely.geometry import LineString, Point, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
 from export.anchor_plan.symbols import RADIUS_IN, UNRESOLVED_RADIUS_IN, plain_strokes
-from export.sheet import Circle, Layer, Line, Polyline, RunningDimension, Shape, Sheet, Symbol, Text
-from framing.catalogue_file import shipped_catalogue
+from export.paper.sheet import Circle, Layer, Line, Polyline, RunningDimension, Shape, Sheet, Symbol, Text
+from framing.anchors.catalogue_file import shipped_catalogue
 from framing.plan_file import plan_from_text
 from framing.run import Run, make_run
 

@@ -11,14 +11,14 @@ import random
 from pathlib import Path
 from typing import Any
 
-from export.outline_dxf import outline_of_drawing
-from framing.anchors import Anchor, AnchorSchedule, Mark
-from framing.catalogue_file import catalogue_of, shipped_catalogue
+from export.architects_drawing.outline import outline_of_drawing
+from framing.anchors.catalogue_file import catalogue_of, shipped_catalogue
+from framing.anchors.schedule import Anchor, AnchorSchedule, Mark
 from framing.members import Framing, MemberKind
-from framing.outline import Wall, build_outline
 from framing.plan import Plan, Side, Support, SupportKind
 from framing.plan_file import read_plan
 from framing.run import Run, make_run
+from framing.walls.outline import Wall, build_outline
 
 ROOT = Path(__file__).parents[2]
 PLY_FT = 1.5 / 12

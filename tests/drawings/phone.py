@@ -13,7 +13,7 @@ from typing import Any
 
 from playwright.sync_api import BrowserContext, Page, expect
 
-from export.wall_marks_page import wall_marks_html
+from export.wall_marks.phone_page import wall_marks_html
 from framing.run import Run
 
 HEADER = ["mark", "set", "offset_in", "side", "note", "fingerprint", "caution"]

@@ -26,10 +26,10 @@ import shapely
 from ezdxf.document import Drawing
 
 from drawings.drawn import run_of_outline
+from export.anchor_plan.dxf import anchor_plan_dxf
 from export.anchor_plan.sheets import ARCH_D, PAPERS, anchor_plan_sheets
-from export.anchor_plan_dxf import anchor_plan_dxf
-from export.schedule import schedule_csv
-from export.sheet import Layer
+from export.paper.sheet import Layer
+from export.tables.schedule import schedule_csv
 from framing.run import CAUTION, Run
 from framing.units import length_ft
 

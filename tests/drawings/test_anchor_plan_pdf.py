@@ -18,9 +18,9 @@ import pytest
 from pypdf.generic import ContentStream
 
 from drawings.drawn import run_of_outline
+from export.anchor_plan.pdf import anchor_plan_pdf
 from export.anchor_plan.sheets import PAPERS, anchor_plan_sheets
-from export.anchor_plan_pdf import anchor_plan_pdf
-from export.schedule import schedule_csv
+from export.tables.schedule import schedule_csv
 from framing.run import CAUTION, Run
 
 SAMPLES = ("cottage", "hip_house", "garage_wing")

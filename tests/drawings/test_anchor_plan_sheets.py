@@ -18,7 +18,7 @@ from drawings.drawn import overlaps, rambling_outline, run_of_outline, supported
 from export.anchor_plan.names import readable_deg
 from export.anchor_plan.rows import spread
 from export.anchor_plan.sheets import ARCH_D, PAPERS, TABLOID, Paper, anchor_plan_sheets
-from export.sheet import Layer, RunningDimension, Sheet, Symbol
+from export.paper.sheet import Layer, RunningDimension, Sheet, Symbol
 from framing.plan import Support, SupportKind
 from framing.run import CAUTION, Run
 from framing.units import feet_inches

@@ -17,11 +17,11 @@ from shapely.geometry import LineString, Polygon
 from typer.testing import CliRunner
 
 from drawings.marked_run import sample
-from export.check_picture import Form, check_picture, picture_strokes
 from export.cli import app
+from export.paper.sheet import Layer, Line, Pen, Text
+from export.picture.check_picture import Form, check_picture, picture_strokes
 from export.picture.pens import MEMBERS, ROOF_LINES, WALL, Style, stroked
-from export.sheet import Layer, Line, Pen, Text
-from framing.catalogue_file import shipped_catalogue
+from framing.anchors.catalogue_file import shipped_catalogue
 from framing.plan_file import plan_from_text
 from framing.run import CAUTION, Run, make_run
 from framing.units import feet_inches

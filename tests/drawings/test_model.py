@@ -18,7 +18,7 @@ import numpy as np
 import pytest
 import trimesh
 
-from export.model import roof_glb
+from export.walkthrough.model_file import roof_glb
 from framing.run import CAUTION, Run
 
 METRES_PER_FT = 0.3048

@@ -19,20 +19,20 @@ import shapely
 import trimesh
 
 from drawings.drawn import overlaps
+from export.anchor_plan.dxf import anchor_plan_dxf
 from export.anchor_plan.sheets import ARCH_D, TABLOID, anchor_plan_sheets
-from export.anchor_plan_dxf import anchor_plan_dxf
-from export.check_picture import picture_strokes
+from export.paper.sheet import Layer, Line, Text
+from export.picture.check_picture import picture_strokes
 from export.picture.pens import PORCH_BEAM, WALL
-from export.sheet import Layer, Line, Text
-from export.strip import wall_strips
-from export.takeoff import takeoff_csv
-from export.tape import count_words, wall_tapes
-from export.walkthrough import walkthrough_html
-from export.wall_marks_pdf import wall_mark_pages
-from framing.catalogue_file import shipped_catalogue
+from export.tables.takeoff import takeoff_csv
+from export.walkthrough.page import walkthrough_html
+from export.wall_marks.pdf import wall_mark_pages
+from export.wall_marks.tape_marks import count_words, wall_tapes
+from export.wall_marks.wall_drawing import wall_strips
+from framing.anchors.catalogue_file import shipped_catalogue
 from framing.plan import Point, Porch, Support, SupportKind
 from framing.run import Run, make_run
-from framing.standing_walls import beam_ground, standing_lines, wall_ground
+from framing.walls.standing_walls import beam_ground, standing_lines, wall_ground
 from invariants.houses import plan_of
 from viewer.cards import bearing_card
 from viewer.pieces import ItemKind

@@ -14,7 +14,7 @@ import pytest
 
 from drawings.marked_run import SAMPLES, sample
 from export.report.page import report_html
-from export.run_json import run_json
+from export.tables.run_json import run_json
 from framing.asce7.tables import rows as table_rows
 from framing.run import CAUTION, Run, make_run
 

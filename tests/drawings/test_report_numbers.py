@@ -17,7 +17,7 @@ from drawings.strip_reader import words_of
 from drawings.test_report import PLAIN, Tables, number, page_of, product
 from drawings.visit import DESK, visit
 from export.report.page import report_html
-from export.run_json import run_json
+from export.tables.run_json import run_json
 from framing.run import Run
 
 FIGURE = re.compile(r"\d+(?:\.\d+)?")

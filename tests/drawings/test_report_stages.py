@@ -14,11 +14,11 @@ import pytest
 from drawings.marked_run import SAMPLES, sample
 from drawings.test_report import number, page_of
 from export.report.assumptions import plan_lines, plan_values
-from export.run_json import run_json
+from export.tables.run_json import run_json
 from framing.plan import Feature, Topography
 from framing.run import Run, make_run
 
-SCHEMA = Path(__file__).parents[2] / "framing" / "plan.schema.json"
+SCHEMA = Path(__file__).parents[2] / "framing" / "plan_file" / "plan.schema.json"
 ON_TOP = {"format", "project.name", "project.revision", "project.date", "project.truss_package"}
 TURNS_THE_SHEET_ONLY = {"project.north"}
 IN_SENTENCES = {"walls.outline", "walls.outline_dxf", "support", "roof.edge", "porch"}

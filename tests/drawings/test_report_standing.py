@@ -10,8 +10,8 @@ import pytest
 from drawings.drawn import supported_house
 from drawings.marked_run import sample
 from drawings.test_report import number, page_of
-from export.findings import findings, findings_text
-from export.run_json import run_json
+from export.tables.run_json import run_json
+from export.words.check import findings, findings_text
 from framing.run import Run
 from framing.units import feet_inches
 

@@ -13,9 +13,9 @@ import pytest
 
 from drawings.drawn import supported_house
 from drawings.page_text import Page, data_of, numbers, read
-from export.schedule import schedule_csv
-from export.walkthrough import walkthrough_html
-from export.walkthrough_model import creases
+from export.tables.schedule import schedule_csv
+from export.walkthrough.packed_scene import creases
+from export.walkthrough.page import walkthrough_html
 from framing.members import MemberKind
 from framing.run import CAUTION, Run
 from framing.units import length_ft

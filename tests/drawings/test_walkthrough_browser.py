@@ -14,8 +14,8 @@ import pytest
 from playwright.sync_api import Browser, expect
 
 from drawings.visit import DESK, PHONE, Visit, changed, visit
-from export.schedule import schedule_csv
-from export.walkthrough import walkthrough_html
+from export.tables.schedule import schedule_csv
+from export.walkthrough.page import walkthrough_html
 from framing.run import CAUTION, Run
 from viewer.scene import build_scene
 from viewer.stages import STAGES

@@ -13,7 +13,7 @@ import pytest
 from playwright.sync_api import Browser, expect
 
 from drawings.visit import DESK, PHONE, Visit, changed, visit
-from export.walkthrough import walkthrough_html
+from export.walkthrough.page import walkthrough_html
 from framing.run import CAUTION, Run
 
 pytestmark = pytest.mark.browser

@@ -13,7 +13,7 @@ from typing import Any
 import pytest
 
 from drawings import marked_run
-from export.wall_marks_page import wall_marks_html
+from export.wall_marks.phone_page import wall_marks_html
 from framing.plan import Side
 from framing.run import CAUTION, Run
 

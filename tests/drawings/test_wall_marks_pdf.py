@@ -18,8 +18,8 @@ from shapely.geometry import LineString, box
 
 from drawings import marked_run
 from drawings.strip_reader import POINTS, columns_of, in_inches, row, strokes, words_of
-from export.strip import fan_out
-from export.wall_marks_pdf import wall_mark_pages, wall_marks_pdf
+from export.wall_marks.pdf import wall_mark_pages, wall_marks_pdf
+from export.wall_marks.wall_drawing import fan_out
 from framing.members import MemberKind
 from framing.plan import Side
 from framing.run import CAUTION, Run

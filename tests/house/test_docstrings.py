@@ -8,7 +8,7 @@ import re
 from house.project import PACKAGES, ROOT, functions, is_public, python_files, tracked_files, tree
 
 # ASCE 7-22, sec. 26.10.2, eq. 26.10-1 | a paper's authors, journal and volume (year), page
-# | framing/coverings.csv, where each row says its own | common practice, no source
+# | framing/plan_file/coverings.csv, where each row says its own | common practice, no source
 # | own derivation: tests/... | from memory
 SOURCE = re.compile(
     r"Source: (?:"

@@ -10,8 +10,7 @@ from pathlib import Path
 import shapely
 from shapely.geometry import LineString, Polygon
 
-from export.loading import load_run
-from framing.outline import build_outline
+from export.commands.run_of_plan import load_run
 from framing.plan import (
     AnchorSpec,
     Basis,
@@ -34,6 +33,7 @@ from framing.plan import (
     TrussSpec,
     WindSpec,
 )
+from framing.walls.outline import build_outline
 
 Outline = list[Point]
 WITH_SUPPORTS = "with supports "

@@ -16,10 +16,10 @@ from shapely.geometry import Point as Spot
 
 from framing.errors import LayoutError, PlanError
 from framing.layout.assembly import build_framing
-from framing.outline import build_outline
 from framing.plan import Plan
 from framing.plan_file.outline_rules import check_outline
-from framing.roof import build_roof
+from framing.roof.surface import build_roof
+from framing.walls.outline import build_outline
 from invariants.footprints import SHORTEST_WALL_FT, footprints_ft
 from invariants.houses import plan_of
 from invariants.test_outlines import House, assert_carried, assert_covered_once_and_in_balance, assert_on_masonry

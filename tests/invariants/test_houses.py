@@ -11,13 +11,13 @@ import numpy as np
 import pytest
 import shapely
 
-from framing.catalogue_file import shipped_catalogue
-from framing.load_path import Variant, build_map
+from framing.anchors.catalogue_file import shipped_catalogue
+from framing.loads.load_path import Variant, build_map
 from framing.members import CarrierKind, MemberKind
-from framing.outline import build_outline
 from framing.plan import Plan, RoofType
-from framing.roof import build_roof
+from framing.roof.surface import build_roof
 from framing.run import Run, make_run
+from framing.walls.outline import build_outline
 from invariants.angled_houses import ANGLED, house_plan
 from invariants.angled_houses import SUPPORTED as SUPPORTED_ANGLED
 from invariants.houses import SAMPLES, SUPPORTED, WITH_SUPPORTS, changed_plan, moved, moved_plan, plan_of

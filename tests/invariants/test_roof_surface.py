@@ -11,9 +11,9 @@ import pytest
 import shapely
 import trimesh
 
-from framing.outline import Outline, build_outline
 from framing.plan import Plan, RoofType
-from framing.roof import Face, Point3, Roof, build_roof
+from framing.roof.surface import Face, Point3, Roof, build_roof
+from framing.walls.outline import Outline, build_outline
 from invariants.houses import changed_plan
 from invariants.outlines import random_house
 

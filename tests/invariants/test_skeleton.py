@@ -17,7 +17,7 @@ from py_straight_skeleton import compute_skeleton
 from shapely.geometry import Polygon
 
 from framing.plan import Point
-from framing.skeleton import skeleton_faces
+from framing.roof.skeleton import skeleton_faces
 from invariants.angled_houses import angled_outline
 from invariants.houses import random_outline
 

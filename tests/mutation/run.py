@@ -1,6 +1,6 @@
 """Change one thing at a time in a module or a table of figures and see whether a test notices.
 
-    python tests/mutation/run.py framing/anchors.py [framing/asce7/data/chapter28_GC_pf.csv ...] [--most 12] [--only X]
+    python tests/mutation/run.py framing/anchors/schedule.py [framing/asce7/data/X.csv ...] [--most 12] [--only X]
 
 Each change is made in a copy of `framing` outside the repository and met by those tests of its line in TESTS that enter
 the changed function, in a process of its own that inherits the libraries already loaded. What no test notices is
@@ -59,18 +59,20 @@ TESTS = {
     "framing/asce7/chapter2.py": COMBINATIONS,
     "framing/asce7/data/chapter2_": COMBINATIONS,
     "framing/asce7": CLAUSES,
-    "framing/case_zones.py": "parts/test_case_zones parts/test_trace",
-    "framing/wind_figures.py": "parts/test_wind_figures",
-    "framing/continuous_beam.py": "statics/test_continuous_beam",
-    "framing/anchors.py": "statics/test_interaction parts/test_anchors statics/test_lateral parts/test_schedule",
-    "framing/interaction.py": "statics/test_interaction parts/test_anchors",
-    "framing/dead_loads.py": WEIGHTS,
-    "framing/coverings.csv": WEIGHTS,
-    "framing/load_path.py": REACTIONS,
-    "framing/reactions.py": REACTIONS,
-    "framing/wall_strips.py": LATERAL,
-    "framing/horizontal.py": LATERAL,
-    "framing/lateral.py": LATERAL,
+    "framing/explain/case_zones.py": "parts/test_case_zones parts/test_trace",
+    "framing/wind/figures.py": "parts/test_wind_figures",
+    "framing/loads/continuous_beam.py": "statics/test_continuous_beam",
+    "framing/anchors/schedule.py": (
+        "statics/test_interaction parts/test_anchors statics/test_lateral parts/test_schedule"
+    ),
+    "framing/anchors/interaction.py": "statics/test_interaction parts/test_anchors",
+    "framing/plan_file/coverings.py": WEIGHTS,
+    "framing/plan_file/coverings.csv": WEIGHTS,
+    "framing/loads/load_path.py": REACTIONS,
+    "framing/loads/reactions.py": REACTIONS,
+    "framing/walls/held_lengths.py": LATERAL,
+    "framing/sideways/roof_push.py": LATERAL,
+    "framing/sideways/pushes.py": LATERAL,
     "framing": WIND,
 }
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from framing.anchors import Anchor, Catalogue, Mark
+from framing.anchors.schedule import Anchor, Catalogue, Mark
 from framing.plan import AnchorSpec, Basis, Plan, Side
 from framing.run import make_run
 from invariants.houses import changed_plan, plan_of

@@ -9,8 +9,8 @@ import pytest
 from shapely.geometry import LineString
 from shapely.geometry import Point as Spot
 
-from export.tape import tick_words, wall_tapes
-from framing.catalogue_file import shipped_catalogue
+from export.wall_marks.tape_marks import tick_words, wall_tapes
+from framing.anchors.catalogue_file import shipped_catalogue
 from framing.members import MemberKind
 from framing.run import Run, make_run
 from invariants.houses import plan_of

@@ -14,8 +14,8 @@ import numpy as np
 import pytest
 import shapely
 
-from framing.case_zones import CaseZones, case_zones, hardest_cases, leading_case, velocity_pressures
-from framing.catalogue_file import shipped_catalogue
+from framing.anchors.catalogue_file import shipped_catalogue
+from framing.explain.case_zones import CaseZones, case_zones, hardest_cases, leading_case, velocity_pressures
 from framing.plan import EditionName, Exposure, Feature, MwfrsProcedure, RoofType, Topography
 from framing.run import Run, make_run
 from invariants.houses import plan_of

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from framing.catalogue_file import SAMPLE_NAME, catalogue_of, read_catalogue, shipped_catalogue
+from framing.anchors.catalogue_file import SAMPLE_NAME, catalogue_of, read_catalogue, shipped_catalogue
 from framing.errors import CatalogueError, PlanError
 from framing.plan_file import plan_from_text
 
@@ -138,7 +138,7 @@ def test_a_house_minimum_that_the_catalogue_has_not_names_the_nearest(tmp_path: 
 
 
 def test_the_shipped_sample_says_on_every_row_that_it_is_invented() -> None:
-    sample = (files("framing") / SAMPLE_NAME).read_text(encoding="utf-8").splitlines()
+    sample = (files("framing.anchors") / SAMPLE_NAME).read_text(encoding="utf-8").splitlines()
     assert sample[0].startswith("note,")
     assert all(line.startswith("invented,") for line in sample[1:])
     assert shipped_catalogue().invented
@@ -159,7 +159,7 @@ def test_the_shipped_sample_reaches_from_a_jack_to_a_girder_and_has_pairs_of_its
 @settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(st.data())
 def test_a_damaged_catalogue_reads_or_is_refused_in_one_line(tmp_path: Path, data: st.DataObject) -> None:
-    good = (files("framing") / SAMPLE_NAME).read_bytes()
+    good = (files("framing.anchors") / SAMPLE_NAME).read_bytes()
     at = data.draw(st.integers(0, len(good)))
     cut = data.draw(st.integers(0, 40))
     path = tmp_path / "damaged.csv"

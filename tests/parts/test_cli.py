@@ -206,7 +206,7 @@ def test_files_that_are_not_ours_stop_a_build_unless_forced(small: Path) -> None
 def test_a_fault_in_the_program_is_exit_code_3_one_line_and_details_on_demand(
     small: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setitem(OUTPUTS, "schedule.csv", "export.schedule:no_such_function")
+    monkeypatch.setitem(OUTPUTS, "schedule.csv", "export.tables.schedule:no_such_function")
     result = call("build", small)
     assert result.exit_code == 3
     assert result.stderr.startswith("strapline: a fault in the program (AttributeError: ")

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import pytest
 
-from framing.dead_loads import before_covering_psf, coverings, dead_loads_of
+from framing.plan_file.coverings import before_covering_psf, coverings, dead_loads_of
 
 
 @pytest.mark.parametrize(

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from export.demand import demand_words, unresolved_words
-from export.findings import findings_text
-from export.loading import unresolved_lines
-from framing.catalogue_file import shipped_catalogue
+from export.commands.run_of_plan import unresolved_lines
+from export.words.check import findings_text
+from export.words.demand import demand_words, unresolved_words
+from framing.anchors.catalogue_file import shipped_catalogue
 from framing.members import MemberKind
 from framing.run import Run, make_run
 from invariants.houses import plan_of

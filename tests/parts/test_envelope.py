@@ -13,11 +13,11 @@ from functools import cache
 import pytest
 import shapely
 
+from framing.anchors.catalogue_file import shipped_catalogue
 from framing.asce7.edition import edition
-from framing.catalogue_file import shipped_catalogue
 from framing.plan import RoofEdge, RoofType
 from framing.run import Run, make_run
-from framing.wind_patterns import Pattern, envelope_coefficients, patterns
+from framing.wind.envelope_and_cladding import Pattern, envelope_coefficients, patterns
 from invariants.houses import plan_of
 
 HOUSE, WIDE = [(0, 0), (48, 0), (48, 24), (0, 24)], [(0, 0), (100, 0), (100, 80), (0, 80)]

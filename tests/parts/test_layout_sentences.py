@@ -7,7 +7,7 @@ import re
 
 import pytest
 
-from framing.catalogue_file import shipped_catalogue
+from framing.anchors.catalogue_file import shipped_catalogue
 from framing.errors import StraplineError
 from framing.plan import RoofEdge, RoofType
 from framing.run import make_run

@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner, Result
 
+from export.architects_drawing.outline import outline_of_drawing, outlines_in_drawing
 from export.cli import app
-from export.outline_dxf import outline_of_drawing, outlines_in_drawing
 from framing.plan_file import read_plan
 from framing.run import CAUTION
 from parts.drawn_houses import HOUSE, draw_ring, new_drawing, saved, set_out

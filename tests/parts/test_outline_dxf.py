@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from export.outline_dxf import outline_of_drawing
+from export.architects_drawing.outline import outline_of_drawing
 from framing.errors import PlanError
 from framing.plan_file import plan_from_text, read_plan
 from parts.drawn_houses import HOUSE, ON_WALL, Point, draw_lines, draw_ring, new_drawing, saved, set_out

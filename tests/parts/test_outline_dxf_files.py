@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from export.outline_dxf import outline_of_drawing, outlines_in_drawing
+from export.architects_drawing.outline import outline_of_drawing, outlines_in_drawing
 from framing.errors import PlanError
 from parts.drawn_houses import HOUSE, draw_ring, new_drawing, saved, set_out
 

@@ -9,8 +9,8 @@ import pytest
 from ezdxf.document import Drawing
 from typer.testing import CliRunner
 
+from export.architects_drawing.outline import outline_of_drawing
 from export.cli import app
-from export.outline_dxf import outline_of_drawing
 from framing.errors import PlanError
 from parts.drawn_houses import HOUSE, ON_WALL, draw_lines, draw_ring, new_drawing, saved, set_out
 

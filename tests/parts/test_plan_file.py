@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from framing.catalogue_file import catalogue_of
+from framing.anchors.catalogue_file import catalogue_of
 from framing.plan import (
     Basis,
     EditionName,
@@ -215,7 +215,7 @@ def test_an_older_format_is_read_and_said() -> None:
 
 def test_the_starter_plan_shows_every_key_with_its_default() -> None:
     """Every key of the schema stands in the starter, and reads as the plan would without it."""
-    text = (files("framing") / "starter.toml").read_text(encoding="utf-8")
+    text = (files("export.commands") / "starter.toml").read_text(encoding="utf-8")
     plan = plan_from_text(text, "starter.toml")
     assert plan.assumed == ()
     bare = plan_from_text(SHORT, "starter.toml")
@@ -229,7 +229,7 @@ def test_the_starter_plan_shows_every_key_with_its_default() -> None:
 
 
 def test_the_starter_s_commented_sections_are_right_once_uncommented() -> None:
-    lines = (files("framing") / "starter.toml").read_text(encoding="utf-8").splitlines()
+    lines = (files("export.commands") / "starter.toml").read_text(encoding="utf-8").splitlines()
     optional = ("[[", "kind =", "from =", "to =", "holds_down =", "wall =", "type =", "[wind.")
     optional += ("feature =", "height =", "half_length =", "distance =", "corners =")
     text = "\n".join(line[2:] if line.startswith("# ") and line[2:].startswith(optional) else line for line in lines)
@@ -242,8 +242,8 @@ def test_the_starter_s_commented_sections_are_right_once_uncommented() -> None:
 
 
 def test_the_shipped_schema_is_the_form_s() -> None:
-    """Renew it with: python -P -m framing.plan_file.schema > framing/plan.schema.json."""
-    shipped = (files("framing") / "plan.schema.json").read_text(encoding="utf-8")
+    """Renew it with: python -P -m framing.plan_file.schema > framing/plan_file/plan.schema.json."""
+    shipped = (files("framing.plan_file") / "plan.schema.json").read_text(encoding="utf-8")
     assert json.loads(shipped) == json.loads(plan_schema())
 
 

@@ -18,19 +18,19 @@ import numpy as np
 import pytest
 import shapely
 
-from export.findings import findings, findings_text
 from export.report.assumptions import plan_lines
-from export.run_json import run_json
-from framing.case_zones import case_zones
-from framing.catalogue_file import shipped_catalogue
+from export.tables.run_json import run_json
+from export.words.check import findings, findings_text
+from framing.anchors.catalogue_file import shipped_catalogue
 from framing.errors import PlanError
+from framing.explain.case_zones import case_zones
+from framing.explain.trace import trace
 from framing.fingerprint import fingerprint
-from framing.loads import LoadCase
+from framing.loads.cases import LoadCase
 from framing.members import MemberKind
 from framing.plan import Basis, EditionName, MwfrsProcedure, Plan, Point, Porch, RoofType, Support, SupportKind
 from framing.plan_file import plan_from_text
 from framing.run import Run, make_run
-from framing.trace import trace
 from invariants.houses import plan_of
 from parts.plans import porch_text
 

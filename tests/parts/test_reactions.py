@@ -7,10 +7,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-import framing.reactions
-from framing.catalogue_file import shipped_catalogue
+import framing.loads.reactions
+from framing.anchors.catalogue_file import shipped_catalogue
 from framing.errors import LoadError
-from framing.load_path import LinearMap, build_map
+from framing.loads.load_path import LinearMap, build_map
 from framing.run import make_run
 from invariants.houses import plan_of
 

@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 
 from drawings.drawn import run_of_outline
-from export.run_json import run_json
-from export.schedule import schedule_csv
+from export.tables.run_json import run_json
+from export.tables.schedule import schedule_csv
 from framing.members import MemberKind
 from framing.run import CAUTION, Run
 

@@ -13,8 +13,8 @@ from dataclasses import replace
 import pytest
 
 from drawings.drawn import run_of_outline
-from export.schedule import schedule_csv
-from export.spreadsheet import decimal, safe_text
+from export.tables.csv_rows import decimal, safe_text
+from export.tables.schedule import schedule_csv
 from framing.run import CAUTION, Run
 
 HIP = ((0.0, 0.0), (46.0, 0.0), (46.0, 28.0), (0.0, 28.0))

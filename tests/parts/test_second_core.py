@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from export.loading import load_run
+from export.commands.run_of_plan import load_run
 from export.outputs import OUTPUTS, render
 from export.second_core import SHARE, SecondCore, second_core
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from framing.catalogue_file import shipped_catalogue
+from framing.anchors.catalogue_file import shipped_catalogue
 from framing.members import CarrierKind, MemberKind
 from framing.plan import Basis, Point, RoofType, Support, SupportKind
 from framing.run import Run, make_run
-from framing.wall_strips import wall_strips
+from framing.walls.held_lengths import wall_strips
 from invariants.houses import plan_of, supported_plan
 
 BOX = [(0, 0), (40, 0), (40, 28), (0, 28)]

@@ -16,8 +16,8 @@ from dataclasses import replace
 import pytest
 
 from drawings.drawn import run_of_outline
-from export.takeoff import takeoff_csv
-from framing.anchors import AnchorSchedule
+from export.tables.takeoff import takeoff_csv
+from framing.anchors.schedule import AnchorSchedule
 from framing.plan import TieBeam
 from framing.run import CAUTION, Run
 

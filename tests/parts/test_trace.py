@@ -14,15 +14,15 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from export.outline_dxf import outline_of_drawing
-from framing.case_zones import case_zones, leading_case, velocity_pressures
-from framing.catalogue_file import catalogue_of
+from export.architects_drawing.outline import outline_of_drawing
+from framing.anchors.catalogue_file import catalogue_of
+from framing.explain.case_zones import case_zones, leading_case, velocity_pressures
+from framing.explain.trace import MarkTrace, trace, traces
+from framing.explain.trace_pieces import RoofPart
 from framing.members import MemberKind
 from framing.plan import EditionName, Enclosure
 from framing.plan_file import read_plan
 from framing.run import Run, make_run
-from framing.trace import MarkTrace, trace, traces
-from framing.trace_parts import RoofPart
 from invariants.houses import SUPPORTED, supported_plan
 
 SAMPLES = sorted((Path(__file__).parents[2] / "sample_plans").glob("*.toml"))

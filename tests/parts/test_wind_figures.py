@@ -10,10 +10,10 @@ import math
 
 import pytest
 
-from framing.catalogue_file import shipped_catalogue
+from framing.anchors.catalogue_file import shipped_catalogue
 from framing.plan import EditionName, Enclosure, Exposure, Feature, MwfrsProcedure, Topography
 from framing.run import make_run
-from framing.wind_figures import WindFigure
+from framing.wind.figures import WindFigure
 from invariants.houses import plan_of
 
 BOX = [(0, 0), (40, 0), (40, 24), (0, 24)]

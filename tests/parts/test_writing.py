@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
+from export.commands.output_folder import OURS, write_outputs
 from export.outputs import OUTPUTS
-from export.writing import OURS, write_outputs
 from framing.errors import OutputError, StraplineError
 
 OLD = {"schedule.csv": b"old marks", "takeoff.csv": b"old list", "run.json": b"{old}"}

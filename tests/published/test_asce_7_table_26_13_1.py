@@ -12,8 +12,8 @@ from functools import cache
 import numpy as np
 import pytest
 
+from framing.anchors.catalogue_file import shipped_catalogue
 from framing.asce7.edition import edition
-from framing.catalogue_file import shipped_catalogue
 from framing.plan import EditionName, Enclosure, MwfrsProcedure
 from framing.run import Run, make_run
 from invariants.houses import plan_of

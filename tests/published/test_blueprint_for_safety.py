@@ -10,8 +10,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from framing.catalogue_file import shipped_catalogue
-from framing.load_path import Variant, build_map
+from framing.anchors.catalogue_file import shipped_catalogue
+from framing.loads.load_path import Variant, build_map
 from framing.members import MemberKind
 from framing.plan import RoofType
 from framing.run import make_run

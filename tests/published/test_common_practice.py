@@ -12,7 +12,7 @@ from pathlib import Path
 
 import numpy as np
 
-from framing.catalogue_file import shipped_catalogue
+from framing.anchors.catalogue_file import shipped_catalogue
 from framing.members import MemberKind
 from framing.plan import Basis, Exposure
 from framing.plan_file import read_plan

@@ -17,10 +17,10 @@ from shapely.geometry import LineString, Polygon
 from shapely.geometry import Point as GroundPoint
 
 from framing.members import Framing, Member, MidBearing, Tributary
-from framing.outline import Outline
 from framing.plan import Point
-from framing.roof import Face, Roof, own_height_ft
+from framing.roof.surface import Face, Roof, own_height_ft
 from framing.run import Run
+from framing.walls.outline import Outline
 from statics.frame_model import Beam, Load, Seat, seat_forces_of_cases_lb
 
 Pressure = Callable[[Face], float]

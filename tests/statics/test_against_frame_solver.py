@@ -13,15 +13,15 @@ import numpy as np
 import pytest
 
 from framing.layout.assembly import build_framing
-from framing.load_path import Variant, build_map
-from framing.loads import edge_widths
+from framing.loads.cases import edge_widths
+from framing.loads.load_path import Variant, build_map
+from framing.loads.pieces import build_pieces
 from framing.members import MemberKind
-from framing.outline import build_outline
-from framing.patches import build_patches
-from framing.pieces import build_pieces
 from framing.plan import Plan
 from framing.plan_file import read_plan
-from framing.roof import build_roof
+from framing.roof.surface import build_roof
+from framing.walls.outline import build_outline
+from framing.wind.patches import build_patches
 from invariants.houses import SUPPORTED, supported_plan
 from statics.roof_model import House, bearing_forces_lb
 

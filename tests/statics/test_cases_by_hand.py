@@ -16,9 +16,9 @@ import numpy as np
 import pytest
 import shapely
 
+from framing.anchors.catalogue_file import shipped_catalogue
 from framing.asce7.edition import edition
-from framing.catalogue_file import shipped_catalogue
-from framing.loads import LoadCase
+from framing.loads.cases import LoadCase
 from framing.members import MemberKind
 from framing.plan import Basis, Enclosure, Exposure, MwfrsProcedure, RoofType
 from framing.run import Run, make_run

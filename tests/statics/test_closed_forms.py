@@ -12,9 +12,9 @@ from collections import defaultdict
 import numpy as np
 import pytest
 
-from framing.catalogue_file import shipped_catalogue
+from framing.anchors.catalogue_file import shipped_catalogue
 from framing.layout import hip_corners, hip_ends
-from framing.load_path import Variant, build_map
+from framing.loads.load_path import Variant, build_map
 from framing.members import MemberKind
 from framing.plan import Plan, RoofType
 from framing.run import Run, make_run

@@ -11,7 +11,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from framing.continuous_beam import bearing_shares
+from framing.loads.continuous_beam import bearing_shares
 from statics.frame_model import Beam, Load, Seat, seat_forces_lb
 
 NONE = np.zeros(1)

@@ -6,8 +6,8 @@ import math
 
 import pytest
 
-from framing.lateral import horizontal_force_lb
 from framing.plan import MwfrsProcedure, RoofEdge, RoofType
+from framing.sideways.pushes import horizontal_force_lb
 from invariants.houses import plan_of
 from statics.test_lateral import BOX, Q_PSF, RISE, ZONE_1E_LESS_4E, run_of
 

@@ -12,8 +12,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from framing.catalogue_file import shipped_catalogue
-from framing.interaction import Allowable, Demand, speed_ratio, use_ratio
+from framing.anchors.catalogue_file import shipped_catalogue
+from framing.anchors.interaction import Allowable, Demand, speed_ratio, use_ratio
 from framing.members import MemberKind
 from framing.plan import RoofType
 from framing.run import make_run

@@ -14,13 +14,13 @@ import math
 import numpy as np
 import pytest
 
+from framing.anchors.catalogue_file import shipped_catalogue
 from framing.asce7.edition import Procedure, edition
-from framing.catalogue_file import shipped_catalogue
-from framing.lateral import Lateral, _larger, horizontal_force_lb, silhouette_ft2
 from framing.members import MemberKind
 from framing.plan import Exposure, Plan, RoofType
 from framing.run import Run, make_run
-from framing.wall_strips import wall_strips
+from framing.sideways.pushes import Lateral, _larger, horizontal_force_lb, silhouette_ft2
+from framing.walls.held_lengths import wall_strips
 from invariants.houses import changed_plan, moved, moved_plan, plan_of, random_plan, supported_plan
 
 BOX = [(0, 0), (40, 0), (40, 24), (0, 24)]

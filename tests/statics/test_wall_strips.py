@@ -6,12 +6,12 @@ from dataclasses import replace
 
 import pytest
 
-from framing.catalogue_file import shipped_catalogue
+from framing.anchors.catalogue_file import shipped_catalogue
 from framing.members import MemberKind, PorchBeam
-from framing.outline import build_outline
 from framing.plan import RoofType
 from framing.run import make_run
-from framing.wall_strips import WallStrip, wall_strips
+from framing.walls.held_lengths import WallStrip, wall_strips
+from framing.walls.outline import build_outline
 from invariants.houses import plan_of, random_plan
 
 BOX = plan_of([(0, 0), (40, 0), (40, 24), (0, 24)])

@@ -15,12 +15,12 @@ import numpy as np
 import pytest
 import shapely
 
+from framing.anchors.catalogue_file import shipped_catalogue
 from framing.asce7.curves import RoofForm
 from framing.asce7.edition import Procedure, edition
-from framing.catalogue_file import shipped_catalogue
 from framing.plan import RoofEdge, RoofType
 from framing.run import Run, make_run
-from framing.wind_patterns import cladding_coefficients, cladding_zones
+from framing.wind.envelope_and_cladding import cladding_coefficients, cladding_zones
 from invariants.houses import plan_of
 
 FEET_PER_METRE = 1.0 / 0.3048

@@ -1,0 +1,66 @@
+"""Plan file -> Run, and what is still open in it: how every command that takes a plan begins and ends."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import typer
+
+from export.commands.standard_error import warn
+from export.words.demand import unresolved_words
+from framing.anchors.catalogue_file import catalogue_of
+from framing.plan import Point
+from framing.plan_file import read_plan
+from framing.run import Run, make_run
+
+
+def load_run(path: Path) -> Run:
+    """The run of a plan file with the catalogue that it names.
+
+    Parameters
+    ----------
+    path : Path
+        The plan file.
+
+    Returns
+    -------
+    Run
+        Everything there is to know about the plan.
+
+    Raises
+    ------
+    StraplineError
+        If the plan, its catalogue or the house in it is wrong; one sentence.
+    """
+    plan = read_plan(path, _drawn_outline)
+    return make_run(plan, catalogue_of(plan, path.parent))
+
+
+def _drawn_outline(path: Path, layer: str, unit: str | None) -> tuple[tuple[Point, ...], tuple[str, ...]]:
+    """The outline in a drawing; what reads drawings is loaded for the plans that name one."""
+    from export.architects_drawing.outline import outline_of_drawing
+
+    return outline_of_drawing(path, layer, unit)
+
+
+def finish(run: Run, *, quiet: bool) -> None:
+    """Say what is unresolved, if anything is, and leave with exit code 1 then.
+
+    Raises
+    ------
+    typer.Exit
+        If a mark has no anchor or the run has flags.
+    """
+    lines = unresolved_lines(run)
+    for line in lines:
+        warn(line, quiet=quiet)
+    if lines:
+        raise typer.Exit(1)
+
+
+def unresolved_lines(run: Run) -> tuple[str, ...]:
+    """A sentence for each mark that no anchor holds, then the run's flags."""
+    marks = tuple(
+        f"{m.mark} ({m.member}): {unresolved_words(m, run.schedule.catalogue)}" for m in run.schedule.unresolved
+    )
+    return marks + run.flags

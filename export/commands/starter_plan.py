@@ -1,0 +1,72 @@
+"""The starter plan, written where a person wants to begin."""
+
+from __future__ import annotations
+
+import json
+import os
+from importlib.resources import files
+from pathlib import Path
+
+from framing.errors import OutputError, StraplineError
+
+
+def starter_plan() -> str:
+    """The starter's text; its first line tells editors where the schema of this installation lies."""
+    schema = files("framing.plan_file") / "plan.schema.json"
+    hint = f"#:schema {schema.resolve().as_uri()}\n" if isinstance(schema, Path) else ""
+    return hint + (files("export.commands") / "starter.toml").read_text(encoding="utf-8")
+
+
+def starter_from_drawing(plan: Path, drawing: Path, layer: str, unit: str | None) -> str:
+    """The starter's text with its outline from a layer of a drawing, named as a plan in that place sees it."""
+    try:
+        path = Path(os.path.relpath(drawing.resolve(), plan.resolve().parent))
+    except ValueError:  # on another drive
+        path = drawing.resolve()
+    lines = starter_plan().split("\n")
+    begins = lines.index("outline = [")
+    ends = lines.index("]", begins)
+    keys = {"file": path.as_posix(), "layer": layer, "unit": unit}
+    told = ", ".join(f"{key} = {_quoted(value)}" for key, value in keys.items() if value is not None)
+    lines[begins : ends + 1] = [f"outline_dxf = {{ {told} }}"]
+    text = "\n".join(line for line in lines if not line.startswith("# outline_dxf"))
+    return text.replace('name = "Heron Court, lot 7"', f"name = {_quoted(drawing.stem)}").replace(
+        "The house is invented.", "The outline is the drawing's."
+    )
+
+
+def write_starter(file: Path) -> None:
+    """Write the starter plan to a new file; as `write_new`."""
+    write_new(file, starter_plan())
+
+
+def write_new(file: Path, text: str) -> None:
+    """Write a plan to a new file.
+
+    Parameters
+    ----------
+    file : Path
+        Where; nothing may be there yet.
+    text : str
+        What.
+
+    Raises
+    ------
+    StraplineError
+        If something is there.
+    OutputError
+        If it cannot be written.
+    """
+    try:
+        with file.open("x", encoding="utf-8", newline="\n") as out:
+            out.write(text)
+    except FileExistsError:
+        raise StraplineError(f"{file}: it is there already and is left as it is; name a new file") from None
+    except (OSError, ValueError) as problem:
+        reason = getattr(problem, "strerror", None) or "the path is not one"
+        raise OutputError(f"{file}: it cannot be written ({reason}); name a file in a folder that can") from None
+
+
+def _quoted(text: str) -> str:
+    """A text as TOML writes it; JSON's double quotes are TOML's."""
+    return json.dumps(text, ensure_ascii=False)

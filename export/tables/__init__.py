@@ -1,0 +1,1 @@
+"""Run -> the tables for spreadsheets and machines: schedule, takeoff, run.json."""

@@ -1,0 +1,212 @@
+"""Run -> run.json: everything that one run found out, for machines."""
+
+from __future__ import annotations
+
+import datetime
+import json
+from collections import Counter
+from dataclasses import asdict, is_dataclass
+from typing import Any, cast
+
+from framing.anchors.schedule import Mark
+from framing.loads.cases import BEFORE_COVERING, FINISHED
+from framing.members import Member, MemberKind
+from framing.run import CAUTION, Run
+from framing.units import feet_inches
+
+FORMAT = 1
+
+
+def run_json(run: Run) -> bytes:
+    """The whole run as JSON in UTF-8, keys in a fixed order, a record a line.
+
+    Forces are positive up except `down_lb`; each bearing's `reactions_lb` stand in the order of `cases`.
+    """
+    data = {
+        "format": FORMAT,
+        "program": {"name": "strapline", "version": run.version},
+        "fingerprint": run.fingerprint,
+        "caution": CAUTION,
+        "plan": _plain(run.plan),
+        "catalogue": {
+            "name": run.schedule.catalogue.name,
+            "invented": run.schedule.catalogue.invented,
+            "sha256": run.schedule.catalogue.sha256,
+        },
+        "walls": [
+            {"name": w.name, "start_ft": w.start_ft, "end_ft": w.end_ft, "length_ft": w.length_ft}
+            for w in run.outline.walls
+        ],
+        "totals": _totals(run),
+        "wind": [_plain(f) for f in run.wind],
+        "cases": [_plain(c) for c in run.reactions.cases],
+        "combinations": _combinations(run),
+        "members": [_member(m) for m in run.framing.members],
+        "bearings": _bearings(run),
+        "rests": _rests(run),
+        "unresolved": [_unresolved(m) for m in run.schedule.unresolved],
+        "notes": [*run.outline.notes, *run.roof.notes, *run.framing.notes, *run.notes],
+        "flags": list(run.flags),
+    }
+    return ("{\n" + ",\n".join(f"{_json(k)}: {_by_line(v)}" for k, v in data.items()) + "\n}\n").encode()
+
+
+def _by_line(value: object) -> str:
+    if isinstance(value, list) and value:
+        return "[\n " + ",\n ".join(_json(v) for v in value) + "\n]"
+    return _json(value)
+
+
+def _json(value: object) -> str:
+    return json.dumps(value, ensure_ascii=False, allow_nan=False)
+
+
+def _plain(value: object) -> Any:
+    """A frozen record as dicts, lists, texts and numbers; dates as ISO 8601."""
+    if is_dataclass(value) and not isinstance(value, type):
+        return _plain(asdict(value))
+    if isinstance(value, dict):
+        return {str(k): _plain(v) for k, v in value.items()}
+    if isinstance(value, list | tuple):
+        return [_plain(v) for v in value]
+    return value.isoformat() if isinstance(value, datetime.date) else value
+
+
+def _totals(run: Run) -> dict[str, object]:
+    by_kind = Counter(m.kind for m in run.framing.members)
+    anchors: Counter[str] = Counter()
+    for m in run.schedule.marks:
+        if m.anchor:
+            anchors[m.anchor.id] += m.count
+    return {
+        "roof_plan_area_ft2": run.roof.plan_area_ft2,
+        "members": {kind.value: by_kind[kind] for kind in MemberKind},
+        "marks": len(run.schedule.marks),
+        "unresolved": len(run.schedule.unresolved),
+        "anchors": dict(sorted(anchors.items())),
+    }
+
+
+def _combinations(run: Run) -> list[dict[str, object]]:
+    """What is added up at each bearing, by the names of the cases; before the covering only if the plan counts it.
+
+    Source: ASCE 7-22, sec. 2.4.1, combinations 7a (0.6 D + 0.6 W) and 3a (D + Lr; its number from memory).
+    """
+    reactions, before = run.reactions, run.plan.dead.without_covering
+    winds = [c for c in reactions.cases if c.basis in ("mwfrs", "cladding")]
+    dead = [c for c in reactions.cases if c.basis == "dead"]
+    resisting = [c for c in dead if c.load == FINISHED or (c.load == BEFORE_COVERING and before)]
+    pressing = [c.name for c in dead if c.load not in (FINISHED, BEFORE_COVERING)]
+    live = [c.name for c in reactions.cases if c.basis == "live"]
+    uplift: list[dict[str, object]] = [
+        {"for": "uplift", "terms": [{"case": d.name, "factor": 0.6}, {"case": w.name, "factor": 0.6}]}
+        for w in winds
+        for d in resisting
+        if d.lifted is w.lifted
+    ]
+    down: dict[str, object] = {"for": "down", "terms": [{"case": n, "factor": 1.0} for n in (*pressing, *live)]}
+    return [*uplift, down] if pressing or live else uplift
+
+
+def _member(m: Member) -> dict[str, object]:
+    return {
+        "name": m.name,
+        "kind": m.kind.value,
+        "plies": m.plies,
+        "start_ft": m.start_ft,
+        "end_ft": m.end_ft,
+        "span_ft": m.span_ft,
+        "tail_start_ft": m.tail_start_ft,
+        "tail_end_ft": m.tail_end_ft,
+        "base_ft": m.base_ft,
+        "profile_ft": m.profile,
+        "wing": m.wing,
+        "carriers": [{"kind": c.kind.value, "name": c.name} for c in m.carriers],
+    }
+
+
+def _bearings(run: Run) -> list[dict[str, object]]:
+    """The schedule's rows with every case's reaction."""
+    row_of = {b.mark: i for i, b in enumerate(run.framing.bearings)}
+    reactions = cast("list[list[float]]", run.reactions.by_case_lb.round(6).tolist())
+    return [
+        _bearing(m) | _stages(run, row_of[m.mark]) | {"reactions_lb": reactions[row_of[m.mark]]}
+        for m in run.schedule.marks
+    ]
+
+
+def _stages(run: Run, i: int) -> dict[str, object]:
+    """The uplift of the finished roof and before the covering, whether the latter governs, and the push on the wall
+    under a gable end, its triangle included: reported, not given to the anchor.
+    """
+    lateral = run.lateral[i]
+    return {
+        "finished_uplift_lb": float(run.reactions.finished_uplift_lb[i]),
+        "before_covering_uplift_lb": float(run.reactions.bare_uplift_lb[i]),
+        "before_covering_governs": bool(run.reactions.before_covering[i]),
+        "gable_wall_lb": lateral.gable_wall_lb if lateral and lateral.gable_wall_lb else None,
+    }
+
+
+def _bearing(m: Mark) -> dict[str, object]:
+    return {
+        "mark": m.mark,
+        "wall": m.wall,
+        "station_ft": m.station_ft,
+        "station": feet_inches(m.station_ft),
+        "strap_station_ft": m.strap_station_ft,
+        "strap_station": feet_inches(m.strap_station_ft),
+        "member": m.member,
+        "kind": m.kind.value,
+        "plies": m.plies,
+        "side": m.side.value,
+        "x_ft": m.point_ft[0],
+        "y_ft": m.point_ft[1],
+        "strap_x_ft": m.strap_ft[0],
+        "strap_y_ft": m.strap_ft[1],
+        "down_lb": m.down_lb,
+        "uplift_lb": m.uplift_lb,
+        "parallel_lb": m.parallel_lb,
+        "perpendicular_lb": m.perpendicular_lb,
+        "basis": m.basis,
+        "case": m.case,
+        "anchor": m.anchor.id if m.anchor else None,
+        "count": m.count,
+        "allowable_uplift_lb": m.allowable_uplift_lb,
+        "ratio": m.ratio,
+        "good_to_mph": m.good_to_mph,
+        "held_by": m.held_by,
+        "skew_deg": m.skew_deg,
+        "bearing_length_in": 12.0 * m.bearing_length_ft,
+    }
+
+
+def _rests(run: Run) -> list[dict[str, object]]:
+    """Where members run on over supports that only push: no anchor, nothing lifts there."""
+    reactions = cast("list[list[float]]", run.reactions.rests_by_case_lb.round(6).tolist())
+    return [
+        {
+            "mark": b.mark,
+            "support": b.wall,
+            "station_ft": b.station_ft,
+            "member": b.member,
+            "x_ft": b.point_ft[0],
+            "y_ft": b.point_ft[1],
+            "down_lb": float(down_lb),
+            "reactions_lb": row,
+        }
+        for b, down_lb, row in zip(run.framing.rests, run.reactions.rests_down_lb, reactions, strict=True)
+    ]
+
+
+def _unresolved(m: Mark) -> dict[str, object]:
+    return {
+        "mark": m.mark,
+        "wall": m.wall,
+        "member": m.member,
+        "kind": m.kind.value,
+        "plies": m.plies,
+        "uplift_lb": m.uplift_lb,
+        "parallel_lb": m.parallel_lb,
+        "perpendicular_lb": m.perpendicular_lb,
+    }

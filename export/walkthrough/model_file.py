@@ -1,0 +1,225 @@
+"""Run -> roof.glb: the house as an open 3D model file (glTF 2.0 binary), every piece a closed solid with a name.
+
+Metres and +Y up, as the format asks: x of the file is x of the plan, y is the height above the ground, z is minus y of
+the plan, all times 0.3048. Coordinates of the file's world are the plan's; the root node carries the shift to W1's
+start, so that the numbers in the arrays stay small and exact.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from framing.anchors.schedule import Mark
+from framing.members import Member
+from framing.run import CAUTION, Run
+from viewer.colours import ColourKey
+from viewer.pieces import BOX_QUADS, Item, ItemKind
+from viewer.scene import WEB_NOTE, Scene, build_scene
+from viewer.stages import STAGES
+
+
+@contextmanager
+def _left_out(*libraries: str) -> Iterator[None]:
+    """As if they were not installed."""
+    unloaded: dict[str, Any] = {name: None for name in libraries if name not in sys.modules}
+    sys.modules.update(unloaded)
+    try:
+        yield
+    finally:
+        for name in unloaded:
+            del sys.modules[name]
+
+
+with _left_out("scipy", "networkx", "PIL"):  # half a second of loading, for parts of it that no model here uses
+    import trimesh
+
+ARRAY_BUFFER, ELEMENT_ARRAY_BUFFER = 34962, 34963
+"""What a part of the data is for. Source: glTF 2.0 specification, ISO/IEC 12113:2022, sec. 5.11.5 (from memory)."""
+METRES_PER_FT = 0.3048
+"""Exact by definition of the international foot. Source: NIST SP 811:2008, app B.6 (from memory)."""
+ROOT = "house"
+GROUPS: dict[ItemKind, str] = {
+    ItemKind.GROUND: "site",
+    ItemKind.FLOOR: "walls",
+    ItemKind.WALL: "walls",
+    ItemKind.SUPPORT: "supports",
+    ItemKind.TIE_BEAM: "tie beam",
+    ItemKind.ANCHOR: "anchors",
+    ItemKind.CROSS: "anchors",
+    ItemKind.MEMBER: "trusses",
+    ItemKind.DECK: "deck",
+    ItemKind.COVERING: "covering",
+}
+"""The node under which an item hangs. Tags are drawn for the eye and left out; a cross marks an unresolved bearing."""
+BOX_TRIANGLES = np.concatenate((BOX_QUADS[:, (0, 1, 2)], BOX_QUADS[:, (0, 2, 3)]))
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+def roof_glb(run: Run) -> bytes:
+    """The model file of a run: equal runs give equal bytes.
+
+    Nodes: `house` / `site`, `walls`, `tie beam`, `anchors`, `trusses` / one group per kind, `deck`, `covering`; a
+    member's or anchor's figures are the `extras` of its node, the caution and the fingerprint those of `house`.
+    """
+    scene = build_scene(run)
+    colouring = scene.colouring(ColourKey.UPLIFT)
+    model: Any = trimesh.Scene()
+    surfaces: Any = trimesh.visual
+    shift_ft = np.array((*run.outline.walls[0].start_ft, 0.0))
+    model.graph.update(frame_from="world", frame_to=ROOT, matrix=_shift(shift_ft), metadata=_root_words(run, scene))
+    marks = {m.mark: m for m in run.schedule.marks}
+    members = {m.name: m for m in run.framing.members}
+    materials: dict[tuple[int, ...], Any] = {}
+    known = {ROOT}
+    for i, points_ft, triangles in _meshes(scene):
+        item = scene.items[i]
+        if item.kind not in GROUPS:
+            continue
+        rgb, opacity = tuple(colouring.rgb[i].tolist()), STAGES[item.stage].opacity_ratio
+        look = (*rgb, round(255 * opacity))
+        if look not in materials:
+            materials[look] = _material(rgb, opacity)
+        mesh = trimesh.Trimesh(vertices=_metres(points_ft - shift_ft), faces=triangles, process=False)
+        mesh.visual = surfaces.TextureVisuals(material=materials[look])
+        model.add_geometry(
+            mesh,
+            node_name=item.node,
+            geom_name=item.node,
+            parent_node_name=_group(model, known, item, members),
+            metadata=_words(run, item, marks, members),
+        )
+    data = model.export(
+        file_type="glb", include_normals=False, tree_postprocessor=lambda tree: _sign(tree, run.version)
+    )
+    return bytes(data)
+
+
+def _meshes(scene: Scene) -> Iterable[tuple[int, Floats, Ints]]:
+    """The index, points and triangles of every item, in the scene's order."""
+    corners, solids, n_items = scene.boxes.corners_ft(), scene.solids, len(scene.items)
+    own_boxes, own_triangles = _rows_of_each(scene.boxes.item, n_items), _rows_of_each(solids.item, n_items)
+    for i, (boxes, triangles) in enumerate(zip(own_boxes, own_triangles, strict=True)):
+        points = corners[boxes].reshape(-1, 3)
+        faces = (np.arange(len(boxes))[:, None, None] * 8 + BOX_TRIANGLES).reshape(-1, 3)
+        if len(triangles):
+            used, again = np.unique(solids.triangles[triangles], return_inverse=True)
+            faces = np.concatenate((faces, again.reshape(-1, 3) + len(points)))
+            points = np.concatenate((points, solids.points_ft[used]))
+        yield i, points, faces
+
+
+def _rows_of_each(item: NDArray[np.signedinteger[Any]], n_items: int) -> list[Ints]:
+    """For every item the rows of a table that are its own, in their order."""
+    order = np.argsort(item, kind="stable")
+    return np.split(order, np.searchsorted(item[order], np.arange(1, n_items)))
+
+
+def _metres(points_ft: Floats) -> Floats:
+    """Plan feet with z up, in the format's metres with y up."""
+    metres: Floats = points_ft[:, (0, 2, 1)] * np.array((1.0, 1.0, -1.0)) * METRES_PER_FT
+    return metres
+
+
+def _shift(by_ft: Floats) -> Floats:
+    matrix = np.eye(4)
+    matrix[:3, 3] = _metres(by_ft[None])[0]
+    return matrix
+
+
+def _material(rgb: tuple[int, ...], opacity_ratio: float) -> Any:
+    """A dull surface; the format wants colours linear, not as a screen shows them."""
+    screen = np.array(rgb) / 255
+    linear = np.where(screen <= 0.04045, screen / 12.92, ((screen + 0.055) / 1.055) ** 2.4)
+    library: Any = trimesh.visual.material
+    return library.PBRMaterial(
+        name=f"rgb {' '.join(map(str, rgb))}" + ("" if opacity_ratio == 1.0 else " see-through"),
+        baseColorFactor=[*(round(float(c), 6) for c in linear), opacity_ratio],
+        metallicFactor=0.0,
+        roughnessFactor=0.9,
+        alphaMode="OPAQUE" if opacity_ratio == 1.0 else "BLEND",
+    )
+
+
+def _group(model: Any, known: set[str], item: Item, members: dict[str, Member]) -> str:
+    """The node under which an item hangs, made when it is first needed; members by their kind."""
+    path = [GROUPS[item.kind]]
+    if item.kind is ItemKind.MEMBER:
+        path.append(f"{members[item.member].kind} trusses")
+    parent = ROOT
+    for name in path:
+        if name not in known:
+            known.add(name)
+            model.graph.update(frame_from=parent, frame_to=name)
+        parent = name
+    return parent
+
+
+def _root_words(run: Run, scene: Scene) -> dict[str, Any]:
+    return {
+        "caution": CAUTION,
+        "notes": list(scene.notes),
+        "project": run.plan.project.name,
+        "revision": run.plan.project.revision,
+        "fingerprint": run.fingerprint,
+        "colours": f"{scene.colouring(ColourKey.UPLIFT).title}, lb",
+        "units": "metres; extras are in feet and pounds",
+    }
+
+
+def _words(run: Run, item: Item, marks: dict[str, Mark], members: dict[str, Member]) -> dict[str, Any]:
+    """What a node says of itself: the schedule's words and figures."""
+    if item.kind is ItemKind.MEMBER:
+        member = members[item.member]
+        mine = [m for m in run.schedule.marks if m.member == member.name]
+        return {
+            "member": member.name,
+            "kind": str(member.kind),
+            "plies": member.plies,
+            "span_ft": member.span_ft,
+            "carried_by": list(dict.fromkeys(c.name for c in member.carriers)),
+            "marks": [m.mark for m in mine],
+            "uplift_lb": [m.uplift_lb for m in mine],
+            "webs": WEB_NOTE,
+        }
+    if not item.mark:
+        return {"kind": str(item.kind)}
+    mark = marks[item.mark]
+    return {
+        "mark": mark.mark,
+        "member": mark.member,
+        "station_ft": mark.station_ft,
+        "strap_station_ft": mark.strap_station_ft,
+        "strap_x_ft": mark.strap_ft[0],
+        "strap_y_ft": mark.strap_ft[1],
+        "side": str(mark.side),
+        "uplift_lb": mark.uplift_lb,
+        "down_lb": mark.down_lb,
+        "case": mark.case,
+        "anchor": mark.anchor.id if mark.anchor else "",
+        "count": mark.count,
+        "allowable_uplift_lb": mark.allowable_uplift_lb,
+        "ratio": mark.ratio,
+        "good_to_mph": mark.good_to_mph,
+    }
+
+
+def _sign(tree: dict[str, Any], version: str) -> None:
+    """Says what wrote the file, and what each part of its data is for."""
+    tree["asset"] = {"version": "2.0", "generator": f"strapline {version}", "extras": {"caution": CAUTION}}
+    for mesh in tree["meshes"]:
+        for primitive in mesh["primitives"]:
+            for accessor in primitive["attributes"].values():
+                _view_of(tree, accessor)["target"] = ARRAY_BUFFER
+            _view_of(tree, primitive["indices"])["target"] = ELEMENT_ARRAY_BUFFER
+
+
+def _view_of(tree: dict[str, Any], accessor: int) -> dict[str, Any]:
+    view: dict[str, Any] = tree["bufferViews"][tree["accessors"][accessor]["bufferView"]]
+    return view

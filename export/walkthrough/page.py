@@ -1,0 +1,198 @@
+"""Run -> walkthrough.html: the roof that the client walks through, in one file that needs no network."""
+
+from __future__ import annotations
+
+import html
+import json
+from collections.abc import Iterable
+from importlib import resources
+from string import Template
+
+from export.walkthrough.packed_scene import model_data
+from export.walkthrough.plan_drawing import plan_svg
+from framing.anchors.schedule import BY_ENGINEER, Mark
+from framing.run import Run
+from framing.units import feet_inches
+from viewer.colours import HIGHEST_MPH, Colouring, ColourKey
+from viewer.scene import INVENTED_NOTE, build_scene
+from viewer.stages import STAGES
+
+SCRIPTS = ("walkthrough.gl.js", "walkthrough.labels.js", "walkthrough.js", "walkthrough.start.js")
+CHOICES = {
+    ColourKey.UPLIFT: "Uplift",
+    ColourKey.SHARE: "Share used",
+    ColourKey.WIND: "Good to, mph",
+    ColourKey.KIND: "Kind of member",
+}
+KEYS = (
+    ("arrow keys, or drag", "turn"),
+    ("shift and arrow keys, or two fingers", "move"),
+    ("+ and -, the wheel, or pinch", "nearer, farther"),
+    ("n and p", "next and previous bearing"),
+    ("Enter", "closer to the bearing"),
+    ("Page Down and Page Up", "next and previous stage"),
+    ("c", "next colours"),
+    ("l", "marks shown or not"),
+    ("Home, f, a", "from the corner, the front, above"),
+    ("Escape", "close the card"),
+)
+GALE_LEAST_MPH = 100.0
+NO_ANCHOR = "none in the list holds it"
+Cell = tuple[str, str, bool]
+
+
+def walkthrough_html(run: Run) -> bytes:
+    """The client's page: model, stages, colours, cards, and without 3D a plan and a table.
+
+    Parameters
+    ----------
+    run : Run
+        Everything that one run found out.
+
+    Returns
+    -------
+    bytes
+        UTF-8 HTML with everything inlined; its content-security policy forbids every request.
+    """
+    scene = build_scene(run)
+    marks = run.schedule.marks
+    shaders = {"vertex": _asset("walkthrough.vert.glsl"), "fragment": _asset("walkthrough.frag.glsl")}
+    speeds = {
+        "design_mph": run.plan.wind.speed_mph,
+        "good_to_mph": [_good_to(m) for m in marks],
+        "n_anchored": sum(not m.by_engineer for m in marks),
+    }
+    data = model_data(scene) | {"shaders": shaders} | speeds
+    page = Template(_asset("walkthrough.html")).substitute(
+        title=html.escape(scene.title),
+        facts=html.escape(_facts(run)),
+        css=_asset("walkthrough.css"),
+        steps="\n".join(_step(i, s.title) for i, s in enumerate(STAGES)),
+        choices="\n".join(_choice(i, c) for i, c in enumerate(scene.colourings)),
+        legends="\n".join(_legend(c, shown=i == 0) for i, c in enumerate(scene.colourings)),
+        keys="\n".join(f"<dt>{html.escape(k)}</dt><dd>{html.escape(does)}</dd>" for k, does in KEYS),
+        notes="\n".join(f"<p>{html.escape(note)}</p>" for note in scene.notes if note != INVENTED_NOTE),
+        plan=plan_svg(run, scene),
+        plan_legend=_legend(scene.colouring(ColourKey.UPLIFT), shown=True),
+        n_bearings=f"{len(marks):,}",
+        unresolved=html.escape(_unresolved(run)),
+        invented=html.escape(INVENTED_NOTE if run.schedule.catalogue.invented else ""),
+        gale_least=f"{min(GALE_LEAST_MPH, run.plan.wind.speed_mph):.0f}",
+        gale_most=f"{HIGHEST_MPH:.0f}",
+        design_mph=f"{run.plan.wind.speed_mph:.0f}",
+        table=_table(marks, scene.caution),
+        caution=html.escape(scene.caution),
+        data=json.dumps(data, ensure_ascii=True, separators=(",", ":")).replace("<", "\\u003c"),
+        js="\n".join(_asset(name) for name in SCRIPTS),
+    )
+    return page.encode("utf-8")
+
+
+def _asset(name: str) -> str:
+    return resources.files("export.walkthrough").joinpath(name).read_text(encoding="utf-8")
+
+
+def _facts(run: Run) -> str:
+    """One line under the title: the wind, what the figures are for, and the run's fingerprint."""
+    wind, date = run.plan.wind, run.plan.project.date
+    parts = [
+        f"{date.day} {date:%B} {date.year}" if date else "",
+        f"{wind.speed_mph:.0f} mph wind, exposure {wind.exposure}, {wind.edition}",
+        f"{len(run.framing.members):,} members on {len(run.schedule.marks):,} bearings",
+        f"fingerprint {run.fingerprint}",
+    ]
+    return " · ".join(p for p in parts if p)
+
+
+def _unresolved(run: Run) -> str:
+    names = [m.mark for m in run.schedule.unresolved]
+    if not names:
+        others = run.schedule.by_engineer
+        where = " and ".join(dict.fromkeys(m.wall for m in others))
+        but = f", but for {len(others)} on {where} with the engineer's connection" if others else ""
+        return f"Every bearing has an anchor that holds it{but}."
+    return f"No anchor of the list holds {len(names)} of the bearings: {', '.join(names)}."
+
+
+def _step(i: int, title: str) -> str:
+    return f'<button type="button" class="step">{i + 1} {html.escape(title)}</button>'
+
+
+def _choice(i: int, colouring: Colouring) -> str:
+    checked = " checked" if i == 0 else ""
+    return f'<label><input type="radio" name="colouring"{checked}>{html.escape(CHOICES[colouring.key])}</label>'
+
+
+def _legend(colouring: Colouring, *, shown: bool) -> str:
+    """The title with its unit, the ramp with its ticks, and the named colours."""
+    unit = f", {colouring.unit}" if colouring.unit else ""
+    parts = [f"<p>{html.escape(colouring.title + unit)}</p>"]
+    if colouring.ticks:
+        stops = ",".join("#" + bytes(rgb).hex() for rgb in colouring.ramp_rgb[::15])
+        ticks = "".join(
+            f'<span style="left:{100 * at:.1f}%">{html.escape(text)}</span>' for at, text in colouring.ticks
+        )
+        parts += [
+            f'<div class="bar" style="background:linear-gradient(90deg,{stops})"></div>',
+            f'<div class="ticks">{ticks}</div>',
+        ]
+    swatches = "".join(
+        f'<li><i style="background:rgb{s.rgb}">{"×" if s.cross else ""}</i>{html.escape(str(s.text))}</li>'
+        for s in colouring.swatches
+    )
+    parts += [f'<ul class="swatches">{swatches}</ul>'] if swatches else []
+    return f'<div class="legend"{"" if shown else " hidden"}>{"".join(parts)}</div>'
+
+
+def _table(marks: Iterable[Mark], caution: str) -> str:
+    """Every bearing as a row; the card of the page shows the cells of a row, so the two cannot differ."""
+    rows = [(m, _cells(m)) for m in marks]
+    heads = rows[0][1] if rows else []
+    head = "".join(f'<th scope="col"{_number(number)}>{html.escape(name)}</th>' for name, _, number in heads)
+    foot = f'<tfoot class="on-paper"><tr><td colspan="{len(heads)}">Caution. {html.escape(caution)}</td></tr></tfoot>'
+    body = "".join(_row(m, cells) for m, cells in rows)
+    return f"<table><thead><tr>{head}</tr></thead>\n<tbody>\n{body}</tbody>{foot}</table>"
+
+
+def _row(m: Mark, cells: list[Cell]) -> str:
+    state = "" if m.resolved else ' class="unresolved"'
+    held = m.anchor.id if m.anchor else m.held_by if m.by_engineer else "no anchor"
+    tip = f"{m.mark}: {m.uplift_lb:,.0f} lb up, {held}"
+    body = "".join(f"<td{_number(number)}>{html.escape(text)}</td>" for _, text, number in cells)
+    return f'<tr id="{html.escape(m.mark)}"{state} data-tip="{html.escape(tip)}">{body}</tr>\n'
+
+
+def _number(is_number: bool) -> str:
+    return ' class="number"' if is_number else ""
+
+
+def _case(m: Mark) -> str:
+    if m.uplift_lb <= 0:
+        return "nothing lifts"
+    return m.case if m.basis in m.case else f"{m.case} ({m.basis})"
+
+
+def _good_to(m: Mark) -> float:
+    """The wind that a bearing is good to, 0 where nothing holds it; beyond any wind where nothing lifts [mph]."""
+    if not m.resolved:
+        return 0.0
+    return 2 * HIGHEST_MPH if m.good_to_mph is None else round(m.good_to_mph, 1)
+
+
+def _cells(m: Mark) -> list[Cell]:
+    """Heading, text, and whether it is a figure."""
+    good_to = "" if m.anchor is None else f"over {HIGHEST_MPH:.0f}" if m.good_to_mph is None else f"{m.good_to_mph:.0f}"
+    anchor = f"{m.anchor.name} ({m.anchor.id})" if m.anchor else BY_ENGINEER if m.by_engineer else NO_ANCHOR
+    return [
+        ("Mark", m.mark, False),
+        ("Truss centre, station", feet_inches(m.station_ft), True),
+        ("Strap mark", feet_inches(m.strap_station_ft), True),
+        ("Member", m.member, False),
+        ("Uplift, lb", f"{m.uplift_lb:,.0f}", True),
+        ("Down, lb", f"{m.down_lb:,.0f}", True),
+        ("Anchor", f"{m.count} x {anchor}" if m.count > 1 else anchor, False),
+        ("Allowable uplift, lb", "" if m.allowable_uplift_lb is None else f"{m.allowable_uplift_lb:,.0f}", True),
+        ("Share used", "" if m.ratio is None else f"{m.ratio:.2f}", True),
+        ("Good to, mph", good_to, True),
+        ("Governing case", _case(m), False),
+    ]

@@ -1,0 +1,104 @@
+"""Run -> wall-marks.html: one file for a phone that shows a wall at a time and keeps what was set."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import html
+import json
+import re
+from importlib import resources
+from typing import Any
+
+from export.wall_marks.tape_marks import SAMPLE_WORDS, Tape, Tick, count_words, tick_words, wall_tapes
+from export.words.demand import demand_words
+from framing.anchors.schedule import Mark
+from framing.run import CAUTION, Run
+from framing.units import feet_inches, inches
+
+PLACE = re.compile(r"@([A-Z]+)@")
+
+
+def wall_marks_html(run: Run) -> bytes:
+    """The page, with its figures, style and script inside; equal runs give equal bytes.
+
+    The browser is told to run no other script and to fetch nothing (content security policy by hash).
+    """
+    style, script = _part("wall_marks.css"), _part("wall_marks.js")
+    policy = (
+        f"default-src 'none'; style-src '{_hash(style)}'; script-src '{_hash(script)}'; "
+        "base-uri 'none'; form-action 'none'"
+    )
+    parts = {
+        "CSP": policy,
+        "TITLE": html.escape(f"Wall marks, {run.plan.project.name}"),
+        "CAUTION": html.escape(CAUTION),
+        "STYLE": style,
+        "SCRIPT": script,
+        "DATA": _inside_script(wall_marks_data(run)),
+    }
+    return PLACE.sub(lambda found: parts[found[1]], _part("wall_marks.html")).encode()
+
+
+def wall_marks_data(run: Run) -> dict[str, Any]:
+    """What the page shows, as plain texts and numbers: the project, then wall by wall and mark by mark."""
+    project = run.plan.project
+    return {
+        "fingerprint": run.fingerprint,
+        "caution": CAUTION,
+        "project": project.name,
+        "revision": project.revision,
+        "date": str(project.date or ""),
+        "truss_package": project.truss_package,
+        "sample": SAMPLE_WORDS if run.schedule.catalogue.invented else "",
+        "walls": [_wall(tape) for tape in wall_tapes(run)],
+    }
+
+
+def _wall(tape: Tape) -> dict[str, Any]:
+    return {
+        "name": tape.name,
+        "description": tape.description,
+        "start_end": tape.start_end,
+        "length": feet_inches(tape.length_ft),
+        "straps": count_words(tape.marks),
+        "marks": [_mark(m, [t for t in tape.ticks if t.mark is m]) for m in tape.marks],
+    }
+
+
+def _mark(mark: Mark, ticks: list[Tick]) -> dict[str, Any]:
+    return {
+        "mark": mark.mark,
+        "member": mark.member,
+        "centre": feet_inches(mark.station_ft),
+        "anchor": mark.anchor.id if mark.anchor else "",
+        "count": mark.count,
+        "side": mark.side.value,
+        "resolved": mark.resolved,
+        "demand": demand_words(mark),
+        "ticks": [_tick(t) for t in ticks],
+    }
+
+
+def _tick(tick: Tick) -> dict[str, str]:
+    return {
+        "side": tick.side.value,
+        "start": feet_inches(tick.station_ft),
+        "start_in": inches(tick.station_ft),
+        "far": feet_inches(tick.far_ft),
+        "far_in": inches(tick.far_ft),
+        "note": tick_words(tick),
+    }
+
+
+def _part(name: str) -> str:
+    return resources.files("export.wall_marks").joinpath(name).read_text(encoding="utf-8")
+
+
+def _hash(text: str) -> str:
+    return "sha256-" + base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()
+
+
+def _inside_script(data: dict[str, Any]) -> str:
+    """JSON in which no `<` stands, so that no name can end the script element."""
+    return json.dumps(data, ensure_ascii=False).replace("<", "\\u003c")

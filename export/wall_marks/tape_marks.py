@@ -1,0 +1,183 @@
+"""Run -> Tape: per wall what the crew lead's tape shows, one tick a strap; the paper strip and the phone read it.
+
+A tick is the truss face that the strap lies against. A mark whose side is `both` gives two ticks, one a face.
+Stations stay unrounded here; whoever writes one rounds it once, with `framing.units`.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from framing.anchors.schedule import Mark
+from framing.members import MemberKind, PorchBeam
+from framing.plan import Side
+from framing.run import Run
+from framing.units import feet_inches, inches, sixteenths
+
+HALF_PLY_FT = 0.75 / 12.0  # half of 1-1/2 in. lumber: common practice, no source
+LEAST_SKEW_DEG = 1.0
+SAMPLE_WORDS = "SAMPLE CATALOGUE: invented anchors, not for building"
+STRAP_SIDES = {Side.START: (Side.START,), Side.FAR: (Side.FAR,), Side.BOTH: (Side.START, Side.FAR)}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tick:
+    """One line to draw on the tie beam: where, for which mark, and on which side of it the strap lies.
+
+    `side` is `start` or `far`, never `both`. `station_ft` is measured from START, `far_ft` from the far end;
+    either is negative where the tick lies beyond that end. `number` counts the mark's `n_ticks` ticks from 1.
+    """
+
+    mark: Mark
+    side: Side
+    station_ft: float
+    far_ft: float
+    number: int
+    n_ticks: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tape:
+    """One wall, or one support that is tied down: its length, and its ticks from START on.
+
+    `start_end` says in words which end of the wall START is; `open_ft` is where porch beams stand in its place.
+    """
+
+    name: str
+    description: str
+    start_end: str
+    length_ft: float
+    ticks: tuple[Tick, ...]
+    open_ft: tuple[tuple[float, float], ...]
+
+    @property
+    def marks(self) -> tuple[Mark, ...]:
+        """The wall's marks, each once, however many ticks it has."""
+        return tuple(t.mark for t in self.ticks if t.number == 1)
+
+
+def wall_tapes(run: Run) -> tuple[Tape, ...]:
+    """Every wall in order, one without marks too unless a porch beam stands for all of it, then the supports that have
+    marks.
+    """
+    walls = [
+        _tape(run, w.name, _open_words(run, k), "left end, seen from outside", w.length_ft, _open_ft(run, k))
+        for k, w in enumerate(run.outline.walls)
+    ]
+    standing = [t for k, t in enumerate(walls) if t.ticks or not _all_open(run, k)]
+    return (*standing, *(_tape(run, *row) for row in _supports(run)))
+
+
+def n_straps_by_type(marks: Sequence[Mark]) -> tuple[tuple[str, int], ...]:
+    """(anchor id, straps) over the marks, in the catalogue's order; a pair is two straps."""
+    rows = sorted((m.anchor.order, m.anchor.id, m.count) for m in marks if m.anchor is not None)
+    straps: Counter[str] = Counter()
+    for _, anchor_id, count in rows:
+        straps[anchor_id] += count
+    return tuple(straps.items())
+
+
+def count_words(marks: Sequence[Mark]) -> str:
+    """The count in words, such as `25 marks. Straps: 20 x A1, 4 x B1 = 24 in all.`, unresolved marks last."""
+    if not marks:
+        return "No marks: no strap on this wall."
+    words = f"{len(marks)} mark{'s' if len(marks) > 1 else ''}."
+    if straps := n_straps_by_type(marks):
+        by_type = ", ".join(f"{n} x {anchor_id}" for anchor_id, n in straps)
+        words += f" Straps: {by_type} = {sum(n for _, n in straps)} in all."
+    if n_unresolved := sum(not m.resolved for m in marks):
+        words += f" {n_unresolved} UNRESOLVED: no anchor in the catalogue holds; ask the engineer before the pour."
+    return words
+
+
+def tick_words(tick: Tick) -> str:
+    """What is out of the ordinary about a tick: one of two straps, a truss that runs along the wall or crosses it
+    askew, beyond an end.
+    """
+    words = [f"strap {tick.number} of {tick.n_ticks}"] if tick.n_ticks > 1 else []
+    if tick.mark.kind is MemberKind.GABLE_END:
+        words.append("truss along wall")
+    if tick.mark.skew_deg >= LEAST_SKEW_DEG and tick.mark.kind is not MemberKind.CORNER_JACK:
+        words.append(f"truss {tick.mark.skew_deg:.0f} deg off square")
+        words.append(f"bears {inches(tick.mark.bearing_length_ft)}")
+    if sixteenths(tick.station_ft) < 0:
+        words.append("before START")
+    if sixteenths(tick.far_ft) < 0:
+        words.append("past far end")
+    return "; ".join(words)
+
+
+def _porch_beams(run: Run, wall: int) -> list[PorchBeam]:
+    """The porch beams in place of a wall, along the tape, which runs on past them."""
+    return sorted((b for b in run.framing.porch_beams if b.wall == wall), key=lambda b: b.from_ft)
+
+
+def _open_ft(run: Run, wall: int) -> tuple[tuple[float, float], ...]:
+    return tuple((b.from_ft, b.to_ft) for b in _porch_beams(run, wall))
+
+
+def _open_words(run: Run, wall: int) -> str:
+    return " and ".join(
+        f"no wall from {feet_inches(b.from_ft)} to {feet_inches(b.to_ft)} (porch beam {b.name})"
+        for b in _porch_beams(run, wall)
+    )
+
+
+def _all_open(run: Run, wall: int) -> bool:
+    """Whether porch beams stand for a whole wall, its corners aside."""
+    w = run.outline.walls[wall]
+    return sum(b - a for a, b in _open_ft(run, wall)) >= w.length_ft - 2.0 * w.thickness_ft
+
+
+def _supports(run: Run) -> list[tuple[str, str, str, float]]:
+    marked = {m.wall for m in run.schedule.marks if not m.by_engineer}
+    rows = []
+    for number, support in enumerate(run.plan.supports, start=1):
+        if f"S{number}" in marked:
+            length_ft = math.dist(support.start_ft, support.end_ft)
+            rows.append((f"S{number}", support.kind.value, "'from' end in the plan file", length_ft))
+    return rows
+
+
+def _tape(
+    run: Run,
+    name: str,
+    description: str,
+    start_end: str,
+    length_ft: float,
+    open_ft: tuple[tuple[float, float], ...] = (),
+) -> Tape:
+    marks = [m for m in run.schedule.marks if m.wall == name and not m.by_engineer]
+    ticks = [t for m in marks for t in _ticks(m, length_ft)]
+    return Tape(
+        name=name,
+        description=description,
+        start_end=start_end,
+        length_ft=length_ft,
+        ticks=tuple(sorted(ticks, key=lambda t: t.station_ft)),
+        open_ft=open_ft,
+    )
+
+
+def _ticks(mark: Mark, length_ft: float) -> list[Tick]:
+    """One tick, or for `both` the truss's two faces."""
+    sides = STRAP_SIDES[mark.side]
+    half_ft = abs(mark.strap_station_ft - mark.station_ft)
+    ticks = []
+    for number, side in enumerate(sides, start=1):
+        on_face_ft = mark.station_ft + (half_ft if side is Side.FAR else -half_ft)
+        station_ft = mark.strap_station_ft if len(sides) == 1 else on_face_ft
+        ticks.append(
+            Tick(
+                mark=mark,
+                side=side,
+                station_ft=station_ft,
+                far_ft=length_ft - station_ft,
+                number=number,
+                n_ticks=len(sides),
+            )
+        )
+    return ticks

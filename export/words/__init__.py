@@ -1,0 +1,1 @@
+"""Run -> sentences: what people are told about marks, supports, plans and drawings, as text and as JSON."""

@@ -1,0 +1,1 @@
+"""Reactions + catalogue -> AnchorSchedule: the lightest anchor that holds each bearing."""

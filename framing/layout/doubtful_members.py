@@ -1,0 +1,107 @@
+"""What is framed but doubtful to build, each where it stands with its cure."""
+
+from __future__ import annotations
+
+from itertools import combinations
+
+from framing.layout.chords import SHORT_TRUSS_FT
+from framing.layout.records import NARROW_WING_FT, SMALLEST_BAY_FT, Chord, Key, cell_point
+from framing.layout.trusses import CellPlan
+from framing.members import Member, MemberKind
+from framing.plan import Point
+from framing.walls.outline import TIE_FT, Outline
+
+LONG_CHAIN = 3
+
+
+def doubts(
+    outline: Outline,
+    cell_plans: list[CellPlan],
+    chords: tuple[Chord, ...],
+    members: list[Member],
+    names: dict[Key, str],
+    left_out_ft: list[Point],
+) -> tuple[str, ...]:
+    """Sentences on merged bays and jacks left out (`left_out_ft`: their feet), trusses under 3 ft, wings under 6 ft and
+    girders that stand on one another in a chain.
+
+    Source: common practice, no source.
+    """
+    merged = sorted({n for cp in cell_plans for n in cp.notes})
+    merged += _left_out(outline, left_out_ft)
+    merged += _side_by_side(members)
+    return (*merged, *_short_trusses(members), *_narrow_wings(outline, cell_plans), *_chains(outline, chords, names))
+
+
+def _left_out(outline: Outline, feet: list[Point]) -> list[str]:
+    if not feet:
+        return []
+    places = ", ".join(dict.fromkeys(_place(outline.frame.to_plan(p)) for p in feet))
+    return [
+        f"Jacks shorter than 12 in., or within 3 in. of a girder, are not built near {places}: what lies beside them "
+        "takes their roof."
+    ]
+
+
+def _side_by_side(members: list[Member]) -> list[str]:
+    """Girders that stand along one another with less than 3 in. between their middles."""
+    out = []
+    for a, b in combinations((m for m in members if m.kind is MemberKind.GIRDER), 2):
+        across = [k for k in (0, 1) if all(abs(m.frame_ft[0][k] - m.frame_ft[1][k]) <= TIE_FT for m in (a, b))]
+        if not across or abs(a.frame_ft[0][across[0]] - b.frame_ft[0][across[0]]) >= SMALLEST_BAY_FT - TIE_FT:
+            continue
+        along = [sorted(p[1 - across[0]] for p in m.frame_ft) for m in (a, b)]
+        if min(along[0][1], along[1][1]) - max(along[0][0], along[1][0]) > TIE_FT:
+            where = _place(_middle(a.start_ft, a.end_ft))
+            out.append(f"{a.name} and {b.name} stand within 3 in. of one another near {where}: build them as one.")
+    return out
+
+
+def _short_trusses(members: list[Member]) -> list[str]:
+    kinds = (MemberKind.COMMON, MemberKind.STEP_DOWN)
+    short = [m for m in members if m.kind in kinds and m.span_ft < SHORT_TRUSS_FT]
+    places = [f"{m.name} near {_place(_middle(m.start_ft, m.end_ft))}" for m in short]
+    if not places:
+        return []
+    return [f"Shorter than 3 ft, better framed by hand or left to the neighbours: {', '.join(places)}."]
+
+
+def _narrow_wings(outline: Outline, cell_plans: list[CellPlan]) -> list[str]:
+    out = []
+    for cp in cell_plans:
+        width = cp.wing.size_ft[1 - cp.cell.ridge_axis]
+        if width < NARROW_WING_FT - TIE_FT:
+            at = outline.frame.to_plan(_middle(cp.cell.low_ft, cp.cell.high_ft))
+            out.append(
+                f"{cp.wing.name} is {width:.1f} ft wide near {_place(at)}, under 6 ft, and gets no hip of its "
+                "own: its trusses run across it; a beam across its mouth, or framing by hand, carries it as well."
+            )
+    return list(dict.fromkeys(out))
+
+
+def _chains(outline: Outline, chords: tuple[Chord, ...], names: dict[Key, str]) -> list[str]:
+    """The longest chain of girders, each on the next, and where a post under it breaks it."""
+    under: dict[int, list[int]] = {}
+    for c in chords:
+        below = [under[e.chord] for e in (c.low_end, c.high_end) if e.chord in under]
+        longest = max(below, key=len, default=[])
+        under[c.index] = [c.index, *longest] if c.girder else longest
+    chain = max(under.values(), key=len, default=[])
+    if len(chain) < LONG_CHAIN:
+        return []
+    lowest = chords[chain[-2]]
+    end = lowest.low_end if lowest.low_end.chord == chain[-1] else lowest.high_end
+    at = outline.frame.to_plan(cell_point(lowest.axis, end.at_ft, lowest.bearing_ft))
+    named = " on ".join(names["girder", i] for i in chain)
+    return [
+        f"{len(chain)} girders stand on one another in a chain ({named}): the truss "
+        f"engineer should see the chain whole; a post or bearing wall near {_place(at)} breaks it."
+    ]
+
+
+def _middle(a: Point, b: Point) -> Point:
+    return ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0)
+
+
+def _place(at: Point) -> str:
+    return f"({at[0]:.1f}, {at[1]:.1f}) ft"

@@ -1,0 +1,220 @@
+"""What a member's end stands on: the wall or the girder that lies at a cell's side."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from framing.errors import LayoutError
+from framing.layout.cell_ends import covers_side, short_hip_at, touches
+from framing.layout.jogs import Framed
+from framing.layout.records import (
+    JOG_FT,
+    SHORTEST_PIECE_FT,
+    SMALLEST_BAY_FT,
+    Cell,
+    Chord,
+    Key,
+    Landing,
+    WallLine,
+    cell_point,
+)
+from framing.layout.supports import Supports
+from framing.plan import Point
+from framing.roof.wings import Wing
+from framing.walls.outline import TIE_FT, Outline, tie_key
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ground:
+    """All walls, chords and supports of a house, and the corner that the layout starts from."""
+
+    outline: Outline
+    framed: Framed
+    chords: tuple[Chord, ...]
+    supports: Supports
+    origin_ft: Point
+
+    @property
+    def walls(self) -> tuple[WallLine, ...]:
+        """The framing lines, each standing for its wall."""
+        return self.framed.lines
+
+    def chord_key(self, chord: Chord) -> Key:
+        """The key of the member on a chord: a girder, or the truss that stands on a plain truss line; within 3 in. of
+        a girder or of a longer truss line along all of it, that one's.
+        """
+        if chord.girder:
+            return ("girder", chord.index)
+        over = [
+            c
+            for c in self.chords
+            if c.axis == chord.axis
+            and abs(c.bearing_ft - chord.bearing_ft) < SMALLEST_BAY_FT - TIE_FT
+            and c.low_ft <= chord.low_ft + TIE_FT
+            and c.high_ft >= chord.high_ft - TIE_FT
+        ]
+        best = max(over, key=lambda c: (c.girder, tie_key(c.high_ft - c.low_ft), -c.index))
+        return ("girder" if best.girder else "seam", best.index)
+
+    def is_outside_corner(self, point_ft: Point) -> bool:
+        """Whether a frame point is a corner of the outline at which the house turns outward."""
+        k = self.corner_at(point_ft)
+        corners = self.framed.corners_ft
+        if k is None:
+            return False
+        (ax, ay), (x, y), (cx, cy) = corners[k - 1], corners[k], corners[(k + 1) % len(corners)]
+        return (x - ax) * (cy - y) - (y - ay) * (cx - x) > 0
+
+    def corner_at(self, point_ft: Point) -> int | None:
+        """The number of the framed outline's corner at a frame point."""
+        near = (
+            k
+            for k, (x, y) in enumerate(self.framed.corners_ft)
+            if abs(x - point_ft[0]) <= TIE_FT and abs(y - point_ft[1]) <= TIE_FT
+        )
+        return next(near, None)
+
+    def chord_at(self, cell: Cell, side: int) -> Chord | None:
+        """The chord along a cell's side, the longest if there are several."""
+        axis = 1 - side // 2
+        found = [
+            c
+            for c in self.chords
+            if c.axis == axis
+            and abs(c.line_ft - cell.side_ft(side)) <= TIE_FT
+            and min(c.high_ft, cell.high_ft[axis]) - max(c.low_ft, cell.low_ft[axis]) > TIE_FT
+        ]
+        return max(found, key=lambda c: c.high_ft - c.low_ft) if found else None
+
+    def short_hip_chord(self, cell: Cell, wing: Wing, side: int, overhang_ft: float) -> Chord | None:
+        """The girder to which a short cell's jacks run from its hip end at a side."""
+        chord = self.chord_at(cell, side ^ 1)
+        if chord is None or not chord.girder or not covers_side(chord, cell, side ^ 1):
+            return None
+        along = [c.bearing_ft for c in self.chords if touches(c, cell, side)]
+        feet = along + [w.bearing_ft for w in self.walls_at(cell, side)]
+        too_short = min(abs(chord.bearing_ft - at) for at in feet) < SHORTEST_PIECE_FT - TIE_FT
+        return None if too_short or not short_hip_at(cell, wing, side, overhang_ft) else chord
+
+    def girder_beside(self, start: Point, end: Point) -> Key | None:
+        """The girder along a member from one point to another that stands within 3 in. of it."""
+        axis = 0 if abs(start[0] - end[0]) > abs(start[1] - end[1]) else 1
+        low, high = sorted((start[axis], end[axis]))
+        for c in self.chords:
+            shared = min(high, c.high_end.at_ft) - max(low, c.low_end.at_ft)
+            near = abs(c.bearing_ft - start[1 - axis]) < SMALLEST_BAY_FT - TIE_FT
+            if c.girder and c.axis == axis and near and shared > TIE_FT:
+                return self.chord_key(c)
+        return None
+
+    def walls_at(self, cell: Cell, side: int) -> tuple[WallLine, ...]:
+        """The outside walls along a cell's side."""
+        axis = 1 - side // 2
+        line = cell.side_ft(side)
+        return tuple(
+            w
+            for w in self.framed.by_side[side]
+            if abs(w.line_ft - line) <= TIE_FT
+            and min(w.high_ft, cell.high_ft[axis]) - max(w.low_ft, cell.low_ft[axis]) > TIE_FT
+        )
+
+    def starts_low(self, cell: Cell, axis: int, low_ft: float, high_ft: float) -> bool:
+        """Whether the layout's start lies nearer the low end of an interval along an axis of a cell; ties go by the
+        order the outline was typed: of the walls at the cell's ends, then of all that lie to one side of its middle.
+        """
+        origin = self.origin_ft[axis]
+        none = len(self.outline.walls)
+        typed = [
+            min((self.outline.walls[w.index].typed_order for w in self.walls_at(cell, 2 * axis + k)), default=none)
+            for k in (0, 1)
+        ]
+        low, high = (tie_key(abs(origin - low_ft)), typed[0]), (tie_key(abs(origin - high_ft)), typed[1])
+        return low < high if low != high else self._typed_low((low_ft + high_ft) / 2.0, axis)
+
+    def _typed_low(self, middle_ft: float, axis: int) -> bool:
+        """Whether the first wall typed that lies to one side of a coordinate lies on the low side."""
+        corners = self.outline.local_ft
+        off = [
+            (wall.typed_order, tie_key((a[axis] + b[axis]) / 2.0 - middle_ft))
+            for wall, a, b in zip(self.outline.walls, corners, corners[1:] + corners[:1], strict=True)
+        ]
+        return min((order, away) for order, away in off if away)[1] < 0
+
+    def wall_parts(self, cell: Cell, side: int, low_ft: float, high_ft: float) -> list[tuple[float, float]]:
+        """The parts of an interval along a cell's side behind which an outside wall stands."""
+        parts = [(max(low_ft, w.low_ft), min(high_ft, w.high_ft)) for w in self.walls_at(cell, side)]
+        return [(a, b) for a, b in parts if b - a > TIE_FT]
+
+    def land(self, cell: Cell, side: int, at_ft: float) -> Landing:
+        """What a member square to a cell's side stands on, `at_ft` along that side.
+
+        Raises
+        ------
+        LayoutError
+            If nothing is there; names the side's place.
+        """
+        axis = 1 - side // 2  # the side runs along this axis
+        across = side // 2
+        chord = next(
+            (
+                c
+                for c in self.chords
+                if c.girder
+                and c.axis == axis
+                and abs(c.line_ft - cell.side_ft(side)) <= TIE_FT
+                and c.low_end.at_ft + TIE_FT < at_ft < c.high_end.at_ft - TIE_FT
+            ),
+            None,
+        )
+        if chord is not None:
+            return Landing(
+                wall=None, member=self.chord_key(chord), point_ft=cell_point(across, chord.bearing_ft, at_ft)
+            )
+        if (landing := self._land_on_support(cell, side, at_ft)) is not None:
+            return landing
+        line = cell.side_ft(side)
+        for off in (
+            TIE_FT,
+            self.walls[0].thickness_ft / 2.0,
+        ):  # on a wall in line, else on one beside the line by a hair
+            near = [
+                (tie_key(max(w.low_ft - at_ft, at_ft - w.high_ft, 0.0)), self.outline.walls[w.index].typed_order, k)
+                for k, w in enumerate(self.framed.by_side[side])
+                if abs(w.line_ft - line) <= off
+            ]
+            if near and min(near)[0] <= tie_key(self.walls[0].thickness_ft):
+                wall = self.framed.by_side[side][min(near)[2]]
+                point = cell_point(across, wall.bearing_ft, wall.on_masonry_ft(at_ft))
+                return Landing(wall=wall.index, member=None, point_ft=point)
+        return self._land_at_chord_end(cell, side, at_ft)
+
+    def _land_on_support(self, cell: Cell, side: int, at_ft: float) -> Landing | None:
+        """The support inside the house that runs along the chord at a cell's side."""
+        axis, across = 1 - side // 2, side // 2
+        for c in self.chords:
+            if c.axis != axis or abs(c.line_ft - cell.side_ft(side)) > TIE_FT:
+                continue
+            under = self.supports.along(axis, c.bearing_ft, at_ft)
+            if under is not None and c.low_ft - TIE_FT <= at_ft <= c.high_ft + TIE_FT:
+                point = cell_point(across, under.line_ft(axis), at_ft)
+                return Landing(wall=None, member=None, support=under.index, point_ft=point)
+        return None
+
+    def _land_at_chord_end(self, cell: Cell, side: int, at_ft: float) -> Landing:
+        """Past a chord's last bearing, within a wall and an absorbed jog, stands what carries that end of the chord."""
+        axis, across = 1 - side // 2, side // 2
+        line = cell.side_ft(side)
+        ends = [
+            (abs(end.at_ft - at_ft), c, end)
+            for c in self.chords
+            if c.axis == axis and abs(c.line_ft - line) <= TIE_FT
+            for end in (c.low_end, c.high_end)
+        ]
+        away_ft, c, end = min(ends, key=lambda e: e[0], default=(math.inf, None, None))
+        if c is not None and end is not None and away_ft <= self.walls[0].thickness_ft + JOG_FT:
+            point = cell_point(across, c.bearing_ft, end.at_ft)
+            carrier = self.chord_key(self.chords[end.chord]) if end.chord is not None else None
+            return Landing(wall=end.wall, member=carrier, support=end.support, point_ft=point)
+        x, y = self.outline.frame.to_plan(cell_point(across, line, at_ft))
+        raise LayoutError(f"walls outline: no wall or girder carries the truss end near ({x:.2f}, {y:.2f}) ft")

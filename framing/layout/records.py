@@ -1,0 +1,194 @@
+"""The records that the steps of the layout hand to one another, all in the outline's frame.
+
+A side is numbered 0 (x low), 1 (x high), 2 (y low), 3 (y high). An axis is 0 for x and 1 for y.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import pairwise
+
+from framing.members import MemberKind
+from framing.plan import Point
+from framing.roof.wings import Wing
+from framing.walls.outline import TIE_FT
+
+SMALLEST_BAY_FT = 0.25
+NARROW_WING_FT = 6.0
+SHORTEST_HIP_CELL_FT = 3.0
+JOG_FT = 2.0
+SHORTEST_PIECE_FT = 1.0
+PLY_FT = 1.5 / 12.0
+
+Key = tuple[str | int, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallLine:
+    """An outside wall, or the part of a framing line that stands for it: along `axis` at coordinate `line_ft` from
+    `low_ft` to `high_ft`; the house lies toward `inward` (+1 or -1) on the other axis. `face_ft` is where the
+    wall's outside face really is and `own_ft` from where to where it really runs (elsewhere only over absorbed jogs).
+    """
+
+    index: int
+    axis: int
+    line_ft: float
+    face_ft: float
+    own_ft: tuple[float, float]
+    low_ft: float
+    high_ft: float
+    inward: int
+    thickness_ft: float
+
+    @property
+    def bearing_ft(self) -> float:
+        """Coordinate of mid-thickness. [ft]"""
+        return self.face_ft + self.inward * self.thickness_ft / 2.0
+
+    def on_masonry_ft(self, at_ft: float) -> float:
+        """The place along the line, or where an absorbed jog leaves no wall there, the middle of the wall's corner."""
+        (low, high), half = self.own_ft, self.thickness_ft / 2.0
+        if at_ft < low and self.low_ft < low - TIE_FT:
+            return low + half
+        return high - half if at_ft > high and self.high_ft > high + TIE_FT else at_ft
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChordEnd:
+    """Where a chord ends: on wall `wall`, on the earlier chord `chord` or on the support `support` inside the house,
+    at `at_ft` along the chord.
+    """
+
+    wall: int | None
+    chord: int | None
+    at_ft: float
+    support: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chord:
+    """A framing line from an inside corner along `axis` at `line_ft`, from `low_ft` to `high_ft`.
+
+    A girder on it stands at `bearing_ft`, on the bearing line of the wall that it continues. Where the
+    support `covered` runs along all of it, it needs no girder; `over` are the places where its girder runs on over a
+    support: (place along the axis, support).
+    """
+
+    index: int
+    axis: int
+    line_ft: float
+    low_ft: float
+    high_ft: float
+    bearing_ft: float
+    low_end: ChordEnd
+    high_end: ChordEnd
+    girder: bool = False
+    covered: int | None = None
+    over: tuple[tuple[float, int], ...] = ()
+
+    @property
+    def span_ft(self) -> float:
+        """The longest between neighbouring bearings. [ft]"""
+        places = [self.low_end.at_ft, *(at for at, _ in self.over), self.high_end.at_ft]
+        return max(b - a for a, b in pairwise(places))
+
+    @property
+    def girder_ft(self) -> tuple[float, float]:
+        """From where to where a girder on it takes the roof: all of it, or as far as a support along it."""
+        low, high = self.low_end, self.high_end
+        return (
+            self.low_ft if low.support is None else low.at_ft,
+            self.high_ft if high.support is None else high.at_ft,
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cell:
+    """A rectangle of the outline between walls and chords; its trusses run across the ridge of `wing`."""
+
+    index: int
+    low_ft: Point
+    high_ft: Point
+    wing: int
+    ridge_axis: int
+
+    def side_ft(self, side: int) -> float:
+        """The coordinate of a side. [ft]"""
+        return (self.low_ft if side % 2 == 0 else self.high_ft)[side // 2]
+
+    def size_ft(self, axis: int) -> float:
+        """Extent along an axis. [ft]"""
+        return self.high_ft[axis] - self.low_ft[axis]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Landing:
+    """What one end of a member stands on: a wall, a member by its key or a support; `point_ft` is the bearing."""
+
+    wall: int | None
+    member: Key | None
+    point_ft: Point
+    support: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draft:
+    """A member before it has a name.
+
+    `gable_anchors` are the anchors of a gable end (it has no landings). `width_ft` is the tributary width. `between`
+    are the places where it runs on over supports: (distance from the start bearing, support).
+    """
+
+    key: Key
+    kind: MemberKind
+    plies: int
+    start: Landing
+    end: Landing
+    tail_start_ft: float
+    tail_end_ft: float
+    wing: int
+    width_ft: float
+    gable_wall: int | None = None
+    gable_anchors: tuple[Landing, ...] = ()
+    between: tuple[tuple[float, int], ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strip:
+    """A piece of plan whose roof goes to one member.
+
+    `ring_ft` is convex. `outward` is None inside the walls; outside it is the side (0 to 3) toward which
+    the eave over the strip falls, and only faces that fall that way belong to it (-1: any face).
+    `measure` replaces the member's direction when a load's place along the member is measured inside the
+    bearings (a strip cut at 45 degrees is carried as if square: see hip_ends). For a gable end, `anchor` is
+    the number of the anchor that takes the strip and `lever` the truss line inside that takes the
+    outlookers' other end: (member key, axis along the ridge, gable line, inside line). `wing` is the cell's
+    own. `beyond` says that the strip lies past the end of its wall: it takes only what no other strip takes.
+    """
+
+    ring_ft: tuple[Point, ...]
+    owner: Key
+    wing: int
+    outward: int | None
+    measure: Point | None = None
+    anchor: int | None = None
+    lever: tuple[Key, int, float, float] | None = None
+    beyond: bool = False
+
+
+def on_wing_side(cell: Cell, wing: Wing, side: int) -> bool:
+    """Whether a cell's side is its wing's side too, or lies past it over an absorbed jog."""
+    past_ft = (cell.side_ft(side) - wing.side_ft(side)) * (1 if side % 2 else -1)
+    return -TIE_FT <= past_ft < JOG_FT - TIE_FT
+
+
+def cell_point(ridge_axis: int, along_ft: float, across_ft: float) -> Point:
+    """The frame point at a distance along and across the ridge."""
+    return (along_ft, across_ft) if ridge_axis == 0 else (across_ft, along_ft)
+
+
+def cell_ring(ridge_axis: int, along: tuple[float, float], across: tuple[float, float]) -> tuple[Point, ...]:
+    """The rectangle between two coordinates along and two across the ridge, either way round."""
+    (a0, a1), (c0, c1) = sorted(along), sorted(across)
+    return tuple(cell_point(ridge_axis, a, c) for a, c in ((a0, c0), (a1, c0), (a1, c1), (a0, c1)))

@@ -1,0 +1,197 @@
+"""Loads + load path -> Reactions: every bearing's reaction in every case, and which case governs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from framing.asce7.chapter2 import ASD_GRAVITY, ASD_UPLIFT
+from framing.errors import LoadError
+from framing.loads.cases import BEFORE_COVERING, FINISHED, GRAVITY, ROOF_LIVE, Loads
+from framing.loads.load_path import LinearMap, Variant, build_map
+from framing.loads.pieces import Pieces
+from framing.members import Framing
+from framing.plan import Basis, Plan
+from framing.wind.patches import Bools, Patches
+
+Floats = NDArray[np.float64]
+BALANCE_RATIO = 1e-9
+LIFTED_WORDS = "lifted off the supports"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Case:
+    """One load pattern by itself: its name, its basis and what it puts on the whole roof; `load` names the load case.
+
+    `basis` is 'dead', 'live', 'mwfrs' or 'cladding'; `variant` says where horizontal parts are held ('heel' or
+    'deck'; '' for gravity), `lifted` that the members are taken as lifted off the supports that only push. Both
+    vertical figures are positive up: what the roof receives, and what all the bearings and rests together receive
+    from it; they are equal.
+    """
+
+    name: str
+    load: str
+    basis: str
+    variant: str
+    lifted: bool
+    area_ft2: float | None
+    applied_vertical_lb: float
+    reactions_vertical_lb: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Reactions:
+    """Every bearing's reaction in every case.
+
+    `by_case_lb` is (n_bearings, n_cases): what the bearing receives, positive up, unfactored, at strength
+    level for wind. `uplift_lb` is the governing ASD net uplift (0 where nothing lifts), `down_lb` the
+    largest gravity reaction, `wind_lb` the governing wind uplift, `dead_for_uplift_lb` the dead load that
+    resists (positive down), `governing` the index of the governing case. A bearing reads only the cladding
+    cases of its own member's effective wind area.
+
+    `rests_by_case_lb` (n_rests, n_cases) and `rests_down_lb` (n_rests,) are the same for the supports that only push.
+    Where there are any, each case that lifts and each dead load that resists is kept twice, on them and lifted off
+    them; the worse pair governs each bearing.
+
+    The dead load is the finished roof's (`finished_dead_lb`, `finished_uplift_lb`) or the one before the covering is
+    on (`bare_dead_lb`, `bare_uplift_lb`); where `before_covering` that one governs, never if the plan leaves it out.
+    """
+
+    cases: tuple[Case, ...]
+    by_case_lb: Floats
+    uplift_lb: Floats
+    down_lb: Floats
+    wind_lb: Floats
+    dead_for_uplift_lb: Floats
+    finished_dead_lb: Floats
+    finished_uplift_lb: Floats
+    bare_dead_lb: Floats
+    bare_uplift_lb: Floats
+    before_covering: Bools
+    governing: NDArray[np.int64]
+    rests_by_case_lb: Floats
+    rests_down_lb: Floats
+
+
+def build_reactions(plan: Plan, framing: Framing, patches: Patches, pieces: Pieces, loads: Loads) -> Reactions:
+    """Every case through the linear map of both variants, on the supports and lifted off those that only push, and
+    the worse at each bearing.
+
+    Raises
+    ------
+    LoadError
+        If what a case applies is not what the bearings receive (a fault of the program, never of the plan).
+    """
+    gravity = [c for c in loads.cases if c.basis in ("dead", "live")]
+    resisting = [c for c in gravity if c.name in (FINISHED, BEFORE_COVERING)]
+    wind = [c for c in loads.cases if c.basis in ("mwfrs", "cladding")]
+    ways = [(v, lifted) for lifted in ((False, True) if framing.rests else (False,)) for v in Variant]
+    maps = {way: build_map(plan, framing, patches, pieces, way[0], lifted=way[1]) for way in ways}
+    groups = [(gravity, "", (Variant.DECK, False))]
+    groups += [(resisting, "", (Variant.DECK, True))] if framing.rests else []
+    groups += [(wind, way[0].value, way) for way in ways]
+    columns = [maps[way].apply(np.column_stack([c.force_lb for c in each])) for each, _, way in groups]
+    by_case = np.column_stack(columns)
+    total = by_case.sum(axis=0)
+    cases = [(c, variant, way[1]) for each, variant, way in groups for c in each]
+    named = tuple(
+        Case(
+            name=", ".join(filter(None, (c.name, variant, LIFTED_WORDS if lifted else ""))),
+            load=c.name,
+            basis=c.basis,
+            variant=variant,
+            lifted=lifted,
+            area_ft2=c.area_ft2,
+            applied_vertical_lb=float(c.force_lb.sum()),
+            reactions_vertical_lb=float(total[i]),
+        )
+        for i, (c, variant, lifted) in enumerate(cases)
+    )
+    _check_balance(named, maps, [float(np.abs(c.force_lb).sum()) for c, _, _ in cases])
+    return _governed(plan, framing, loads, named, by_case)
+
+
+def _check_balance(cases: tuple[Case, ...], maps: dict[tuple[Variant, bool], LinearMap], gross: list[float]) -> None:
+    for case, scale in zip(cases, gross, strict=True):
+        if abs(case.applied_vertical_lb - case.reactions_vertical_lb) > BALANCE_RATIO * max(scale, 1.0):
+            raise LoadError(f"case '{case.name}': the reactions do not add up to the load; please report this plan")
+    for (variant, _), m in maps.items():
+        if m.n_pieces and np.abs(m.column_sums() - 1.0).max() > BALANCE_RATIO:
+            raise LoadError(f"load path ({variant}): a piece of roof is not carried whole; please report this plan")
+
+
+def _governed(plan: Plan, framing: Framing, loads: Loads, cases: tuple[Case, ...], by_case: Floats) -> Reactions:
+    """The worse of the cases that the plan's basis asks for, and of the roof finished or bare, at each bearing.
+
+    Source: ASCE 7-22, sec. 2.4.1, combinations 7a (0.6 D + 0.6 W) and 3a (D + L_r).
+    """
+    index = {m.name: i for i, m in enumerate(framing.members)}
+    area = np.array([loads.area_of_member_ft2[index[b.member]] for b in framing.bearings])
+    n = len(area)
+    column = {(case.load, case.lifted): by_case[:n, j] for j, case in enumerate(cases) if case.basis == "dead"}
+    best: dict[str, NDArray[Any]] = {}
+    for lifted in (False, True) if framing.rests else (False,):
+        applies = _that_count(plan, cases, area, lifted=lifted)
+        considered = np.where(applies, by_case[:n], -np.inf)
+        governing = considered.argmax(axis=1)
+        wind = considered[np.arange(n), governing]
+        here = _resisted(plan, wind, -column[FINISHED, lifted], -column[BEFORE_COVERING, lifted])
+        here["governing"] = governing
+        worse = here["net"] > best["net"] if best else np.ones(n, dtype=bool)
+        best = {k: np.where(worse, here[k], best.get(k, here[k])) for k in here}
+    down = -_gravity(cases, by_case)
+    return Reactions(
+        cases=cases,
+        by_case_lb=by_case[:n],
+        uplift_lb=np.maximum(best["net"], 0.0),
+        down_lb=np.maximum(down[:n], 0.0),
+        wind_lb=best["wind"],
+        dead_for_uplift_lb=np.where(best["before"], best["bare_dead"], best["finished_dead"]),
+        finished_dead_lb=best["finished_dead"],
+        finished_uplift_lb=best["finished"],
+        bare_dead_lb=best["bare_dead"],
+        bare_uplift_lb=best["bare"],
+        before_covering=best["before"],
+        governing=best["governing"],
+        rests_by_case_lb=by_case[n:],
+        rests_down_lb=np.maximum(down[n:], 0.0),
+    )
+
+
+def _that_count(plan: Plan, cases: tuple[Case, ...], area_ft2: Floats, *, lifted: bool) -> Bools:
+    """Which wind cases the plan's basis asks for at each bearing, on the supports or lifted off them."""
+    out = np.zeros((len(area_ft2), len(cases)), dtype=bool)
+    for j, case in enumerate(cases):
+        if case.lifted is not lifted:
+            continue
+        if case.basis == "mwfrs" and plan.wind.basis is not Basis.CLADDING:
+            out[:, j] = True
+        elif case.basis == "cladding" and plan.wind.basis is not Basis.MWFRS and case.area_ft2 is not None:
+            out[:, j] = np.abs(area_ft2 - case.area_ft2) < 1e-6
+    return out
+
+
+def _resisted(plan: Plan, wind: Floats, finished_dead: Floats, bare_dead: Floats) -> dict[str, NDArray[Any]]:
+    """The wind less the dead load of the finished and of the bare roof; `net` is what governs, negative too."""
+    before = np.full(len(wind), plan.dead.without_covering) & (bare_dead < finished_dead)
+    finished, bare = (ASD_UPLIFT.net_uplift(wind, dead) for dead in (finished_dead, bare_dead))
+    return {
+        "wind": wind,
+        "finished_dead": finished_dead,
+        "bare_dead": bare_dead,
+        "before": before,
+        "net": np.where(before, bare, finished),
+        "finished": np.maximum(finished, 0.0),
+        "bare": np.maximum(bare, 0.0),
+    }
+
+
+def _gravity(cases: tuple[Case, ...], by_case: Floats) -> Floats:
+    """Dead and roof live load on every bearing and rest, positive up. [lb]"""
+    at = {case.name: j for j, case in enumerate(cases)}
+    dead, live = by_case[:, at[GRAVITY]], by_case[:, at[ROOF_LIVE]]
+    out: Floats = ASD_GRAVITY.dead_factor * dead + ASD_GRAVITY.roof_live_factor * live
+    return out

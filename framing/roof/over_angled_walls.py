@@ -1,0 +1,210 @@
+"""Angled outline -> the visible roof: the faces of the straight skeleton over the eaves, and its lines.
+
+Each face is cut along the squared house's faces, so that every part of it knows the wing and the side whose wind
+pressures it takes: those of the square corner that an angled wall stands in for.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from dataclasses import dataclass
+
+import shapely
+from shapely.geometry import LineString, Polygon
+
+from framing.errors import LayoutError
+from framing.plan import Point
+from framing.roof.lines import LineKind, RoofLine
+from framing.roof.skeleton import skeleton_faces
+from framing.walls.outline import TIE_FT, Frame, Outline
+
+Plane = tuple[float, float, float]
+MATCH_FT = 1e-6
+SHORTEST_LINE_FT = 1e-3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallFace:
+    """The plan of the roof that rises from one wall, in the outline's frame; `plane` (a, b, c) makes
+    a x + b y + c the distance in from the wall's outside face. [ft]
+    """
+
+    wall: int
+    polygon: Polygon
+    plane: Plane
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AngledRoof:
+    """The eaves and the faces; `gable_edges` are the eaves' edges past gable walls, `rise_ft` the run of the highest
+    point, `lines` the lines of the roof.
+    """
+
+    eave: Polygon
+    faces: tuple[WallFace, ...]
+    gable_edges: tuple[LineString, ...]
+    highest_run_ft: float
+
+
+def angled_roof(outline: Outline, gables: frozenset[int], overhangs_ft: Point) -> AngledRoof:
+    """The roof of equal pitch over walls at any angle, gables on whole walls.
+
+    Source: own derivation: tests/invariants/test_skeleton.py.
+
+    Raises
+    ------
+    LayoutError
+        If the eaves meet over a recess in a way that leaves no one ring.
+    """
+    ring, walls = _eave_ring(outline, gables, overhangs_ft)
+    speeds = tuple(0.0 if w in gables else 1.0 for w in walls)
+    faces = tuple(
+        WallFace(wall=walls[f.edge], polygon=f.polygon, plane=wall_plane(outline, walls[f.edge]))
+        for f in skeleton_faces(ring, speeds)
+    )
+    runs = [a * x + b * y + c for f in faces for a, b, c in (f.plane,) for x, y in f.polygon.exterior.coords]
+    n = len(ring)
+    gable_edges = tuple(LineString([ring[i], ring[(i + 1) % n]]) for i in range(n) if walls[i] in gables)
+    return AngledRoof(eave=Polygon(ring), faces=faces, gable_edges=gable_edges, highest_run_ft=max(runs))
+
+
+def wall_plane(outline: Outline, wall: int) -> Plane:
+    """(a, b, c) such that a x + b y + c is the distance into the house from a wall's outside face. [ft]"""
+    (x0, y0), (x1, y1) = outline.local_ft[wall], outline.local_ft[(wall + 1) % len(outline.walls)]
+    length = math.dist((x0, y0), (x1, y1))
+    a, b = (y0 - y1) / length, (x1 - x0) / length
+    return (a, b, -(a * x0 + b * y0))
+
+
+def ring_beside(outline: Outline, out_ft: list[float]) -> tuple[Point, ...]:
+    """The corners of the lines that run beside the walls, wall by wall so far out from its outside face (in, where
+    negative), in the outline's frame; corner i begins the line of wall i. [ft]
+    """
+    planes = [wall_plane(outline, i) for i in range(len(outline.walls))]
+    return tuple(_meet(planes[i - 1], out_ft[i - 1], planes[i], out_ft[i]) for i in range(len(planes)))
+
+
+def _eave_ring(outline: Outline, gables: frozenset[int], overhangs_ft: Point) -> tuple[tuple[Point, ...], list[int]]:
+    """The eaves' corners, and the wall that each edge from them runs along."""
+    n = len(outline.walls)
+    out = [overhangs_ft[1] if i in gables else overhangs_ft[0] for i in range(n)]
+    ring = ring_beside(outline, out)
+    if _same_way_round(outline, ring):
+        return ring, list(range(n))
+    grown = Polygon(outline.local_ft).buffer(overhangs_ft[0], join_style="mitre", mitre_limit=100.0)
+    if gables or not isinstance(grown, Polygon) or grown.interiors:
+        raise _eaves_meet(outline)
+    planes = [wall_plane(outline, i) for i in range(n)]
+    closed = list(shapely.geometry.polygon.orient(grown).exterior.coords)
+    walls = [_wall_along(planes, overhangs_ft[0], a, b) for a, b in itertools.pairwise(closed)]
+    if None in walls:
+        raise _eaves_meet(outline)
+    return tuple((x, y) for x, y in closed[:-1]), [w for w in walls if w is not None]
+
+
+def _meet(before: Plane, out_before_ft: float, after: Plane, out_after_ft: float) -> Point:
+    """Where the lines beside two walls meet."""
+    (a, b, c), (d, e, f) = before, after
+    cross = a * e - b * d
+    p, q = -out_before_ft - c, -out_after_ft - f
+    return ((p * e - q * b) / cross, (a * q - d * p) / cross)
+
+
+def _same_way_round(outline: Outline, ring: tuple[Point, ...]) -> bool:
+    n = len(ring)
+    for i in range(n):
+        (x0, y0), (x1, y1) = outline.local_ft[i], outline.local_ft[(i + 1) % n]
+        (u0, v0), (u1, v1) = ring[i], ring[(i + 1) % n]
+        if (x1 - x0) * (u1 - u0) + (y1 - y0) * (v1 - v0) <= TIE_FT:
+            return False
+    return bool(Polygon(ring).is_valid)
+
+
+def _wall_along(planes: list[Plane], out_ft: float, a: Point, b: Point) -> int | None:
+    for i, (p, q, c) in enumerate(planes):
+        off = [abs(p * x + q * y + c + out_ft) for x, y in (a, b)]
+        if max(off) <= MATCH_FT and (b[0] - a[0]) * q - (b[1] - a[1]) * p > 0:
+            return i
+    return None
+
+
+def _eaves_meet(outline: Outline) -> LayoutError:
+    angled = next(w for w, axis in zip(outline.walls, outline.axes, strict=True) if axis is None)
+    return LayoutError(
+        f"roof overhang: in this plan with an angled wall ({angled.name}) the eaves meet over a recess or leave a "
+        "hole; make the overhang smaller or the recess wider than twice the overhang"
+    )
+
+
+def angled_lines(roof: AngledRoof, frame: Frame, rise_per_run: float, heel_ft: float) -> tuple[RoofLine, ...]:
+    """Every line of the roof, told apart by the slopes on its two sides."""
+    out = [_line(LineKind.EAVE, f.plane, *e, frame, rise_per_run, heel_ft) for f in roof.faces for e in _eaves(f)]
+    for f in roof.faces:
+        for edge in roof.gable_edges:
+            for a, b in _shared(f.polygon.exterior, edge):
+                out.append(_line(LineKind.RAKE, f.plane, a, b, frame, rise_per_run, heel_ft))
+    for f, g in itertools.combinations(roof.faces, 2):
+        if max(abs(p - q) for p, q in zip(f.plane, g.plane, strict=True)) <= MATCH_FT:
+            continue  # two walls in one line
+        for a, b in _shared(f.polygon.exterior, g.polygon.exterior):
+            out.append(_line(_fold(f, g, a, b), f.plane, a, b, frame, rise_per_run, heel_ft))
+    order = list(LineKind)
+    return tuple(sorted(out, key=lambda line: order.index(line.kind)))
+
+
+def _eaves(face: WallFace) -> list[tuple[Point, Point]]:
+    """The level edges at the face's foot."""
+    a, b, c = face.plane
+    pairs = list(itertools.pairwise(face.polygon.exterior.coords))
+    foot = min(a * x + b * y + c for x, y in face.polygon.exterior.coords)
+    return [(p, q) for p, q in pairs if max(a * p[0] + b * p[1], a * q[0] + b * q[1]) + c <= foot + MATCH_FT]
+
+
+def _shared(one: shapely.Geometry, other: shapely.Geometry) -> list[tuple[Point, Point]]:
+    """The straight stretches that two lines share."""
+    common = shapely.intersection(one, other, grid_size=MATCH_FT)
+    lines = [g for g in shapely.get_parts(common) if isinstance(g, LineString)]
+    if not lines:
+        return []
+    merged = shapely.get_parts(shapely.simplify(shapely.line_merge(shapely.union_all(lines)), 2 * MATCH_FT))
+    pairs = [pair for g in merged for pair in itertools.pairwise(g.coords)]
+    return [(a, b) for a, b in pairs if math.dist(a, b) > SHORTEST_LINE_FT]
+
+
+def _fold(f: WallFace, g: WallFace, a: Point, b: Point) -> LineKind:
+    """Whether two faces meet in a ridge, a hip or a valley: a hair off the line into g, f's plane is the higher one
+    where they fold down, so g's is the roof.
+    """
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    length = math.hypot(dx, dy)
+    nx, ny = -dy / length, dx / length
+    hair = shapely.Point((a[0] + b[0]) / 2 + SHORTEST_LINE_FT * nx, (a[1] + b[1]) / 2 + SHORTEST_LINE_FT * ny)
+    if g.polygon.distance(hair) > f.polygon.distance(hair):
+        nx, ny = -nx, -ny
+    bend = (g.plane[0] - f.plane[0]) * nx + (g.plane[1] - f.plane[1]) * ny
+    if bend > 0:
+        return LineKind.VALLEY
+    level = abs(f.plane[0] * dx + f.plane[1] * dy) < 0.1 * length
+    return LineKind.RIDGE if level else LineKind.HIP
+
+
+def _line(kind: LineKind, plane: Plane, a: Point, b: Point, frame: Frame, rise: float, heel_ft: float) -> RoofLine:
+    z = [heel_ft + rise * (plane[0] * x + plane[1] * y + plane[2]) for x, y in (a, b)]
+    return RoofLine(kind=kind, start_ft=(*frame.to_plan(a), z[0]), end_ft=(*frame.to_plan(b), z[1]))
+
+
+def angled_eaves_and_hips(
+    roof: AngledRoof, outline: Outline
+) -> tuple[tuple[tuple[Point, Point], ...], tuple[tuple[Point, Point], ...]]:
+    """The eaves of angled walls, and the hips and ridges between their faces and the others, in the outline's frame."""
+    angled = [f for f in roof.faces if outline.axes[f.wall] is None]
+    hips = [
+        pair
+        for f in angled
+        for g in roof.faces
+        if g is not f
+        for pair in _shared(f.polygon.exterior, g.polygon.exterior)
+        if _fold(f, g, *pair) is not LineKind.VALLEY
+    ]
+    return tuple(e for f in angled for e in _eaves(f)), tuple(hips)

@@ -1,0 +1,147 @@
+"""A wing: a largest rectangle inside the walls, with its own roof; and how all of them are found.
+
+A side is numbered 0 (x low), 1 (x high), 2 (y low), 3 (y high) in the outline's frame.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from framing.plan import Point
+from framing.walls.outline import TIE_FT, Outline, on_grid
+
+Interval = tuple[float, float]
+Box = tuple[float, float, float, float]
+Part = tuple[int, float, float]  # wall index, from and to by stations
+OUTWARD = ((-1.0, 0.0), (1.0, 0.0), (0.0, -1.0), (0.0, 1.0))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wing:
+    """A largest rectangle inside the walls, in the outline's frame; its own roof stands over it.
+
+    `low_ft` and `high_ft` are corners of its outside faces. `ridge_axis` is 0 when the ridge runs along
+    the frame's x, 1 along y. `gable` says for each side whether it is a gable. `no_eave_ft` are rectangles
+    (x low, y low, x high, y high) outside the walls where an eave side has no overhang, because that part of
+    the wall is another wing's gable.
+    """
+
+    name: str
+    low_ft: Point
+    high_ft: Point
+    ridge_axis: int
+    gable: tuple[bool, bool, bool, bool]
+    no_eave_ft: tuple[Box, ...] = ()
+
+    @property
+    def size_ft(self) -> Point:
+        """Extent along x and y. [ft]"""
+        return (self.high_ft[0] - self.low_ft[0], self.high_ft[1] - self.low_ft[1])
+
+    @property
+    def square(self) -> bool:
+        """Whether both extents are equal and neither end is a gable, so that the ridge is a point."""
+        sx, sy = self.size_ft
+        return abs(sx - sy) <= TIE_FT and not any(self.gable)
+
+    @property
+    def eave_sides(self) -> tuple[int, ...]:
+        """The sides from which the roof rises."""
+        return tuple(k for k in range(4) if not self.gable[k])
+
+    @property
+    def half_width_ft(self) -> float:
+        """Plan distance from the eave walls to the ridge. [ft]"""
+        across = self.size_ft[1 - self.ridge_axis] / 2.0
+        along = self.size_ft[self.ridge_axis]
+        n_hips = sum(not self.gable[2 * self.ridge_axis + e] for e in (0, 1))
+        return across if n_hips == 0 else min(across, along / n_hips)
+
+    def side_ft(self, side: int) -> float:
+        """The coordinate of a side: x for sides 0 and 1, y for sides 2 and 3. [ft]"""
+        return (self.low_ft if side % 2 == 0 else self.high_ft)[side // 2]
+
+    def side_interval_ft(self, side: int) -> Interval:
+        """The extent of a side along its own length. [ft]"""
+        axis = 1 - side // 2
+        return (self.low_ft[axis], self.high_ft[axis])
+
+
+def side_line(wing: Wing, side: int) -> tuple[float, float, float]:
+    """(a, b, c) such that a x + b y + c is the distance into the wing from a side. [ft]"""
+    ox, oy = OUTWARD[side]
+    sign = ox + oy
+    return (-ox, -oy, sign * wing.side_ft(side))
+
+
+def largest_rectangles(outline: Outline) -> list[tuple[Point, Point]]:
+    """All rectangles between wall lines that lie inside the outline and fit in no larger one."""
+    pts = np.array(outline.local_ft)
+    xs, ys = np.unique(pts[:, 0]), np.unique(pts[:, 1])
+    inside = cells_inside(outline.local_ft, xs, ys)
+    blocked = np.zeros((len(xs), len(ys)), dtype=np.int64)
+    blocked[1:, 1:] = np.cumsum(np.cumsum(~inside, axis=0), axis=1)
+    i0, i1, j0, j1 = (g.ravel() for g in np.meshgrid(*(np.arange(n) for n in (len(xs), len(xs), len(ys), len(ys)))))
+    keep = (i0 < i1) & (j0 < j1)
+    i0, i1, j0, j1 = i0[keep], i1[keep], j0[keep], j1[keep]
+
+    def clear(a0: np.ndarray, a1: np.ndarray, b0: np.ndarray, b1: np.ndarray) -> np.ndarray:
+        inner = (a0 >= 0) & (b0 >= 0) & (a1 < len(xs)) & (b1 < len(ys))
+        a0, b0 = np.maximum(a0, 0), np.maximum(b0, 0)
+        a1, b1 = np.minimum(a1, len(xs) - 1), np.minimum(b1, len(ys) - 1)
+        out: np.ndarray = inner & (blocked[a1, b1] - blocked[a0, b1] - blocked[a1, b0] + blocked[a0, b0] == 0)
+        return out
+
+    free = clear(i0, i1, j0, j1)
+    i0, i1, j0, j1 = i0[free], i1[free], j0[free], j1[free]
+    larger = (
+        clear(i0 - 1, i1, j0, j1) | clear(i0, i1 + 1, j0, j1) | clear(i0, i1, j0 - 1, j1) | clear(i0, i1, j0, j1 + 1)
+    )
+    return [
+        ((float(xs[a0]), float(ys[b0])), (float(xs[a1]), float(ys[b1])))
+        for a0, a1, b0, b1, no in zip(i0, i1, j0, j1, larger, strict=True)
+        if not no
+    ]
+
+
+def cells_inside(corners_ft: tuple[Point, ...], xs: np.ndarray, ys: np.ndarray) -> np.ndarray:
+    """For the grid between the lines xs (n,) and ys (m,), which of the (n-1, m-1) cells lie inside a
+    right-angled outline: a cell is inside when an odd number of upright walls stand to its left.
+    """
+    mx, my = (xs[:-1] + xs[1:]) / 2, (ys[:-1] + ys[1:]) / 2
+    n_left = np.zeros((len(mx), len(my)), dtype=np.int64)
+    for (xa, ya), (xb, yb) in zip(corners_ft, corners_ft[1:] + corners_ft[:1], strict=True):
+        if xa == xb:
+            n_left += (mx[:, None] > xa) & (my[None, :] > min(ya, yb)) & (my[None, :] < max(ya, yb))
+    odd: np.ndarray = n_left % 2 == 1
+    return odd
+
+
+def reach(wing: Wing, overhangs_ft: Point) -> Box:
+    """The rectangle (x low, y low, x high, y high) that a wing's own roof covers, overhangs (eave, rake)
+    included, `no_eave_ft` not yet taken out. [ft]
+    """
+    out = [overhangs_ft[1] if wing.gable[k] else overhangs_ft[0] for k in range(4)]
+    low, high = wing.low_ft, wing.high_ft
+    return (
+        on_grid(low[0] - out[0]),
+        on_grid(low[1] - out[2]),
+        on_grid(high[0] + out[1]),
+        on_grid(high[1] + out[3]),
+    )
+
+
+def covers(wing: Wing, overhangs_ft: Point, points_ft: np.ndarray) -> np.ndarray:
+    """Whether a wing's own roof covers points (n, 2). (n,) bool"""
+    x, y = points_ft[:, 0], points_ft[:, 1]
+
+    def within(b: Box) -> np.ndarray:
+        out: np.ndarray = (x > b[0]) & (y > b[1]) & (x < b[2]) & (y < b[3])
+        return out
+
+    covered = within(reach(wing, overhangs_ft))
+    for cut in wing.no_eave_ft:
+        covered &= ~within(cut)
+    return covered

@@ -1,0 +1,160 @@
+"""Outline -> the right-angled outline that it is framed by: each angled wall squared off outward.
+
+Chords, cells and trusses are laid out on the squared outline and then cut back to the walls as they are
+(layout/angled). An angled wall becomes two legs along the frame's axes that meet outside the house; a wall
+that a leg runs on from becomes one line with it. Where all walls meet at right angles nothing changes.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import shapely
+from shapely.geometry import LineString, Polygon
+
+from framing.errors import PlanError
+from framing.plan import Point
+from framing.walls.outline import TIE_FT, Outline, Wall
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Squared:
+    """A right-angled outline that holds the house's own, `house`.
+
+    For each of its walls `stands_for` is the house's wall that lies on it and `from_ft` the station on it at which
+    that wall begins; for the leg of an angled wall that wall, and None. `whole` says that the two are the same.
+    """
+
+    house: Outline
+    outline: Outline
+    stands_for: tuple[int, ...]
+    from_ft: tuple[float | None, ...]
+    whole: tuple[bool, ...]
+
+    def line_of(self, wall: int) -> int | None:
+        """The wall of this outline on which a wall of the house lies; None for an angled one."""
+        rows = zip(self.stands_for, self.from_ft, strict=True)
+        return next((k for k, (w, from_ft) in enumerate(rows) if w == wall and from_ft is not None), None)
+
+
+def square_off(outline: Outline) -> Squared:
+    """The squared outline of a house.
+
+    Raises
+    ------
+    PlanError
+        If the squared walls would run into one another; names the angled wall.
+    """
+    if outline.right_angled:
+        n = len(outline.walls)
+        return Squared(
+            house=outline, outline=outline, stands_for=tuple(range(n)), from_ft=(0.0,) * n, whole=(True,) * n
+        )
+    ring = _around(outline)
+    n = len(ring)
+    sides = [(ring[k], ring[(k + 1) % n]) for k in range(n)]
+    on = [_wall_on(outline, a, b) for a, b in sides]
+    begins = next(k for k, (wall, from_ft) in enumerate(on) if from_ft is not None and wall == outline.axes.index(0))
+    order = [*range(begins, n), *range(begins)]
+    walls, local = [], []
+    for k in order:
+        a, b = sides[k]
+        wall = outline.walls[on[k][0]]
+        local.append(a)
+        walls.append(replace(wall, start_ft=outline.frame.to_plan(a), end_ft=outline.frame.to_plan(b)))
+    whole = [_same(outline, on[k], walls[i]) for i, k in enumerate(order)]
+    return Squared(
+        house=outline,
+        outline=Outline(
+            walls=tuple(walls), frame=outline.frame, local_ft=tuple(local), axes=tuple(k % 2 for k in range(n))
+        ),
+        stands_for=tuple(on[k][0] for k in order),
+        from_ft=tuple(on[k][1] for k in order),
+        whole=tuple(whole),
+    )
+
+
+def _around(outline: Outline) -> list[Point]:
+    """The ring around the house and what lies between its angled walls and their legs: beside an inside corner the
+    legs of one may end on those of the other.
+    """
+    house = Polygon(outline.local_ft)
+    outside = [_between_legs(outline, i) for i, axis in enumerate(outline.axes) if axis is None]
+    squared = shapely.union_all([house, *outside])
+    _refuse_folds(outline, squared)
+    xs, ys = (sorted({p[k] for p in outline.local_ft}) for k in (0, 1))
+    ring = shapely.geometry.polygon.orient(squared).exterior.coords[:-1]
+    return _without_straight([(_nearest(xs, x), _nearest(ys, y)) for x, y in ring])
+
+
+def _between_legs(outline: Outline, wall: int) -> Polygon:
+    """What lies between an angled wall and the two legs, along the frame's axes, that meet outside the house."""
+    p, q = outline.local_ft[wall], outline.local_ft[(wall + 1) % len(outline.walls)]
+    return Polygon([p, (q[0], p[1]) if (q[0] - p[0]) * (q[1] - p[1]) > 0 else (p[0], q[1]), q])
+
+
+def _nearest(values: list[float], to: float) -> float:
+    return min(values, key=lambda v: abs(v - to))
+
+
+def _without_straight(ring: list[Point]) -> list[Point]:
+    """The corners at which a right-angled ring turns; where it runs back over itself it is cut short."""
+    kept = list(ring)
+    i = 0
+    while i < len(kept):
+        (ax, ay), (bx, by), (cx, cy) = kept[i - 1], kept[i], kept[(i + 1) % len(kept)]
+        level = abs(by - ay) <= TIE_FT and abs(cy - by) <= TIE_FT
+        upright = abs(bx - ax) <= TIE_FT and abs(cx - bx) <= TIE_FT
+        if level or upright:
+            del kept[i]
+            i = max(i - 2, 0)
+        else:
+            i += 1
+    return kept
+
+
+def _refuse_folds(outline: Outline, squared: shapely.Geometry) -> None:
+    """The squared outline must be one closed line around the house with all its square walls on it."""
+    n = len(outline.walls)
+    sides = [LineString([outline.local_ft[i], outline.local_ft[(i + 1) % n]]) for i in range(n)]
+    angled = [i for i, axis in enumerate(outline.axes) if axis is None]
+    for i in angled:
+        outside = _between_legs(outline, i).buffer(-TIE_FT, join_style="mitre")
+        others = (j for j in range(n) if j not in ((i - 1) % n, i, (i + 1) % n))
+        met = next((outline.walls[j].name for j in others if sides[j].intersects(outside)), None)
+        if met is not None:
+            raise _fold(outline.walls[i], met)
+    if not isinstance(squared, Polygon) or squared.interiors:
+        raise _fold(max((outline.walls[i] for i in angled), key=lambda w: w.length_ft), "another wall")
+
+
+def _fold(wall: Wall, met: str) -> PlanError:
+    return PlanError(
+        f"walls outline: {wall.name}, {wall.length_ft:.1f} ft long and at an angle to the rest, cannot be squared off "
+        f"without running into {met}; draw that part square to the house or leave it out"
+    )
+
+
+def _wall_on(outline: Outline, a: Point, b: Point) -> tuple[int, float | None]:
+    """The house's wall that lies on a side of the squared ring, the longest if several, and where it begins."""
+    axis = 0 if abs(a[1] - b[1]) <= abs(a[0] - b[0]) else 1
+    toward = 1.0 if b[axis] > a[axis] else -1.0
+    found: list[tuple[float, int, float]] = []
+    legs: list[tuple[float, int]] = []
+    n = len(outline.walls)
+    for i, along in enumerate(outline.axes):
+        p, q = outline.local_ft[i], outline.local_ft[(i + 1) % n]
+        start, end = toward * (p[axis] - a[axis]), toward * (q[axis] - a[axis])
+        shared = min(abs(b[axis] - a[axis]), max(start, end)) - max(0.0, min(start, end))
+        if along == axis and end > start and abs(p[1 - axis] - a[1 - axis]) <= TIE_FT and shared > TIE_FT:
+            found.append((-shared, i, start))
+        elif along is None and min(abs(p[1 - axis] - a[1 - axis]), abs(q[1 - axis] - a[1 - axis])) <= TIE_FT:
+            legs.append((-shared, i))
+    if found:
+        _, i, start = min(found)
+        return i, start + 0.0
+    return min(legs)[1], None
+
+
+def _same(outline: Outline, on: tuple[int, float | None], wall: Wall) -> bool:
+    return on[1] is not None and abs(on[1]) <= TIE_FT and abs(outline.walls[on[0]].length_ft - wall.length_ft) <= TIE_FT
