@@ -162,7 +162,7 @@ def test_an_unresolved_bearing_is_a_node_that_says_so(sample_run: Callable[[str]
 
 def test_another_process_writes_the_same_bytes(data: bytes, sample: str) -> None:
     code = (
-        "import hashlib, sys; from drawings.marked_run import sample; from export.model import roof_glb;"
+        "import hashlib, sys; from drawings.marked_run import sample; from export.walkthrough.model_file import roof_glb;"
         "print(hashlib.sha256(roof_glb(sample(sys.argv[1]))).hexdigest())"
     )
     environment = {**os.environ, "PYTHONHASHSEED": "77", "PYTHONPATH": str(Path(__file__).parents[1])}

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner, Result
 
-from export import notices
+from export.commands import standard_error
 from export.cli import app
 from export.outputs import OUTPUTS
 from framing.run import CAUTION
@@ -248,8 +248,8 @@ def test_remarks_go_to_a_person_at_a_terminal_only(monkeypatch: pytest.MonkeyPat
 
     def said(stream: io.StringIO, **options: bool) -> str:
         monkeypatch.setattr(sys, "stderr", stream)
-        notices.note("remark", **options)
-        notices.warn("warning", **options)
+        standard_error.note("remark", **options)
+        standard_error.warn("warning", **options)
         return stream.getvalue()
 
     monkeypatch.delenv("NO_COLOR", raising=False)

@@ -30,7 +30,7 @@ def leaking(part: float) -> object:
 @pytest.mark.parametrize("part", [0.1, 1e-6])
 def test_a_case_that_does_not_come_down_whole_is_refused(part: float, monkeypatch: pytest.MonkeyPatch) -> None:
     """Invariant 3: 1e-9 of the load."""
-    monkeypatch.setattr(framing.reactions, "build_map", leaking(part))
+    monkeypatch.setattr(framing.loads.reactions, "build_map", leaking(part))
     with pytest.raises(LoadError, match=r"^case 'dead for uplift': the reactions do not add up to the load; please "):
         make_run(BOX, shipped_catalogue())
 
@@ -39,7 +39,7 @@ def test_a_case_that_does_not_come_down_whole_is_refused(part: float, monkeypatc
 def test_a_piece_that_is_not_carried_whole_is_refused_though_no_case_loads_it(share: float) -> None:
     one = LinearMap(bearing=np.array([0]), piece=np.array([0]), share=np.array([share]), n_bearings=1, n_pieces=1)
     with pytest.raises(LoadError, match=r"^load path \(deck\): a piece of roof is not carried whole; please report"):
-        framing.reactions._check_balance((), {(framing.reactions.Variant.DECK, False): one}, [])
+        framing.loads.reactions._check_balance((), {(framing.loads.reactions.Variant.DECK, False): one}, [])
 
 
 def test_a_map_without_pieces_and_a_bearing_without_load_receive_nothing() -> None:
