@@ -131,15 +131,17 @@ class Member:
 class Bearing:
     """One mark on the tie beam (or on a support): where one member is tied down.
 
-    `station_ft` is the truss centre along the wall's outside face from its left end, on a support along its line from
-    its `from` end; `strap_station_ft` the truss face that the strap lies against. Points are at mid-thickness of the
-    wall. `skew_deg` is how far the member stands off square to the wall, `bearing_length_ft` how long it lies on it.
+    `wall` is the wall's or support's name, `stands_on` says which of the two. `station_ft` is the truss centre along
+    the wall's outside face from its left end, on a support along its line from its `from` end; `strap_station_ft` the
+    truss face that the strap lies against. Points are at mid-thickness of the wall. `skew_deg` is how far the member
+    stands off square to the wall, `bearing_length_ft` how long it lies on it.
     `by_engineer` marks an end on a support that is not tied down, a porch beam for one: no anchor of the plan stands
     there, the engineer gives its connection.
     """
 
     mark: str
     wall: str
+    stands_on: CarrierKind
     station_ft: float
     strap_station_ft: float
     member: str
@@ -151,6 +153,11 @@ class Bearing:
     skew_deg: float
     bearing_length_ft: float
     by_engineer: bool
+
+    @property
+    def on_support(self) -> bool:
+        """Whether it stands on a support of the plan, not on the tie beam."""
+        return self.stands_on is CarrierKind.SUPPORT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,7 +14,7 @@ Rows = tuple[tuple[str, str], ...]
 def bearing_card(mark: Mark) -> Rows:
     """The card of a mark: where it is, what pulls on it, what holds it, and which case governs."""
     reach = "never below 300 mph" if mark.good_to_mph is None else f"{mark.good_to_mph:,.0f} mph"
-    if mark.by_engineer:
+    if mark.bearing.by_engineer:
         holds: Rows = (("held by", mark.held_by),)
     elif mark.anchor is None:
         holds = (("anchor", "none in the catalogue holds it: ask the engineer"),)
@@ -28,9 +28,9 @@ def bearing_card(mark: Mark) -> Rows:
         )
     return (
         ("bearing", mark.mark),
-        ("member", f"{mark.member}, {mark.plies} ply"),
-        ("truss centre", feet_inches(mark.station_ft)),
-        ("mark for strap", feet_inches(mark.strap_station_ft)),
+        ("member", f"{mark.bearing.member}, {mark.bearing.plies} ply"),
+        ("truss centre", feet_inches(mark.bearing.station_ft)),
+        ("mark for strap", feet_inches(mark.bearing.strap_station_ft)),
         ("uplift", f"{mark.uplift_lb:,.0f} lb"),
         ("load down", f"{mark.down_lb:,.0f} lb"),
         *holds,
@@ -43,7 +43,7 @@ def member_card(run: Run, member: Member) -> Rows:
     """The card of a member: its kind and size, what carries it, and the uplift at each of its marks."""
     carried = list(dict.fromkeys(_carrier(c.kind, c.name) for c in member.carriers))
     shown = carried if len(carried) <= 4 else [*carried[:3], f"{len(carried) - 3} more"]
-    marks = [m for m in run.schedule.marks if m.member == member.name]
+    marks = [m for m in run.schedule.marks if m.bearing.member == member.name]
     lifts = tuple(
         (f"uplift at {m.mark}", f"{m.uplift_lb:,.0f} lb{'' if m.resolved else ', no anchor holds it'}") for m in marks
     )

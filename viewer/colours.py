@@ -131,8 +131,8 @@ def _graded(
     by_mark = {m.mark: f for m, f in zip(run.schedule.marks, figures, strict=True)}
     by_member: dict[str, float | None] = {}
     for mark, figure in zip(run.schedule.marks, figures, strict=True):
-        held = by_member.setdefault(mark.member, figure)
-        by_member[mark.member] = None if figure is None or held is None else worst(figure, held)
+        held = by_member.setdefault(mark.bearing.member, figure)
+        by_member[mark.bearing.member] = None if figure is None or held is None else worst(figure, held)
 
     def colour(item: Item) -> Rgb:
         if item.kind in STILL_RGB:

@@ -39,7 +39,7 @@ def straps(run: Run) -> Pieces:
     rows: list[Row] = []
     owners: list[int] = []
     for mark in run.schedule.marks:
-        member = members[mark.member]
+        member = members[mark.bearing.member]
         along = _axis(member)
         tag = _tag(run, mark, along, top)
         drawn = _straps(mark, member, along, top) if mark.resolved else _cross(run, mark, along, top)
@@ -53,7 +53,7 @@ def straps(run: Run) -> Pieces:
                     kind=item_kind,
                     stage=Stage.ANCHORS,
                     mark=mark.mark,
-                    member=mark.member,
+                    member=mark.bearing.member,
                 )
             )
     return Pieces(items=tuple(items), boxes=boxes_from(rows, owners), solids=solids_from(()))
@@ -72,13 +72,13 @@ def _straps(mark: Mark, member: Member, along: Floats, top_ft: float) -> list[Ro
     embedment = (anchor.embedment_in or 0.0) / 12 if anchor else 0.0
     length, embedment = length or STRAP_LENGTH_FT, embedment or STRAP_EMBEDMENT_FT
     across = np.array((-along[1], along[0]))
-    point = np.asarray(mark.point_ft, float)
+    point = np.asarray(mark.bearing.point_ft, float)
     d, z = np.array(member.profile).T
     roof = float(np.interp(float((point - member.start_ft) @ along), d, z))
     head = min(length - embedment, max(roof - CLEAR_OF_DECK_FT, CLEAR_OF_DECK_FT))
     half = (head + embedment) / 2
-    offset = np.subtract(mark.strap_ft, point)
-    reach = mark.plies * PLY_FT / 2 + STRAP_THICKNESS_FT / 2
+    offset = np.subtract(mark.bearing.strap_ft, point)
+    reach = mark.bearing.plies * PLY_FT / 2 + STRAP_THICKNESS_FT / 2
     first = 1.0 if float(offset @ across) >= 0.0 else -1.0
     both = mark.side is Side.BOTH or mark.count > 1
     foot = point + along * float(offset @ along) * (not both)
@@ -96,10 +96,10 @@ def _straps(mark: Mark, member: Member, along: Floats, top_ft: float) -> list[Ro
 
 def _outward(run: Run, mark: Mark, along: Floats) -> Floats:
     """Unit vector (2,) in which the tag faces: out of the wall; out of the corner for a corner jack."""
-    if not mark.wall.startswith("W"):
+    if mark.bearing.on_support:
         return along
-    outward = np.asarray(run.outline.wall(mark.wall).outward)
-    if mark.kind is MemberKind.CORNER_JACK:
+    outward = np.asarray(run.outline.wall(mark.bearing.wall).outward)
+    if mark.bearing.kind is MemberKind.CORNER_JACK:
         return along if float(along @ outward) > 0 else -along
     return outward
 
@@ -110,10 +110,10 @@ def _tag(run: Run, mark: Mark, along: Floats, top_ft: float) -> Row:
     across = np.array((-out[1], out[0])) * TAG_WIDTH_FT / 2
     half_wall = run.plan.wall_thickness_ft / 2
     half_beam = run.plan.tie_beam.depth_ft / 2
-    x, y = np.asarray(mark.point_ft, float)
+    x, y = np.asarray(mark.bearing.point_ft, float)
     thickness = TAG_THICKNESS_FT / 2
-    if mark.wall.startswith("W"):
-        depth = half_wall * (2**0.5 if mark.kind is MemberKind.CORNER_JACK else 1.0)
+    if not mark.bearing.on_support:
+        depth = half_wall * (2**0.5 if mark.bearing.kind is MemberKind.CORNER_JACK else 1.0)
         x, y = (x, y) + out * (depth + thickness)
     else:
         thickness += half_wall

@@ -90,7 +90,7 @@ def _attribute_at(i: int, factor: float) -> Point:
 
 def add_insert(pencil: Pencil, mark: Mark, shape: Shape, here: Placement) -> None:
     """The anchor at its strap point, with its attributes as the schedule has them."""
-    x, y = mark.strap_ft[0] * 12.0, mark.strap_ft[1] * 12.0
+    x, y = mark.bearing.strap_ft[0] * 12.0, mark.bearing.strap_ft[1] * 12.0
     turn = f"50\n{here.turn_deg:.10g}\n"
     layer = Layer.ANCHOR.value
     pencil.write("INSERT", layer, f"100\nAcDbBlockReference\n66\n1\n2\n{block_name(shape)}\n{xyz(10, (x, y))}{turn}")
@@ -100,8 +100,8 @@ def add_insert(pencil: Pencil, mark: Mark, shape: Shape, here: Placement) -> Non
         str(mark.count),
         mark.side.value,
         f"{mark.uplift_lb:.1f}",
-        mark.wall,
-        feet_inches(mark.station_ft),
+        mark.bearing.wall,
+        feet_inches(mark.bearing.station_ft),
     )
     a = math.radians(here.turn_deg)
     for i, (tag, words) in enumerate(zip(ATTRIBUTES, said, strict=True)):

@@ -70,7 +70,7 @@ def _room(run: Run, view: View, lines: tuple[WallLine, ...]) -> tuple[BaseGeomet
     shapely.prepare(inside)
     segments = [(view.paper(m.start_ft), view.paper(m.end_ft)) for m in run.framing.members]
     segments += [(view.paper(s.start_ft), view.paper(s.end_ft)) for s in run.plan.supports]
-    straps = [view.paper(m.strap_ft) for m in run.schedule.marks]
+    straps = [view.paper(m.bearing.strap_ft) for m in run.schedule.marks]
     return inside, shapely.STRtree([*shapely.linestrings(segments), *_discs(straps, RADIUS_IN + GAP_IN)])
 
 

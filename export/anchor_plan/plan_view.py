@@ -171,7 +171,7 @@ def plan_strokes(
         strokes.append(Line(start=a, end=b, layer=layer, pen=pen))
     strokes += plan.names
     shapes = shapes_of(run)
-    for mark in (m for m in run.schedule.marks if not m.by_engineer):
+    for mark in (m for m in run.schedule.marks if not m.bearing.by_engineer):
         strokes += anchor_symbols(mark, shapes, view)
     for strip in plan.strips:
         strokes += strip_strokes(strip, view, sizes)
@@ -191,7 +191,7 @@ def _words(run: Run, line: WallLine) -> tuple[str, ...]:
 
 def _unmarked(run: Run) -> tuple[WallLine, ...]:
     """The supports on which no anchor stands; the porch beams along the walls that they stand for."""
-    marked = {m.wall for m in run.schedule.marks if not m.by_engineer}
+    marked = {m.bearing.wall for m in run.schedule.marks if not m.bearing.by_engineer}
     beams = {b.name: b for b in run.framing.porch_beams}
     named = ((f"S{k}", support) for k, support in enumerate(run.plan.supports, start=1))
     return tuple(
@@ -217,11 +217,11 @@ def _beam_line(run: Run, beam: PorchBeam) -> WallLine:
 def anchor_symbols(m: Mark, shapes: dict[str, Shape], view: View) -> list[Symbol]:
     """The anchor at its strap point, and the second strap of a pair on the truss's other face."""
     shape = shapes[m.anchor.id] if m.anchor else Shape.UNRESOLVED
-    symbols = [Symbol(at=view.paper(m.strap_ft), angle_deg=0.0, shape=shape, mark=m.mark)]
+    symbols = [Symbol(at=view.paper(m.bearing.strap_ft), angle_deg=0.0, shape=shape, mark=m.mark)]
     if m.side is Side.BOTH and m.anchor:
-        ux, uy = m.strap_ft[0] - m.point_ft[0], m.strap_ft[1] - m.point_ft[1]
+        ux, uy = m.bearing.strap_ft[0] - m.bearing.point_ft[0], m.bearing.strap_ft[1] - m.bearing.point_ft[1]
         if math.hypot(ux, uy) > 1e-9:
-            far = (m.point_ft[0] - ux, m.point_ft[1] - uy)
+            far = (m.bearing.point_ft[0] - ux, m.bearing.point_ft[1] - uy)
             symbols.append(Symbol(at=view.paper(far), angle_deg=0.0, shape=shape, mark=""))
     return symbols
 

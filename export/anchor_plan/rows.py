@@ -116,7 +116,7 @@ def wall_lines(run: Run) -> tuple[WallLine, ...]:
         )
         for w in run.outline.walls
     ]
-    marked = {m.wall for m in run.schedule.marks if not m.by_engineer}
+    marked = {m.bearing.wall for m in run.schedule.marks if not m.bearing.by_engineer}
     named = ((f"S{k}", support) for k, support in enumerate(run.plan.supports, start=1))
     return (*walls, *(support_line(name, support) for name, support in named if name in marked))
 
@@ -161,19 +161,20 @@ def _tick_row(t: Tick, also_named: frozenset[str], sizes: TextSizes) -> Row:
     tape = feet_inches(t.station_ft)
     if t.number > 1:
         cells = (m.mark, tape, "far face", "")
-        return Row(wall=m.wall, kind=RowKind.FAR_FACE, station_ft=t.station_ft, cells=cells, mark=m)
+        return Row(wall=m.bearing.wall, kind=RowKind.FAR_FACE, station_ft=t.station_ft, cells=cells, mark=m)
     anchor = f"{m.count} {clipped(m.anchor.id, LONGEST_ID_IN, sizes.label_in)}" if m.anchor else UNRESOLVED
-    cells = (m.mark, tape, feet_inches(m.station_ft), anchor)
+    cells = (m.mark, tape, feet_inches(m.bearing.station_ft), anchor)
     call = _call(m, also_named, sizes)
-    return Row(wall=m.wall, kind=RowKind.MARK, station_ft=t.station_ft, cells=cells, call=call, mark=m)
+    return Row(wall=m.bearing.wall, kind=RowKind.MARK, station_ft=t.station_ft, cells=cells, call=call, mark=m)
 
 
 def _call(m: Mark, also_named: frozenset[str], sizes: TextSizes) -> str:
     """What is called out behind a row: girders and corners always, others where the plan had no room."""
+    b = m.bearing
     if not sizes.names_in_rows:
-        return "" if m.kind not in CALLED_OUT else "corner" if m.kind is MemberKind.CORNER_JACK else "girder"
-    plies = f", {m.plies} ply" if m.plies > 1 else ""
-    return f"{printable(m.member)}{plies}" if m.kind in CALLED_OUT or m.member in also_named else ""
+        return "" if b.kind not in CALLED_OUT else "corner" if b.kind is MemberKind.CORNER_JACK else "girder"
+    plies = f", {b.plies} ply" if b.plies > 1 else ""
+    return f"{printable(b.member)}{plies}" if b.kind in CALLED_OUT or b.member in also_named else ""
 
 
 def cell_width_in(row: Row, column: int, text: str, sizes: TextSizes) -> float:

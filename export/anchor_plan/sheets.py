@@ -177,7 +177,10 @@ def _column_flow(run: Run, paper: Paper, plan: PlanView) -> tuple[list[Block], l
 
 def _unresolved(run: Run) -> tuple[str, ...]:
     """What each mark that no anchor holds asks for, under a line that explains the words."""
-    said = [f"{m.mark} ({m.member}, {m.plies} ply): {', '.join(demand_lines(m))}" for m in run.schedule.unresolved]
+    said = [
+        f"{m.mark} ({m.bearing.member}, {m.bearing.plies} ply): {', '.join(demand_lines(m))}"
+        for m in run.schedule.unresolved
+    ]
     return (DEMAND_WORDS, *said) if said else ()
 
 

@@ -61,6 +61,6 @@ def finish(run: Run, *, quiet: bool) -> None:
 def unresolved_lines(run: Run) -> tuple[str, ...]:
     """A sentence for each mark that no anchor holds, then the run's flags."""
     marks = tuple(
-        f"{m.mark} ({m.member}): {unresolved_words(m, run.schedule.catalogue)}" for m in run.schedule.unresolved
+        f"{m.mark} ({m.bearing.member}): {unresolved_words(m, run.schedule.catalogue)}" for m in run.schedule.unresolved
     )
     return marks + run.flags

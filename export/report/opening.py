@@ -7,10 +7,11 @@ from collections import Counter
 from export.report.markup import MINUS, TIMES, bullets, esc, num, paragraph, section, table
 from framing.asce7.edition import Procedure
 from framing.explain.case_zones import velocity_pressures
+from framing.loads.cases import LoadBasis
 from framing.members import MemberKind
 from framing.run import Run
 
-BASES = {"mwfrs": "main frame (MWFRS)", "cladding": "components and cladding"}
+BASES = {LoadBasis.MWFRS: "main frame (MWFRS)", LoadBasis.CLADDING: "components and cladding"}
 PROCEDURES = {
     Procedure.ENVELOPE: "main frame",
     Procedure.DIRECTIONAL: "main frame",
@@ -25,7 +26,7 @@ def in_short(run: Run) -> str:
     n_lifted = sum(m.uplift_lb > 0 for m in marks)
     said = [
         f"{len(marks)} marks, {n_lifted} of them lift; {len(run.framing.members)} members.",
-        f"The hardest pull is {num(hardest.uplift_lb, 1)} lb at {hardest.mark} ({hardest.member}).",
+        f"The hardest pull is {num(hardest.uplift_lb, 1)} lb at {hardest.mark} ({hardest.bearing.member}).",
         f"Roof area in plan, overhangs included: {num(run.roof.plan_area_ft2, 2)} sq ft.",
     ]
     if n_open := len(run.schedule.unresolved):
@@ -39,10 +40,10 @@ def in_short(run: Run) -> str:
 
 def _governs(run: Run) -> str:
     """How many marks of each kind each basis governs, and the hardest pull among them."""
-    counts = Counter((m.kind, m.basis) for m in run.schedule.marks)
+    counts = Counter((m.bearing.kind, m.basis) for m in run.schedule.marks)
     rows = []
     for kind in MemberKind:
-        mine = [m for m in run.schedule.marks if m.kind is kind]
+        mine = [m for m in run.schedule.marks if m.bearing.kind is kind]
         if mine:
             most = max(mine, key=lambda m: m.uplift_lb)
             by_basis = [str(counts[kind, basis]) for basis in BASES]

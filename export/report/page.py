@@ -19,6 +19,7 @@ from export.report.worked import worked_mark
 from export.wall_marks.tape_marks import SAMPLE_WORDS
 from framing.explain.case_zones import case_zones, leading_case
 from framing.explain.trace import MarkTrace, traces
+from framing.loads.cases import LoadBasis
 from framing.members import MemberKind
 from framing.run import CAUTION, Run
 
@@ -106,7 +107,7 @@ def _plans(run: Run) -> str:
     """The roof twice: the main frame's leading case, and the cladding's."""
     widths = run.loads.widths
     figures = [textures()]
-    for basis, words in (("mwfrs", "Main frame"), ("cladding", "Components and cladding")):
+    for basis, words in ((LoadBasis.MWFRS, "Main frame"), (LoadBasis.CLADDING, "Components and cladding")):
         j = leading_case(run, basis)
         if j is None:
             continue
@@ -128,7 +129,7 @@ def _one_of_each_kind(run: Run) -> list[str]:
     """The mark of each kind that is pulled hardest."""
     out = []
     for kind in MemberKind:
-        mine = [m for m in run.schedule.marks if m.kind is kind]
+        mine = [m for m in run.schedule.marks if m.bearing.kind is kind]
         if mine:
             out.append(max(mine, key=lambda m: m.uplift_lb).mark)
     return out
@@ -141,7 +142,7 @@ def _worked(run: Run, found: dict[str, MarkTrace], first: list[str]) -> str:
         "toward the surface. Lines are printed to 0.01 lb and add up within the last figure of each.</p>"
     )
     parts = [
-        f'<article id="worked-{esc(name)}"><p class="kind">{esc(marks[name].kind.value)}</p>'
+        f'<article id="worked-{esc(name)}"><p class="kind">{esc(marks[name].bearing.kind.value)}</p>'
         f"{worked_mark(run, found[name], marks[name], level=3)}</article>"
         for name in first
     ]
@@ -151,7 +152,7 @@ def _worked(run: Run, found: dict[str, MarkTrace], first: list[str]) -> str:
 def _others(run: Run, found: dict[str, MarkTrace], first: list[str]) -> str:
     """All other marks worked out, folded away until a link leads there; on screen only."""
     parts = [
-        f'<details><summary>{esc(m.mark)}, {esc(m.member)}</summary><article id="worked-{esc(m.mark)}">'
+        f'<details><summary>{esc(m.mark)}, {esc(m.bearing.member)}</summary><article id="worked-{esc(m.mark)}">'
         f"{worked_mark(run, found[m.mark], m, level=3)}</article></details>"
         for m in run.schedule.marks
         if m.mark not in first

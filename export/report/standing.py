@@ -17,7 +17,9 @@ RESTS = ("mark", "member", "runs on over", "station, from its 'from' end", "down
 def standing(run: Run) -> str:
     """The marks that do not stand square on a wall, what holds them, and where trusses only rest."""
     rows = [_mark(m) for m in run.schedule.marks if _listed(m)]
-    along = "; a gable end lies along it" if any(m.kind is MemberKind.GABLE_END for m in run.schedule.marks) else ""
+    along = (
+        "; a gable end lies along it" if any(m.bearing.kind is MemberKind.GABLE_END for m in run.schedule.marks) else ""
+    )
     ordinary = paragraph(
         f"Every mark{' that is not listed here' if rows else ''} stands square on the tie beam of its wall, on its "
         f"whole thickness of {inches(run.plan.wall_thickness_ft)}{along}."
@@ -29,17 +31,17 @@ def standing(run: Run) -> str:
 
 
 def _listed(m: Mark) -> bool:
-    return m.on_support or m.skew_deg >= LEAST_SKEW_DEG
+    return m.bearing.on_support or m.bearing.skew_deg >= LEAST_SKEW_DEG
 
 
 def _mark(m: Mark) -> tuple[str, ...]:
     return (
         f'<a href="#worked-{esc(m.mark)}">{esc(m.mark)}</a>',
-        esc(m.member),
-        esc(m.wall),
+        esc(m.bearing.member),
+        esc(m.bearing.wall),
         esc(m.held_by),
-        num(m.skew_deg, 1),
-        num(12.0 * m.bearing_length_ft, 2),
+        num(m.bearing.skew_deg, 1),
+        num(12.0 * m.bearing.bearing_length_ft, 2),
     )
 
 

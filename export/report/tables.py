@@ -9,6 +9,7 @@ from export.report.markup import MINUS, bullets, esc, num, paragraph, section, t
 from framing.anchors.schedule import Mark
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.asce7.tables import rows as table_rows
+from framing.loads.cases import LoadBasis
 from framing.run import Run
 
 MARKS = (
@@ -48,7 +49,7 @@ LIMITS = (
 def mark_index(run: Run) -> str:
     """Every mark as a link, wall by wall; on screen only."""
     lines = []
-    for wall, marks in groupby(run.schedule.marks, key=lambda m: m.wall):
+    for wall, marks in groupby(run.schedule.marks, key=lambda m: m.bearing.wall):
         links = " ".join(f'<a href="#mark-{esc(m.mark)}"{_open(m)}>{esc(m.mark)}</a>' for m in marks)
         lines.append(f"<p><strong>{esc(wall)}</strong> {links}</p>")
     return f'<nav class="index screen" aria-label="Find a mark">{"".join(lines)}</nav>'
@@ -81,13 +82,13 @@ def every_mark(run: Run) -> str:
 
 def _mark(run: Run, i: int, m: Mark) -> tuple[str, ...]:
     """One row; the first cell is where the index leads."""
-    held = m.held_by if m.by_engineer else "NONE HOLDS"
+    held = m.held_by if m.bearing.by_engineer else "NONE HOLDS"
     if m.anchor:
         held = f"{m.count} \N{MULTIPLICATION SIGN} {m.anchor.id}, {m.allowable_uplift_lb:g}"
     return (
         f'<a id="mark-{esc(m.mark)}" href="#worked-{esc(m.mark)}">{esc(m.mark)}</a>',
-        esc(m.member),
-        esc(f"{m.basis}: {m.case}" if m.basis == "mwfrs" else m.case),
+        esc(m.bearing.member),
+        esc(f"{m.basis}: {m.case}" if m.basis is LoadBasis.MWFRS else m.case),
         num(float(run.reactions.wind_lb[i]), 1),
         num(float(run.reactions.dead_for_uplift_lb[i]), 1),
         num(m.uplift_lb, 1),

@@ -13,19 +13,20 @@ from framing.asce7.chapter30 import LEAST_NET_PRESSURE_PSF
 from framing.explain.case_zones import hardest_cases
 from framing.explain.trace import EndTrace, MarkTrace
 from framing.explain.trace_pieces import Lever, Pressure, RoofPart
+from framing.loads.cases import LoadBasis
 from framing.run import Run
 
 LINES = ("what lifts or presses there", "lift, psf#", "area, ft\N{SUPERSCRIPT TWO}#", "arm / span, ft#", "lb#")
-HARDEST = {"mwfrs": "main frame", "cladding": "components and cladding"}
+HARDEST = {LoadBasis.MWFRS: "main frame", LoadBasis.CLADDING: "components and cladding"}
 
 
 def worked_mark(run: Run, found: MarkTrace, mark: Mark, *, level: int) -> str:
     """The whole arithmetic of one mark, under a heading of the given level."""
     wind, dead = found.wind, found.dead
-    plies = f", {mark.plies} plies" if mark.plies > 1 else ""
+    plies = f", {mark.bearing.plies} plies" if mark.bearing.plies > 1 else ""
     return "".join(
         (
-            f"<h{level}>{esc(mark.mark)}: {esc(mark.member)}{plies}</h{level}>",
+            f"<h{level}>{esc(mark.mark)}: {esc(mark.bearing.member)}{plies}</h{level}>",
             f'<p class="lead">Governing case: {esc(found.case.name)} ({HARDEST.get(found.case.basis, "")}).</p>',
             "<h4>Pressures of this case on the roof that reaches the mark</h4>",
             _pressures(wind),
@@ -152,7 +153,7 @@ def _combination(run: Run, mark: Mark, wind_lb: float, dead_lb: float) -> str:
     net = f"{w:g} W {MINUS} {d:g} D = {product} = {num(net_lb, 2)} lb"
     lines = [net + ("" if net_lb > 0 else ": nothing lifts here, so the uplift is 0"), *_stages(run, mark)]
     anchor, allowable_lb = mark.anchor, mark.allowable_uplift_lb
-    if mark.by_engineer:
+    if mark.bearing.by_engineer:
         lines.append(f"{BY_ENGINEER}; it must take {num(mark.uplift_lb, 2)} lb up.")
     elif anchor is None or allowable_lb is None:
         lines.append(f"UNRESOLVED: {unresolved_words(mark, run.schedule.catalogue)}. Ask the engineer before the pour.")
@@ -254,5 +255,5 @@ def _other_bases(run: Run, mark: Mark) -> str:
 
 
 @lru_cache(maxsize=2)
-def _hardest(run: Run, basis: str) -> tuple[int, ...]:
+def _hardest(run: Run, basis: LoadBasis) -> tuple[int, ...]:
     return tuple(hardest_cases(run, basis).tolist())

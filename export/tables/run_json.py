@@ -9,7 +9,7 @@ from dataclasses import asdict, is_dataclass
 from typing import Any, cast
 
 from framing.anchors.schedule import Mark
-from framing.loads.cases import BEFORE_COVERING, FINISHED
+from framing.loads.cases import BEFORE_COVERING, FINISHED, LoadBasis
 from framing.members import Member, MemberKind
 from framing.run import CAUTION, Run
 from framing.units import feet_inches
@@ -39,7 +39,7 @@ def run_json(run: Run) -> bytes:
         ],
         "totals": _totals(run),
         "wind": [_plain(f) for f in run.wind],
-        "cases": [_plain(c) for c in run.reactions.cases],
+        "cases": [{**asdict(c), "variant": c.variant or ""} for c in run.reactions.cases],
         "combinations": _combinations(run),
         "members": [_member(m) for m in run.framing.members],
         "bearings": _bearings(run),
@@ -93,11 +93,11 @@ def _combinations(run: Run) -> list[dict[str, object]]:
     Source: ASCE 7-22, sec. 2.4.1, combinations 7a (0.6 D + 0.6 W) and 3a (D + Lr; its number from memory).
     """
     reactions, before = run.reactions, run.plan.dead.without_covering
-    winds = [c for c in reactions.cases if c.basis in ("mwfrs", "cladding")]
-    dead = [c for c in reactions.cases if c.basis == "dead"]
+    winds = [c for c in reactions.cases if c.basis.is_wind]
+    dead = [c for c in reactions.cases if c.basis is LoadBasis.DEAD]
     resisting = [c for c in dead if c.load == FINISHED or (c.load == BEFORE_COVERING and before)]
     pressing = [c.name for c in dead if c.load not in (FINISHED, BEFORE_COVERING)]
-    live = [c.name for c in reactions.cases if c.basis == "live"]
+    live = [c.name for c in reactions.cases if c.basis is LoadBasis.LIVE]
     uplift: list[dict[str, object]] = [
         {"for": "uplift", "terms": [{"case": d.name, "factor": 0.6}, {"case": w.name, "factor": 0.6}]}
         for w in winds
@@ -151,19 +151,19 @@ def _stages(run: Run, i: int) -> dict[str, object]:
 def _bearing(m: Mark) -> dict[str, object]:
     return {
         "mark": m.mark,
-        "wall": m.wall,
-        "station_ft": m.station_ft,
-        "station": feet_inches(m.station_ft),
-        "strap_station_ft": m.strap_station_ft,
-        "strap_station": feet_inches(m.strap_station_ft),
-        "member": m.member,
-        "kind": m.kind.value,
-        "plies": m.plies,
+        "wall": m.bearing.wall,
+        "station_ft": m.bearing.station_ft,
+        "station": feet_inches(m.bearing.station_ft),
+        "strap_station_ft": m.bearing.strap_station_ft,
+        "strap_station": feet_inches(m.bearing.strap_station_ft),
+        "member": m.bearing.member,
+        "kind": m.bearing.kind.value,
+        "plies": m.bearing.plies,
         "side": m.side.value,
-        "x_ft": m.point_ft[0],
-        "y_ft": m.point_ft[1],
-        "strap_x_ft": m.strap_ft[0],
-        "strap_y_ft": m.strap_ft[1],
+        "x_ft": m.bearing.point_ft[0],
+        "y_ft": m.bearing.point_ft[1],
+        "strap_x_ft": m.bearing.strap_ft[0],
+        "strap_y_ft": m.bearing.strap_ft[1],
         "down_lb": m.down_lb,
         "uplift_lb": m.uplift_lb,
         "parallel_lb": m.parallel_lb,
@@ -176,8 +176,8 @@ def _bearing(m: Mark) -> dict[str, object]:
         "ratio": m.ratio,
         "good_to_mph": m.good_to_mph,
         "held_by": m.held_by,
-        "skew_deg": m.skew_deg,
-        "bearing_length_in": 12.0 * m.bearing_length_ft,
+        "skew_deg": m.bearing.skew_deg,
+        "bearing_length_in": 12.0 * m.bearing.bearing_length_ft,
     }
 
 
@@ -202,10 +202,10 @@ def _rests(run: Run) -> list[dict[str, object]]:
 def _unresolved(m: Mark) -> dict[str, object]:
     return {
         "mark": m.mark,
-        "wall": m.wall,
-        "member": m.member,
-        "kind": m.kind.value,
-        "plies": m.plies,
+        "wall": m.bearing.wall,
+        "member": m.bearing.member,
+        "kind": m.bearing.kind.value,
+        "plies": m.bearing.plies,
         "uplift_lb": m.uplift_lb,
         "parallel_lb": m.parallel_lb,
         "perpendicular_lb": m.perpendicular_lb,

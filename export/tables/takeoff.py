@@ -49,8 +49,8 @@ def _anchors(run: Run) -> Iterator[Row]:
         name = f", {names[anchor_id]}" if anchor_id in names else ""
         note = f"{n} on the plan and {spare} spare: 5 %, at least 5 ({NO_SOURCE}).{invented}"
         yield (f"anchor {anchor_id}{name}", str(n + spare), "each", note)
-    for name in dict.fromkeys(m.wall for m in run.schedule.by_engineer):
-        there = [m for m in run.schedule.by_engineer if m.wall == name]
+    for name in dict.fromkeys(m.bearing.wall for m in run.schedule.by_engineer):
+        there = [m for m in run.schedule.by_engineer if m.bearing.wall == name]
         where = "porch beam" if name in {b.name for b in run.framing.porch_beams} else "support"
         each = ", ".join(f"{m.mark} {m.uplift_lb:.0f} lb up" for m in there)
         note = f"Not on the tie beam and not counted above; post and beam connections by the engineer: {each}."

@@ -177,7 +177,7 @@ def _words(run: Run, item: Item, marks: dict[str, Mark], members: dict[str, Memb
     """What a node says of itself: the schedule's words and figures."""
     if item.kind is ItemKind.MEMBER:
         member = members[item.member]
-        mine = [m for m in run.schedule.marks if m.member == member.name]
+        mine = [m for m in run.schedule.marks if m.bearing.member == member.name]
         return {
             "member": member.name,
             "kind": str(member.kind),
@@ -193,11 +193,11 @@ def _words(run: Run, item: Item, marks: dict[str, Mark], members: dict[str, Memb
     mark = marks[item.mark]
     return {
         "mark": mark.mark,
-        "member": mark.member,
-        "station_ft": mark.station_ft,
-        "strap_station_ft": mark.strap_station_ft,
-        "strap_x_ft": mark.strap_ft[0],
-        "strap_y_ft": mark.strap_ft[1],
+        "member": mark.bearing.member,
+        "station_ft": mark.bearing.station_ft,
+        "strap_station_ft": mark.bearing.strap_station_ft,
+        "strap_x_ft": mark.bearing.strap_ft[0],
+        "strap_y_ft": mark.bearing.strap_ft[1],
         "side": str(mark.side),
         "uplift_lb": mark.uplift_lb,
         "down_lb": mark.down_lb,

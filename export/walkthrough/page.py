@@ -11,6 +11,7 @@ from string import Template
 from export.walkthrough.packed_scene import model_data
 from export.walkthrough.plan_drawing import plan_svg
 from framing.anchors.schedule import BY_ENGINEER, Mark
+from framing.loads.cases import LoadBasis
 from framing.run import Run
 from framing.units import feet_inches
 from viewer.colours import HIGHEST_MPH, Colouring, ColourKey
@@ -60,7 +61,7 @@ def walkthrough_html(run: Run) -> bytes:
     speeds = {
         "design_mph": run.plan.wind.speed_mph,
         "good_to_mph": [_good_to(m) for m in marks],
-        "n_anchored": sum(not m.by_engineer for m in marks),
+        "n_anchored": sum(not m.bearing.by_engineer for m in marks),
     }
     data = model_data(scene) | {"shaders": shaders} | speeds
     page = Template(_asset("walkthrough.html")).substitute(
@@ -108,7 +109,7 @@ def _unresolved(run: Run) -> str:
     names = [m.mark for m in run.schedule.unresolved]
     if not names:
         others = run.schedule.by_engineer
-        where = " and ".join(dict.fromkeys(m.wall for m in others))
+        where = " and ".join(dict.fromkeys(m.bearing.wall for m in others))
         but = f", but for {len(others)} on {where} with the engineer's connection" if others else ""
         return f"Every bearing has an anchor that holds it{but}."
     return f"No anchor of the list holds {len(names)} of the bearings: {', '.join(names)}."
@@ -156,7 +157,7 @@ def _table(marks: Iterable[Mark], caution: str) -> str:
 
 def _row(m: Mark, cells: list[Cell]) -> str:
     state = "" if m.resolved else ' class="unresolved"'
-    held = m.anchor.id if m.anchor else m.held_by if m.by_engineer else "no anchor"
+    held = m.anchor.id if m.anchor else m.held_by if m.bearing.by_engineer else "no anchor"
     tip = f"{m.mark}: {m.uplift_lb:,.0f} lb up, {held}"
     body = "".join(f"<td{_number(number)}>{html.escape(text)}</td>" for _, text, number in cells)
     return f'<tr id="{html.escape(m.mark)}"{state} data-tip="{html.escape(tip)}">{body}</tr>\n'
@@ -169,7 +170,7 @@ def _number(is_number: bool) -> str:
 def _case(m: Mark) -> str:
     if m.uplift_lb <= 0:
         return "nothing lifts"
-    return m.case if m.basis in m.case else f"{m.case} ({m.basis})"
+    return m.case if m.basis is LoadBasis.CLADDING else f"{m.case} ({m.basis})"
 
 
 def _good_to(m: Mark) -> float:
@@ -182,12 +183,12 @@ def _good_to(m: Mark) -> float:
 def _cells(m: Mark) -> list[Cell]:
     """Heading, text, and whether it is a figure."""
     good_to = "" if m.anchor is None else f"over {HIGHEST_MPH:.0f}" if m.good_to_mph is None else f"{m.good_to_mph:.0f}"
-    anchor = f"{m.anchor.name} ({m.anchor.id})" if m.anchor else BY_ENGINEER if m.by_engineer else NO_ANCHOR
+    anchor = f"{m.anchor.name} ({m.anchor.id})" if m.anchor else BY_ENGINEER if m.bearing.by_engineer else NO_ANCHOR
     return [
         ("Mark", m.mark, False),
-        ("Truss centre, station", feet_inches(m.station_ft), True),
-        ("Strap mark", feet_inches(m.strap_station_ft), True),
-        ("Member", m.member, False),
+        ("Truss centre, station", feet_inches(m.bearing.station_ft), True),
+        ("Strap mark", feet_inches(m.bearing.strap_station_ft), True),
+        ("Member", m.bearing.member, False),
         ("Uplift, lb", f"{m.uplift_lb:,.0f}", True),
         ("Down, lb", f"{m.down_lb:,.0f}", True),
         ("Anchor", f"{m.count} x {anchor}" if m.count > 1 else anchor, False),

@@ -56,7 +56,7 @@ def plan_svg(run: Run, scene: Scene) -> str:
             for m in run.framing.members
         ),
         "</g>",
-        *(_symbol(at(m.strap_ft), fill[m.mark] if m.resolved else None) for m in run.schedule.marks),
+        *(_symbol(at(m.bearing.strap_ft), fill[m.mark] if m.resolved else None) for m in run.schedule.marks),
         f'<g font-size="{text_ft:.2f}" fill="{INK}" dominant-baseline="middle" paint-order="stroke" stroke="#fff" '
         'stroke-width=".2">',
         *_marks(run, text_ft, at),
@@ -88,12 +88,12 @@ def _touches(points: Floats, others: Floats, reach_ft: float) -> bool:
 def _marks(run: Run, text_ft: float, at: Callable[[Point], Point]) -> list[str]:
     """The marks, square to their walls and outside them; one that would touch another is left out."""
     walls = {w.name: w for w in run.outline.walls}
-    discs = np.array([m.strap_ft for m in run.schedule.marks]).reshape(-1, 2)
+    discs = np.array([m.bearing.strap_ft for m in run.schedule.marks]).reshape(-1, 2)
     taken = np.zeros((0, 2))
     texts: list[str] = []
     for m in run.schedule.marks:
-        out = np.array(walls[m.wall].outward if m.wall in walls else (1.0, 0.0))
-        first = np.array(m.point_ft) + out * (run.plan.wall_thickness_ft / 2 + 0.3 + text_ft / 2)
+        out = np.array(walls[m.bearing.wall].outward if m.bearing.wall in walls else (1.0, 0.0))
+        first = np.array(m.bearing.point_ft) + out * (run.plan.wall_thickness_ft / 2 + 0.3 + text_ft / 2)
         length = 0.58 * text_ft * len(m.mark)
         middle_line = first + out * np.linspace(0.0, length, 2 + int(length / text_ft))[:, None]
         if _touches(middle_line, taken, 1.1 * text_ft) or _touches(middle_line, discs, 0.4 * text_ft + DISC_FT):

@@ -59,9 +59,13 @@ BELOW_GLYPH = (
     _Row(label="from far end", size_pt=10, bold=False, one_line=True, words=lambda c: feet_inches(c.tick.far_ft)),
     _Row(label="in inches", size_pt=9, bold=False, one_line=True, words=lambda c: inches(c.tick.far_ft)),
     _Row(
-        label="truss centre", size_pt=9, bold=False, one_line=True, words=lambda c: feet_inches(c.tick.mark.station_ft)
+        label="truss centre",
+        size_pt=9,
+        bold=False,
+        one_line=True,
+        words=lambda c: feet_inches(c.tick.mark.bearing.station_ft),
     ),
-    _Row(label="member", size_pt=9, bold=False, one_line=False, words=lambda c: c.tick.mark.member),
+    _Row(label="member", size_pt=9, bold=False, one_line=False, words=lambda c: c.tick.mark.bearing.member),
     _Row(label="anchor", size_pt=10, bold=True, one_line=False, words=_anchor),
     _Row(label="strap lies on", size_pt=9, bold=False, one_line=True, words=lambda c: f"{_side_word(c.tick)} side"),
     _Row(label="", size_pt=9, bold=False, one_line=False, words=_note),

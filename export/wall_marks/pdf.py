@@ -70,7 +70,7 @@ def _total(tapes: Sequence[Tape], others: Sequence[Mark]) -> tuple[Drawing, floa
     marks = [m for tape in tapes for m in tape.marks]
     lines = wrapped(f"All walls: {count_words(marks)}", 10, WIDTH_IN, bold=True)
     if others:
-        where = " and ".join(dict.fromkeys(m.wall for m in others))
+        where = " and ".join(dict.fromkeys(m.bearing.wall for m in others))
         lines += wrapped(
             f"{len(others)} more marks on {where} have the engineer's connection.", 10, WIDTH_IN, bold=True
         )

@@ -69,8 +69,8 @@ def _wall(tape: Tape) -> dict[str, Any]:
 def _mark(mark: Mark, ticks: list[Tick]) -> dict[str, Any]:
     return {
         "mark": mark.mark,
-        "member": mark.member,
-        "centre": feet_inches(mark.station_ft),
+        "member": mark.bearing.member,
+        "centre": feet_inches(mark.bearing.station_ft),
         "anchor": mark.anchor.id if mark.anchor else "",
         "count": mark.count,
         "side": mark.side.value,

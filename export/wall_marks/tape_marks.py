@@ -98,11 +98,11 @@ def tick_words(tick: Tick) -> str:
     askew, beyond an end.
     """
     words = [f"strap {tick.number} of {tick.n_ticks}"] if tick.n_ticks > 1 else []
-    if tick.mark.kind is MemberKind.GABLE_END:
+    if tick.mark.bearing.kind is MemberKind.GABLE_END:
         words.append("truss along wall")
-    if tick.mark.skew_deg >= LEAST_SKEW_DEG and tick.mark.kind is not MemberKind.CORNER_JACK:
-        words.append(f"truss {tick.mark.skew_deg:.0f} deg off square")
-        words.append(f"bears {inches(tick.mark.bearing_length_ft)}")
+    if tick.mark.bearing.skew_deg >= LEAST_SKEW_DEG and tick.mark.bearing.kind is not MemberKind.CORNER_JACK:
+        words.append(f"truss {tick.mark.bearing.skew_deg:.0f} deg off square")
+        words.append(f"bears {inches(tick.mark.bearing.bearing_length_ft)}")
     if sixteenths(tick.station_ft) < 0:
         words.append("before START")
     if sixteenths(tick.far_ft) < 0:
@@ -133,7 +133,7 @@ def _all_open(run: Run, wall: int) -> bool:
 
 
 def _supports(run: Run) -> list[tuple[str, str, str, float]]:
-    marked = {m.wall for m in run.schedule.marks if not m.by_engineer}
+    marked = {m.bearing.wall for m in run.schedule.marks if not m.bearing.by_engineer}
     rows = []
     for number, support in enumerate(run.plan.supports, start=1):
         if f"S{number}" in marked:
@@ -150,7 +150,7 @@ def _tape(
     length_ft: float,
     open_ft: tuple[tuple[float, float], ...] = (),
 ) -> Tape:
-    marks = [m for m in run.schedule.marks if m.wall == name and not m.by_engineer]
+    marks = [m for m in run.schedule.marks if m.bearing.wall == name and not m.bearing.by_engineer]
     ticks = [t for m in marks for t in _ticks(m, length_ft)]
     return Tape(
         name=name,
@@ -165,11 +165,11 @@ def _tape(
 def _ticks(mark: Mark, length_ft: float) -> list[Tick]:
     """One tick, or for `both` the truss's two faces."""
     sides = STRAP_SIDES[mark.side]
-    half_ft = abs(mark.strap_station_ft - mark.station_ft)
+    half_ft = abs(mark.bearing.strap_station_ft - mark.bearing.station_ft)
     ticks = []
     for number, side in enumerate(sides, start=1):
-        on_face_ft = mark.station_ft + (half_ft if side is Side.FAR else -half_ft)
-        station_ft = mark.strap_station_ft if len(sides) == 1 else on_face_ft
+        on_face_ft = mark.bearing.station_ft + (half_ft if side is Side.FAR else -half_ft)
+        station_ft = mark.bearing.strap_station_ft if len(sides) == 1 else on_face_ft
         ticks.append(
             Tick(
                 mark=mark,

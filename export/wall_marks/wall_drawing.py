@@ -204,14 +204,14 @@ def _ruler(tape: Tape, piece: _Piece, per_ft: float, top_in: float) -> Drawing:
         texts.append(Text(x_in=x(high_ft) + 0.05, y_in=y0 - 0.04, text="far end", size_pt=9, bold=True))
     trusses = tuple(
         rectangle(
-            x(m.station_ft - m.plies * HALF_PLY_FT),
+            x(m.bearing.station_ft - m.bearing.plies * HALF_PLY_FT),
             y0 + 0.09,
-            x(m.station_ft + m.plies * HALF_PLY_FT),
+            x(m.bearing.station_ft + m.bearing.plies * HALF_PLY_FT),
             y1,
             width_pt=0.4,
         )
         for m in dict.fromkeys(t.mark for t in piece.ticks)
-        if m.kind is not MemberKind.GABLE_END
+        if m.bearing.kind is not MemberKind.GABLE_END
     )
     return Drawing(lines=tuple(lines), shapes=trusses, texts=tuple(texts))
 

@@ -128,8 +128,8 @@ def _support(carried: Carried) -> dict[str, Any]:
 def _uplift(m: Mark) -> dict[str, Any]:
     return {
         "mark": m.mark,
-        "member": m.member,
-        "plies": m.plies,
+        "member": m.bearing.member,
+        "plies": m.bearing.plies,
         "uplift_lb": m.uplift_lb,
         "parallel_lb": m.parallel_lb,
         "perpendicular_lb": m.perpendicular_lb,

@@ -20,7 +20,7 @@ def demand_lines(mark: Mark) -> tuple[str, ...]:
 
 def unresolved_words(mark: Mark, catalogue: Catalogue) -> str:
     """Why an unresolved mark is one: its whole demand is too much for each anchor, or none is listed for its plies."""
-    plies = f"{mark.plies} {'ply' if mark.plies == 1 else 'plies'}"
-    listed = any(a.plies == mark.plies for a in catalogue.anchors)
+    plies = f"{mark.bearing.plies} {'ply' if mark.bearing.plies == 1 else 'plies'}"
+    listed = any(a.plies == mark.bearing.plies for a in catalogue.anchors)
     why = "with each the sum of the ratios is over 1.0" if listed else f"none is listed at {plies}"
     return f"no anchor in {catalogue.name} holds {demand_words(mark)} at {plies}: {why}"

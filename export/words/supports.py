@@ -30,7 +30,7 @@ def carried_by_supports(run: Run) -> tuple[Carried, ...]:
 
 
 def _carried(run: Run, name: str, support: Support) -> Carried:
-    marks = [m for m in run.schedule.marks if m.wall == name]
+    marks = [m for m in run.schedule.marks if m.bearing.wall == name]
     rests = [
         float(down_lb)
         for b, down_lb in zip(run.framing.rests, run.reactions.rests_down_lb, strict=True)

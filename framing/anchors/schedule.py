@@ -6,9 +6,10 @@ from dataclasses import dataclass
 
 from framing.anchors.interaction import Allowable, Demand, speed_ratio, use_ratio
 from framing.errors import CatalogueError
+from framing.loads.cases import LoadBasis
 from framing.loads.reactions import Reactions
 from framing.members import Bearing, Framing, MemberKind
-from framing.plan import Plan, Point, Side
+from framing.plan import Plan, Side
 from framing.sideways.pushes import Lateral
 
 FASTEST_MPH = 300.0
@@ -61,56 +62,44 @@ class Catalogue:
 class Mark:
     """One row of the schedule: a bearing, what pulls on it, and the anchor that holds it.
 
-    `skew_deg` is how far the member stands off square to its wall, `bearing_length_ft` how long it lies on it.
-
-    `anchor` is None, `count` 0 and `ratio` None where nothing in the catalogue holds, and where the connection is
-    `by_engineer`: on a support that is not tied down, a porch beam for one. `uplift_lb` is the
-    ASD net uplift, 0 where nothing lifts; `down_lb` the largest gravity reaction. `parallel_lb` and
-    `perpendicular_lb` push along the wall and square to it (ASD); None on a support, and the latter under a
-    gable end, whose wall pressure is told apart. `ratio` and `good_to_mph` count them where the catalogue does.
+    `side` is the bearing's own, or both faces for a pair. `anchor` is None, `count` 0 and `ratio` None where nothing
+    in the catalogue holds, and where the connection is by the engineer: on a support that is not tied down, a porch
+    beam for one. `uplift_lb` is the ASD net uplift, 0 where nothing lifts; `down_lb` the largest gravity reaction.
+    `parallel_lb` and `perpendicular_lb` push along the wall and square to it (ASD); None on a support, and the latter
+    under a gable end, whose wall pressure is told apart. `ratio` and `good_to_mph` count them where the catalogue
+    does. `basis` and `case` are the governing wind's.
     """
 
-    mark: str
-    wall: str
-    station_ft: float
-    strap_station_ft: float
-    member: str
-    kind: MemberKind
-    plies: int
+    bearing: Bearing
     side: Side
-    point_ft: Point
-    strap_ft: Point
-    skew_deg: float
-    bearing_length_ft: float
     down_lb: float
     uplift_lb: float
     parallel_lb: float | None
     perpendicular_lb: float | None
-    basis: str
+    basis: LoadBasis
     case: str
     anchor: Anchor | None
     count: int
     allowable_uplift_lb: float | None
     ratio: float | None
     good_to_mph: float | None
-    by_engineer: bool
+
+    @property
+    def mark(self) -> str:
+        """The bearing's name: `W3-07`."""
+        return self.bearing.mark
 
     @property
     def resolved(self) -> bool:
         """Whether an anchor of the catalogue holds this bearing, or it asks for none."""
-        return self.anchor is not None or self.by_engineer
-
-    @property
-    def on_support(self) -> bool:
-        """Whether it stands on a support of the plan, not on the tie beam."""
-        return self.wall.startswith("S")
+        return self.anchor is not None or self.bearing.by_engineer
 
     @property
     def held_by(self) -> str:
         """Where the anchor sits; on a porch beam and on a support that is not tied down there is none."""
-        if self.by_engineer:
+        if self.bearing.by_engineer:
             return "engineer's connection"
-        return "support" if self.on_support else "tie beam"
+        return "support" if self.bearing.on_support else "tie beam"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -128,7 +117,7 @@ class AnchorSchedule:
     @property
     def by_engineer(self) -> tuple[Mark, ...]:
         """The marks on porch beams and on supports that are not tied down: the engineer gives their connection."""
-        return tuple(m for m in self.marks if m.by_engineer)
+        return tuple(m for m in self.marks if m.bearing.by_engineer)
 
 
 def assign_anchors(
@@ -188,18 +177,8 @@ def _mark(plan: Plan, bearing: Bearing, reactions: Reactions, i: int, demand: De
     case = reactions.cases[int(reactions.governing[i])]
     count = anchor.count if anchor is not None else 0
     return Mark(
-        mark=bearing.mark,
-        wall=bearing.wall,
-        station_ft=bearing.station_ft,
-        strap_station_ft=bearing.strap_station_ft,
-        member=bearing.member,
-        kind=bearing.kind,
-        plies=bearing.plies,
+        bearing=bearing,
         side=Side.BOTH if count > 1 else bearing.side,
-        point_ft=bearing.point_ft,
-        strap_ft=bearing.strap_ft,
-        skew_deg=bearing.skew_deg,
-        bearing_length_ft=bearing.bearing_length_ft,
         down_lb=float(reactions.down_lb[i]),
         uplift_lb=float(reactions.uplift_lb[i]),
         parallel_lb=max(demand.parallel_lb) if demand.parallel_lb else None,
@@ -211,7 +190,6 @@ def _mark(plan: Plan, bearing: Bearing, reactions: Reactions, i: int, demand: De
         allowable_uplift_lb=anchor.allowable_uplift_lb if anchor is not None else None,
         ratio=use_ratio(demand, anchor.allowable) if anchor is not None else None,
         good_to_mph=_good_to_mph(plan, demand, anchor),
-        by_engineer=bearing.by_engineer,
     )
 
 

@@ -17,7 +17,7 @@ from framing.asce7 import chapter26
 from framing.asce7.chapter28 import OVERHANG_UNDERSIDE_GC_P, EnvelopeCoefficients
 from framing.asce7.chapter30 import LEAST_NET_PRESSURE_PSF, with_least_net_pressure_psf
 from framing.asce7.edition import Edition, Procedure, edition
-from framing.loads.cases import LoadCase
+from framing.loads.cases import LoadBasis, LoadCase
 from framing.plan import MwfrsProcedure, Point
 from framing.roof.wings import OUTWARD
 from framing.run import Run
@@ -91,9 +91,9 @@ def velocity_pressures(run: Run) -> tuple[VelocityPressure, ...]:
 
 def case_zones(run: Run, case: LoadCase) -> CaseZones | None:
     """The zones behind a wind case; None where they do not give the case's own pressures again."""
-    if case.basis not in ("mwfrs", "cladding"):
+    if not case.basis.is_wind:
         return None
-    if case.basis == "cladding":
+    if case.basis is LoadBasis.CLADDING:
         found = _cladding_zones(run, case)
     elif run.plan.wind.mwfrs_procedure is MwfrsProcedure.DIRECTIONAL:
         found = _directional_zones(run, case)
@@ -106,12 +106,12 @@ def case_zones(run: Run, case: LoadCase) -> CaseZones | None:
     return found if same else None
 
 
-def hardest_cases(run: Run, basis: str) -> NDArray[np.int64]:
+def hardest_cases(run: Run, basis: LoadBasis) -> NDArray[np.int64]:
     """For every bearing the case of a basis that pulls hardest, its place in the reactions; -1 where there is none.
 
     A cladding case counts only where its effective area is the member's own. (n_bearings,)
     """
-    columns = np.array([j for j, c in enumerate(run.reactions.cases) if c.basis == basis], dtype=np.int64)
+    columns = np.array([j for j, c in enumerate(run.reactions.cases) if c.basis is basis], dtype=np.int64)
     if not len(columns):
         return np.full(len(run.framing.bearings), -1)
     row_of = {m.name: i for i, m in enumerate(run.framing.members)}
@@ -123,7 +123,7 @@ def hardest_cases(run: Run, basis: str) -> NDArray[np.int64]:
     return out
 
 
-def leading_case(run: Run, basis: str) -> int | None:
+def leading_case(run: Run, basis: LoadBasis) -> int | None:
     """The case of a basis that pulls hardest at the most bearings, its place in the reactions, if any."""
     hardest = hardest_cases(run, basis)
     return int(np.bincount(hardest).argmax()) if (hardest >= 0).any() else None
@@ -131,7 +131,7 @@ def leading_case(run: Run, basis: str) -> int | None:
 
 def _place(run: Run, case: LoadCase) -> tuple[int, int]:
     """Which pattern a main-frame case is, and which internal pressure."""
-    place = [c.name for c in run.loads.cases if c.basis == "mwfrs"].index(case.name)
+    place = [c.name for c in run.loads.cases if c.basis is LoadBasis.MWFRS].index(case.name)
     return divmod(place, len(edition(run.plan.wind.edition).GC_pi(run.plan.wind.enclosure)))
 
 

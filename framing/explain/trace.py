@@ -81,8 +81,8 @@ def trace(run: Run, mark: str) -> MarkTrace:
 
 def traces(run: Run, marks: tuple[str, ...] | None = None) -> Iterator[MarkTrace]:
     """The traces of these marks, or of all, in the order of the schedule; what they share is worked out once."""
-    ways = {(Variant(c.variant), c.lifted) for c in run.reactions.cases if c.variant}
-    shares = {way: shares_of(run, way[0], lifted=way[1]) for way in ways}
+    ways = {(c.variant, c.lifted) for c in run.reactions.cases if c.variant is not None}
+    shares: dict[tuple[Variant | None, bool], Shares] = {way: shares_of(run, way[0], lifted=way[1]) for way in ways}
     loads = {c.name: c for c in run.loads.cases}
     known: dict[str, Pressures] = {}
     for i, bearing in enumerate(run.framing.bearings):
@@ -98,7 +98,7 @@ def traces(run: Run, marks: tuple[str, ...] | None = None) -> Iterator[MarkTrace
             mark=bearing.mark,
             case=case,
             dead_case=dead,
-            wind=_ends(run, shares[Variant(case.variant), case.lifted], known[load.name], i),
+            wind=_ends(run, shares[case.variant, case.lifted], known[load.name], i),
             dead=_ends(run, shares[Variant.DECK, case.lifted], known[resisting.name], i),
         )
 

@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from framing.explain.case_zones import case_zones
-from framing.loads.cases import LoadCase
+from framing.loads.cases import LoadBasis, LoadCase
 from framing.loads.load_path import Variant, first_step, seats
 from framing.loads.pieces import Ints
 from framing.run import Run
@@ -132,7 +132,7 @@ def pressures_of(run: Run, load: LoadCase) -> Pressures:
     zones = case_zones(run, load)
     patch = run.pieces.patch
     up_psf = np.round(load.force_lb / run.pieces.area_ft2, SAME_PSF_DECIMALS)
-    ceiling = run.patches.in_bearings[patch] if load.basis == "dead" else np.zeros(len(patch), dtype=bool)
+    ceiling = run.patches.in_bearings[patch] if load.basis is LoadBasis.DEAD else np.zeros(len(patch), dtype=bool)
     each = [zones.zone[patch] if zones else ceiling, _where(run)[patch], up_psf]
     if zones is not None:
         factors = (zones.outside_factor, zones.underside_factor, zones.inside_factor)
@@ -151,10 +151,10 @@ def _where(run: Run) -> NDArray[np.str_]:
     return np.where(run.patches.in_walls, inside, "overhang")
 
 
-def _pressure(key: tuple[Any, ...], q_K_d_psf: float | None, basis: str) -> Pressure:
+def _pressure(key: tuple[Any, ...], q_K_d_psf: float | None, basis: LoadBasis) -> Pressure:
     zone, where, up_psf, *factors = key
     outside, underside, inside, least = factors or (None, None, None, False)
-    if basis == "dead":
+    if basis is LoadBasis.DEAD:
         zone = "roof and ceiling" if zone else "roof alone"
     return Pressure(
         zone=zone or "",

@@ -58,7 +58,7 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
     names = _names(drafts)
     spots, bearings, rests = numbered_bearings(plan, outline, ground, drafts, names)
     index = {d.key: i for i, d in enumerate(drafts)}
-    marked = {spot: (*bearings, *rests)[i].wall for spot, i in spots.items()}
+    marked = {spot: (*bearings, *rests)[i] for spot, i in spots.items()}
     members = [_member(plan, outline, roof, d, drafts, index, names, marked, spots, len(bearings)) for d in drafts]
     tributaries = tuple(_tributary(s, index, spots, roof.wings[s.wing].name) for s in strips)
     valleys = valley_members(plan, outline, roof, cells, tributaries, members)
@@ -190,7 +190,7 @@ def _member(
     drafts: list[Draft],
     index: dict[Key, int],
     names: dict[Key, str],
-    marked: dict[MarkSpot, str],
+    marked: dict[MarkSpot, Bearing],
     spots: dict[MarkSpot, int],
     n_held: int,
 ) -> Member:
@@ -221,17 +221,17 @@ def _member(
 
 
 def _carriers(
-    draft: Draft, outline: Outline, names: dict[Key, str], marked: dict[MarkSpot, str]
+    draft: Draft, outline: Outline, names: dict[Key, str], marked: dict[MarkSpot, Bearing]
 ) -> tuple[Carrier, ...]:
-    """What a draft stands on, from its start to its end; `marked` is the wall or support of each mark."""
+    """What a draft stands on, from its start to its end; `marked` is the bearing at each mark."""
     if draft.gable_wall is not None:
         return (Carrier(kind=CarrierKind.WALL, name=outline.walls[draft.gable_wall].name),)
 
     def of(number: int, landing: Landing | None) -> Carrier:
         if landing is not None and landing.member is not None:
             return Carrier(kind=CarrierKind.MEMBER, name=names[landing.member])
-        name = marked[draft.key, number]
-        return Carrier(kind=CarrierKind.SUPPORT if name.startswith("S") else CarrierKind.WALL, name=name)
+        there = marked[draft.key, number]
+        return Carrier(kind=there.stands_on, name=there.wall)
 
     return (of(0, draft.start), *(of(-1 - k, None) for k in range(len(draft.between))), of(1, draft.end))
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 from framing.layout.landing import Ground
 from framing.layout.records import PLY_FT, Draft, Key, Landing
-from framing.members import Bearing, MemberKind
+from framing.members import Bearing, CarrierKind, MemberKind
 from framing.plan import Plan, Point, Side
 from framing.walls.outline import TIE_FT, Outline, tie_key
 
@@ -21,10 +21,13 @@ KIND_ORDER = {kind: n for n, kind in enumerate(MemberKind)}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Line:
-    """What a mark stands on, by its name and place in the order, and the frame point and direction of its stations."""
+    """What a mark stands on, by its kind, its name and its place among those of its kind, and the frame point and
+    direction of its stations.
+    """
 
+    kind: CarrierKind
     name: str
-    order: tuple[int, int]
+    index: int
     origin_ft: Point
     direction: Point
     thickness_ft: float
@@ -43,7 +46,7 @@ def numbered_bearings(
             line = _line(plan, outline, ground, landing)
             b = _bearing(plan, outline, d, names[d.key], line, landing)
             place = (tie_key(b.station_ft), 0 if d.kind in GIRDERS else 1, KIND_ORDER[d.kind], i)
-            found.append(((*line.order, *place), spot, b))
+            found.append(((int(b.on_support), line.index, *place), spot, b))
     found.sort(key=lambda f: f[0])
     marked: list[tuple[MarkSpot, Bearing]] = []
     n_on_line: Counter[str] = Counter()
@@ -78,8 +81,9 @@ def _line(plan: Plan, outline: Outline, ground: Ground, landing: Landing) -> _Li
     origin, end = outline.local_ft[landing.wall], outline.local_ft[(landing.wall + 1) % len(outline.walls)]
     direction = ((end[0] - origin[0]) / wall.length_ft, (end[1] - origin[1]) / wall.length_ft)
     line = _Line(
+        kind=CarrierKind.WALL,
         name=wall.name,
-        order=(0, landing.wall),
+        index=landing.wall,
         origin_ft=origin,
         direction=direction,
         thickness_ft=wall.thickness_ft,
@@ -96,8 +100,15 @@ def _line(plan: Plan, outline: Outline, ground: Ground, landing: Landing) -> _Li
 def _support_line(name: str, index: int, start: Point, end: Point) -> _Line:
     length = math.dist(start, end)
     direction = ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
-    order = (1, index)
-    return _Line(name=name, order=order, origin_ft=start, direction=direction, thickness_ft=0.0, angled=False)
+    return _Line(
+        kind=CarrierKind.SUPPORT,
+        name=name,
+        index=index,
+        origin_ft=start,
+        direction=direction,
+        thickness_ft=0.0,
+        angled=False,
+    )
 
 
 def _station_ft(line: _Line, point: Point) -> float:
@@ -123,10 +134,11 @@ def _bearing(plan: Plan, outline: Outline, draft: Draft, name: str, line: _Line,
         nx, ny = -(by - ay) / length, (bx - ax) / length
         sign = toward if nx * ux + ny * uy > 0 else -toward
         shift = (nx * sign, ny * sign)
-    on_support = line.order[0] == 1
+    on_support = line.kind is CarrierKind.SUPPORT
     return Bearing(
         mark="",
         wall=line.name,
+        stands_on=line.kind,
         station_ft=station,
         strap_station_ft=station + toward,
         member=name,
@@ -137,7 +149,7 @@ def _bearing(plan: Plan, outline: Outline, draft: Draft, name: str, line: _Line,
         strap_ft=outline.frame.to_plan((point[0] + shift[0], point[1] + shift[1])),
         skew_deg=skew,
         bearing_length_ft=plan.wall_thickness_ft / math.cos(math.radians(skew)),
-        by_engineer=on_support and not plan.supports[line.order[1]].holds_down,
+        by_engineer=on_support and not plan.supports[line.index].holds_down,
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from enum import StrEnum
 
 import numpy as np
 
@@ -34,15 +35,29 @@ FINISHED, BEFORE_COVERING = "dead for uplift", "dead for uplift, before the cove
 GRAVITY, ROOF_LIVE = "dead for gravity", "roof live"
 
 
+class LoadBasis(StrEnum):
+    """What a load case comes from; of the two winds the plan's basis says which size an anchor."""
+
+    DEAD = "dead"
+    LIVE = "live"
+    MWFRS = "mwfrs"
+    CLADDING = "cladding"
+
+    @property
+    def is_wind(self) -> bool:
+        """Whether the wind makes it."""
+        return self in (LoadBasis.MWFRS, LoadBasis.CLADDING)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class LoadCase:
     """One load pattern: `force_lb` (n_pieces,) is the vertical force on each piece, positive up, unfactored.
 
-    `basis` is 'dead', 'live', 'mwfrs' or 'cladding'. `area_ft2` is the effective wind area of a cladding case.
+    `area_ft2` is the effective wind area of a cladding case.
     """
 
     name: str
-    basis: str
+    basis: LoadBasis
     area_ft2: float | None
     force_lb: Floats
 
@@ -121,10 +136,10 @@ def _gravity_cases(plan: Plan, patches: Patches, pieces: Pieces) -> tuple[LoadCa
     bare = -(d.top_before_covering_psf + d.bottom_for_uplift_psf * ceiling) * area
     gravity = -(d.top_for_gravity_psf * (1.0 + pieces.on_valley) + d.bottom_for_gravity_psf * ceiling) * area
     return (
-        LoadCase(name=FINISHED, basis="dead", area_ft2=None, force_lb=uplift),
-        LoadCase(name=BEFORE_COVERING, basis="dead", area_ft2=None, force_lb=bare),
-        LoadCase(name=GRAVITY, basis="dead", area_ft2=None, force_lb=gravity),
-        LoadCase(name=ROOF_LIVE, basis="live", area_ft2=None, force_lb=-d.roof_live_psf * area),
+        LoadCase(name=FINISHED, basis=LoadBasis.DEAD, area_ft2=None, force_lb=uplift),
+        LoadCase(name=BEFORE_COVERING, basis=LoadBasis.DEAD, area_ft2=None, force_lb=bare),
+        LoadCase(name=GRAVITY, basis=LoadBasis.DEAD, area_ft2=None, force_lb=gravity),
+        LoadCase(name=ROOF_LIVE, basis=LoadBasis.LIVE, area_ft2=None, force_lb=-d.roof_live_psf * area),
     )
 
 
@@ -161,7 +176,7 @@ def _main_frame_cases(
             net = outside - internal * patches.enclosed
             force = -q * net[pieces.patch] * pieces.area_ft2
             name = f"{pattern}, internal {internal:+.2f}"
-            out.append(LoadCase(name=name, basis="mwfrs", area_ft2=None, force_lb=force))
+            out.append(LoadCase(name=name, basis=LoadBasis.MWFRS, area_ft2=None, force_lb=force))
     return tuple(out)
 
 
@@ -208,5 +223,5 @@ def _cladding_cases(
     for area, pressure in zip(each, with_least_net_pressure_psf(q * net), strict=True):
         force = -pressure[pieces.patch] * pieces.area_ft2
         name = f"cladding, effective area {area:.2f} ft2"
-        out.append(LoadCase(name=name, basis="cladding", area_ft2=float(area), force_lb=force))
+        out.append(LoadCase(name=name, basis=LoadBasis.CLADDING, area_ft2=float(area), force_lb=force))
     return tuple(out)

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from framing.asce7.chapter2 import ASD_GRAVITY, ASD_UPLIFT
 from framing.errors import LoadError
-from framing.loads.cases import BEFORE_COVERING, FINISHED, GRAVITY, ROOF_LIVE, Loads
+from framing.loads.cases import BEFORE_COVERING, FINISHED, GRAVITY, ROOF_LIVE, LoadBasis, LoadCase, Loads
 from framing.loads.load_path import LinearMap, Variant, build_map
 from framing.loads.pieces import Pieces
 from framing.members import Framing
@@ -26,16 +26,15 @@ LIFTED_WORDS = "lifted off the supports"
 class Case:
     """One load pattern by itself: its name, its basis and what it puts on the whole roof; `load` names the load case.
 
-    `basis` is 'dead', 'live', 'mwfrs' or 'cladding'; `variant` says where horizontal parts are held ('heel' or
-    'deck'; '' for gravity), `lifted` that the members are taken as lifted off the supports that only push. Both
-    vertical figures are positive up: what the roof receives, and what all the bearings and rests together receive
-    from it; they are equal.
+    `variant` says where horizontal parts are held (None for gravity), `lifted` that the members are taken as lifted
+    off the supports that only push. Both vertical figures are positive up: what the roof receives, and what all the
+    bearings and rests together receive from it; they are equal.
     """
 
     name: str
     load: str
-    basis: str
-    variant: str
+    basis: LoadBasis
+    variant: Variant | None
     lifted: bool
     area_ft2: float | None
     applied_vertical_lb: float
@@ -85,14 +84,14 @@ def build_reactions(plan: Plan, framing: Framing, patches: Patches, pieces: Piec
     LoadError
         If what a case applies is not what the bearings receive (a fault of the program, never of the plan).
     """
-    gravity = [c for c in loads.cases if c.basis in ("dead", "live")]
+    gravity = [c for c in loads.cases if not c.basis.is_wind]
     resisting = [c for c in gravity if c.name in (FINISHED, BEFORE_COVERING)]
-    wind = [c for c in loads.cases if c.basis in ("mwfrs", "cladding")]
+    wind = [c for c in loads.cases if c.basis.is_wind]
     ways = [(v, lifted) for lifted in ((False, True) if framing.rests else (False,)) for v in Variant]
     maps = {way: build_map(plan, framing, patches, pieces, way[0], lifted=way[1]) for way in ways}
-    groups = [(gravity, "", (Variant.DECK, False))]
-    groups += [(resisting, "", (Variant.DECK, True))] if framing.rests else []
-    groups += [(wind, way[0].value, way) for way in ways]
+    groups: list[tuple[list[LoadCase], Variant | None, tuple[Variant, bool]]] = [(gravity, None, (Variant.DECK, False))]
+    groups += [(resisting, None, (Variant.DECK, True))] if framing.rests else []
+    groups += [(wind, way[0], way) for way in ways]
     columns = [maps[way].apply(np.column_stack([c.force_lb for c in each])) for each, _, way in groups]
     by_case = np.column_stack(columns)
     total = by_case.sum(axis=0)
@@ -131,7 +130,7 @@ def _governed(plan: Plan, framing: Framing, loads: Loads, cases: tuple[Case, ...
     index = {m.name: i for i, m in enumerate(framing.members)}
     area = np.array([loads.area_of_member_ft2[index[b.member]] for b in framing.bearings])
     n = len(area)
-    column = {(case.load, case.lifted): by_case[:n, j] for j, case in enumerate(cases) if case.basis == "dead"}
+    column = {(case.load, case.lifted): by_case[:n, j] for j, case in enumerate(cases) if case.basis is LoadBasis.DEAD}
     best: dict[str, NDArray[Any]] = {}
     for lifted in (False, True) if framing.rests else (False,):
         applies = _that_count(plan, cases, area, lifted=lifted)
@@ -167,9 +166,9 @@ def _that_count(plan: Plan, cases: tuple[Case, ...], area_ft2: Floats, *, lifted
     for j, case in enumerate(cases):
         if case.lifted is not lifted:
             continue
-        if case.basis == "mwfrs" and plan.wind.basis is not Basis.CLADDING:
+        if case.basis is LoadBasis.MWFRS and plan.wind.basis is not Basis.CLADDING:
             out[:, j] = True
-        elif case.basis == "cladding" and plan.wind.basis is not Basis.MWFRS and case.area_ft2 is not None:
+        elif case.basis is LoadBasis.CLADDING and plan.wind.basis is not Basis.MWFRS and case.area_ft2 is not None:
             out[:, j] = np.abs(area_ft2 - case.area_ft2) < 1e-6
     return out
 

@@ -14,7 +14,8 @@ from typing import Any
 from export.architects_drawing.outline import outline_of_drawing
 from framing.anchors.catalogue_file import catalogue_of, shipped_catalogue
 from framing.anchors.schedule import Anchor, AnchorSchedule, Mark
-from framing.members import Framing, MemberKind
+from framing.loads.cases import LoadBasis
+from framing.members import Bearing, CarrierKind, Framing, MemberKind
 from framing.plan import Plan, Side, Support, SupportKind
 from framing.plan_file import read_plan
 from framing.run import Run, make_run
@@ -123,9 +124,10 @@ def hip_wall(wall: Wall) -> list[Mark]:
 
 def mark(wall: Wall, number: int, station_ft: float, kind: MemberKind, *, plies: int = 1) -> Mark:
     """A mark with the lightest single anchor, its strap on the start side."""
-    whole = Mark(
+    bearing = Bearing(
         mark=f"{wall.name}-{number:02d}",
         wall=wall.name,
+        stands_on=CarrierKind.SUPPORT if wall.name.startswith("S") else CarrierKind.WALL,
         station_ft=station_ft,
         strap_station_ft=station_ft,
         member=f"{kind.value} {number}",
@@ -136,29 +138,35 @@ def mark(wall: Wall, number: int, station_ft: float, kind: MemberKind, *, plies:
         strap_ft=wall.point_ft(station_ft),
         skew_deg=0.0,
         bearing_length_ft=wall.thickness_ft,
+        by_engineer=False,
+    )
+    whole = Mark(
+        bearing=bearing,
+        side=bearing.side,
         down_lb=900.0,
         uplift_lb=650.0,
         parallel_lb=None,
         perpendicular_lb=None,
-        basis="mwfrs",
+        basis=LoadBasis.MWFRS,
         case="wind along W1",
         anchor=CATALOGUE.anchors[0],
         count=1,
         allowable_uplift_lb=820.0,
         ratio=0.8,
         good_to_mph=None,
-        by_engineer=False,
     )
     return changed(whole)
 
 
 def changed(one: Mark, **parts: Any) -> Mark:
     """The mark with other parts; the strap's station and the count follow the conventions of the schedule."""
-    new = dataclasses.replace(one, **parts)
-    half_ft = new.plies * PLY_FT / 2
+    of_bearing = {k: parts.pop(k) for k in ("station_ft",) if k in parts}
+    new = dataclasses.replace(one, bearing=dataclasses.replace(one.bearing, **of_bearing), **parts)
+    half_ft = new.bearing.plies * PLY_FT / 2
     offset_ft = {Side.START: -half_ft, Side.FAR: half_ft, Side.BOTH: -half_ft}[new.side]
     count = new.anchor.count if new.anchor else 0
-    return dataclasses.replace(new, strap_station_ft=new.station_ft + offset_ft, count=count)
+    bearing = dataclasses.replace(new.bearing, strap_station_ft=new.bearing.station_ft + offset_ft)
+    return dataclasses.replace(new, bearing=bearing, count=count)
 
 
 def pair() -> Anchor:

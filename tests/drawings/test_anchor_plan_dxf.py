@@ -117,7 +117,7 @@ def test_every_mark_has_a_real_dimension_from_its_walls_start(drawn: tuple[Run, 
     wanted = Counter()
     lengths = {w.name: w.length_ft for w in run.outline.walls}
     for m in run.schedule.marks:
-        if (inside := min(max(m.strap_station_ft, 0.0), lengths[m.wall])) > 1e-6:
+        if (inside := min(max(m.bearing.strap_station_ft, 0.0), lengths[m.bearing.wall])) > 1e-6:
             wanted[round(12 * inside, 6)] += 1
     assert wanted <= measured
 

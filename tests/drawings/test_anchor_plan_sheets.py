@@ -19,6 +19,7 @@ from export.anchor_plan.names import readable_deg
 from export.anchor_plan.rows import spread
 from export.anchor_plan.sheets import ARCH_D, PAPERS, TABLOID, Paper, anchor_plan_sheets
 from export.paper.sheet import Layer, RunningDimension, Sheet, Symbol
+from framing.members import CarrierKind
 from framing.plan import Support, SupportKind
 from framing.run import CAUTION, Run
 from framing.units import feet_inches
@@ -67,7 +68,7 @@ def test_every_mark_stands_on_the_sheets_with_tape_centre_anchor_and_count(
     cells = [t.text for sheet in anchor_plan_sheets(run, paper) for t in texts(sheet) if t.layer is Layer.MARKS]
     rows = {tuple(cells[i : i + 4]) for i in range(len(cells) - 3)}
     wanted = {
-        (m.mark, feet_inches(m.strap_station_ft), feet_inches(m.station_ft), f"{m.count} {m.anchor.id}")
+        (m.mark, feet_inches(m.bearing.strap_station_ft), feet_inches(m.bearing.station_ft), f"{m.count} {m.anchor.id}")
         for m in run.schedule.marks
         if m.anchor
     }
@@ -138,7 +139,7 @@ def test_a_mark_that_no_anchor_holds_is_flagged_by_shape_and_word_with_its_deman
 
 def test_a_pair_of_straps_shows_both_faces_of_the_truss() -> None:
     run = run_of_outline(HIP)
-    i, mark = next((i, m) for i, m in enumerate(run.schedule.marks) if m.plies == 2)
+    i, mark = next((i, m) for i, m in enumerate(run.schedule.marks) if m.bearing.plies == 2)
     pair = next(a for a in run.schedule.catalogue.anchors if a.count == 2 and a.plies == 2)
     both = replace(mark, side=type(mark.side).BOTH, anchor=pair, count=2)
     run = replace(
@@ -147,9 +148,9 @@ def test_a_pair_of_straps_shows_both_faces_of_the_truss() -> None:
     for paper in PAPERS:
         sheets = anchor_plan_sheets(run, paper)
         cells = [t.text for sheet in sheets for t in texts(sheet)]
-        near, far = (feet_inches(mark.station_ft + side * 1.5 / 12) for side in (-1, 1))
+        near, far = (feet_inches(mark.bearing.station_ft + side * 1.5 / 12) for side in (-1, 1))
         at = [cells[k + 1 : k + 3] for k, text in enumerate(cells) if text == mark.mark]
-        assert [near, feet_inches(mark.station_ft)] in at
+        assert [near, feet_inches(mark.bearing.station_ft)] in at
         assert [far, "far face"] in at
         assert all(overlaps(sheet) == [] for sheet in sheets)
 
@@ -157,8 +158,10 @@ def test_a_pair_of_straps_shows_both_faces_of_the_truss() -> None:
 def test_a_support_that_holds_down_has_its_own_drawing() -> None:
     run = run_of_outline(HIP)
     support = Support(kind=SupportKind.BEARING_WALL, start_ft=(10.0, 14.0), end_ft=(40.0, 14.0), holds_down=True)
-    mark = replace(run.schedule.marks[3], mark="S1-01", wall="S1", station_ft=6.0, strap_station_ft=5.9375)
-    mark = replace(mark, point_ft=(16.0, 14.0), strap_ft=(15.9375, 14.0))
+    there = {"mark": "S1-01", "wall": "S1", "stands_on": CarrierKind.SUPPORT, "station_ft": 6.0}
+    there |= {"strap_station_ft": 5.9375, "point_ft": (16.0, 14.0), "strap_ft": (15.9375, 14.0)}
+    mark = run.schedule.marks[3]
+    mark = replace(mark, bearing=replace(mark.bearing, **there))
     run = replace(
         run,
         plan=replace(run.plan, supports=(support,)),
@@ -198,7 +201,7 @@ def test_no_running_figure_is_added_up_from_rounded_pieces(sample_run: Callable[
     figures = {
         (d.wall, d.figure) for d in anchor_plan_sheets(run, ARCH_D)[0].drawing if isinstance(d, RunningDimension)
     }
-    assert {(m.wall, feet_inches(m.strap_station_ft)) for m in run.schedule.marks} <= figures
+    assert {(m.bearing.wall, feet_inches(m.bearing.strap_station_ft)) for m in run.schedule.marks} <= figures
 
 
 def test_rows_keep_their_order_and_their_distance_and_move_no_more_than_they_must() -> None:

@@ -90,7 +90,7 @@ def test_every_member_is_a_node_with_its_figures(tree: dict[str, Any], run: Run)
     assert sorted(drawn) == sorted(m.name for m in run.framing.members)
     for member in run.framing.members:
         said = words(tree, member.name)
-        mine = [m for m in run.schedule.marks if m.member == member.name]
+        mine = [m for m in run.schedule.marks if m.bearing.member == member.name]
         assert (said["kind"], said["plies"], said["span_ft"]) == (member.kind, member.plies, member.span_ft)
         assert (said["marks"], said["uplift_lb"]) == ([m.mark for m in mine], [m.uplift_lb for m in mine])
 
@@ -101,11 +101,11 @@ def test_every_anchor_is_a_node_at_its_strap_point_with_its_figures(tree: dict[s
         said = words(tree, f"anchor {mark.mark}")
         assert mark.anchor is not None
         assert (said["mark"], said["uplift_lb"], said["anchor"]) == (mark.mark, mark.uplift_lb, mark.anchor.id)
-        assert (said["strap_x_ft"], said["strap_y_ft"]) == mark.strap_ft
+        assert (said["strap_x_ft"], said["strap_y_ft"]) == mark.bearing.strap_ft
         points = points_of(model, f"anchor {mark.mark}")
         assert len(points) == 8 * mark.count
-        reach_ft = 1.5 / 12 * mark.plies
-        assert np.linalg.norm(points[:, :2].mean(axis=0) - mark.strap_ft) < reach_ft
+        reach_ft = 1.5 / 12 * mark.bearing.plies
+        assert np.linalg.norm(points[:, :2].mean(axis=0) - mark.bearing.strap_ft) < reach_ft
 
 
 def test_every_solid_is_closed(model: Any) -> None:
@@ -162,7 +162,8 @@ def test_an_unresolved_bearing_is_a_node_that_says_so(sample_run: Callable[[str]
 
 def test_another_process_writes_the_same_bytes(data: bytes, sample: str) -> None:
     code = (
-        "import hashlib, sys; from drawings.marked_run import sample; from export.walkthrough.model_file import roof_glb;"
+        "import hashlib, sys; from drawings.marked_run import sample;"
+        "from export.walkthrough.model_file import roof_glb;"
         "print(hashlib.sha256(roof_glb(sample(sys.argv[1]))).hexdigest())"
     )
     environment = {**os.environ, "PYTHONHASHSEED": "77", "PYTHONPATH": str(Path(__file__).parents[1])}

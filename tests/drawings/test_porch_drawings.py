@@ -178,7 +178,7 @@ def test_every_solid_round_a_porch_is_closed_and_faces_outward(kind: ItemKind) -
 
 
 def test_a_bearing_s_card_on_a_porch_beam_says_who_holds_it() -> None:
-    mark = next(m for m in run().schedule.marks if m.by_engineer)
+    mark = next(m for m in run().schedule.marks if m.bearing.by_engineer)
     assert ("held by", "engineer's connection") in bearing_card(mark)
     assert "anchor" not in dict(bearing_card(mark))
 
@@ -203,10 +203,10 @@ def test_a_wall_that_is_all_porch_beam_has_no_tape_and_the_others_run_on_past_th
 
 
 def test_the_straps_in_all_are_those_of_the_walls_and_of_the_beam_that_holds_down() -> None:
-    held = [m for m in run().schedule.marks if not m.by_engineer]
-    others = [m for m in run().schedule.marks if m.by_engineer]
-    assert {m.wall for m in others} == {"S1", "S2", "S4"}
-    assert {m.wall for m in held} == {"W1", "W2", "W3", "S3"}
+    held = [m for m in run().schedule.marks if not m.bearing.by_engineer]
+    others = [m for m in run().schedule.marks if m.bearing.by_engineer]
+    assert {m.bearing.wall for m in others} == {"S1", "S2", "S4"}
+    assert {m.bearing.wall for m in held} == {"W1", "W2", "W3", "S3"}
     n_straps = sum(m.count for m in held)
     said = " ".join(t.text for page in wall_mark_pages(run()) for placed in page for t in placed.drawing.texts)
     assert f"All walls: {count_words(held)}" in said

@@ -79,21 +79,21 @@ def test_every_strap_lies_flat_against_its_trusss_side_at_the_strap_point(run: R
         along = np.subtract(member.end_ft, member.start_ft) / member.span_ft
         across = np.array((-along[1], along[0]))
         for strap in corners_of(scene, i):
-            off = (strap[:, :2] - mark.point_ft) @ across
-            assert min(abs(off)) == pytest.approx(mark.plies * PLY_FT / 2, abs=1e-9)
-            if mark.side is not Side.BOTH and mark.kind not in (MemberKind.CORNER_JACK, MemberKind.GABLE_END):
-                assert strap[:, :2].mean(axis=0) == pytest.approx(mark.strap_ft, abs=0.05 / 12)
+            off = (strap[:, :2] - mark.bearing.point_ft) @ across
+            assert min(abs(off)) == pytest.approx(mark.bearing.plies * PLY_FT / 2, abs=1e-9)
+            if mark.side is not Side.BOTH and mark.bearing.kind not in (MemberKind.CORNER_JACK, MemberKind.GABLE_END):
+                assert strap[:, :2].mean(axis=0) == pytest.approx(mark.bearing.strap_ft, abs=0.05 / 12)
 
 
 def test_two_straps_stand_on_the_two_faces_of_their_truss(run: Run) -> None:
-    mark = next(m for m in run.schedule.marks if m.kind is MemberKind.COMMON)
+    mark = next(m for m in run.schedule.marks if m.bearing.kind is MemberKind.COMMON)
     pair = dataclasses.replace(mark, count=2, side=Side.BOTH)
     marks = tuple(pair if m is mark else m for m in run.schedule.marks)
     scene = build_scene(dataclasses.replace(run, schedule=dataclasses.replace(run.schedule, marks=marks)))
     (found,) = (i for i, item in items_of(scene, ItemKind.ANCHOR) if item.mark == mark.mark)
     first, second = corners_of(scene, found)[:, :, :2].mean(axis=1)
-    assert (first + second) / 2 == pytest.approx(mark.point_ft, abs=1e-9)
-    assert np.linalg.norm(first - second) == pytest.approx(mark.plies * PLY_FT, abs=0.07 / 12)
+    assert (first + second) / 2 == pytest.approx(mark.bearing.point_ft, abs=1e-9)
+    assert np.linalg.norm(first - second) == pytest.approx(mark.bearing.plies * PLY_FT, abs=0.07 / 12)
 
 
 def test_every_strap_starts_in_the_beam_and_ends_under_the_deck(run: Run, scene: Scene) -> None:

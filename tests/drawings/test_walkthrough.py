@@ -68,8 +68,8 @@ def test_every_mark_has_its_straps_where_the_run_sets_them(run: Run, data: dict[
         if not mark.resolved:
             continue
         assert len(straps) == mark.count, mark.mark
-        wanted = np.array(mark.point_ft if mark.count == 2 else mark.strap_ft)
-        beside = PLY_FT / 2 + 0.01 if mark.kind is MemberKind.GABLE_END else 0.02
+        wanted = np.array(mark.bearing.point_ft if mark.count == 2 else mark.bearing.strap_ft)
+        beside = PLY_FT / 2 + 0.01 if mark.bearing.kind is MemberKind.GABLE_END else 0.02
         assert np.abs(straps[:, 0, :2].mean(axis=0) - wanted).max() < beside, mark.mark
 
 
@@ -136,7 +136,7 @@ def test_the_page_names_no_address_and_forbids_every_request(page: bytes, parsed
 
 def test_bearings_that_the_engineer_connects_are_told_apart() -> None:
     run = supported_house()
-    there = [m for m in run.schedule.marks if m.wall == "S4"]
+    there = [m for m in run.schedule.marks if m.bearing.wall == "S4"]
     text = walkthrough_html(run).decode()
     assert len(there) > 5
     told = f"Every bearing has an anchor that holds it, but for {len(there)} on S4 with the engineer&#x27;s connection."

@@ -142,5 +142,5 @@ def test_the_x_stands_on_the_side_of_the_truss_and_the_arrow_on_the_strap_s(phon
         return [middle(".cross") > line, middle(".head") < line, says];
     })""")
     faces = {"start": [True, True, "strap on the START"], "far": [False, False, "strap on the far"]}
-    sides = [m.side.value for m in run.schedule.marks if m.wall == "W1"]
+    sides = [m.side.value for m in run.schedule.marks if m.bearing.wall == "W1"]
     assert drawn == [faces[face] for side in sides for face in (["start", "far"] if side == "both" else [side])]

@@ -31,7 +31,7 @@ def test_ticks_survive_a_reload_and_the_list_equals_what_was_ticked(phone: Phone
     checked = [
         m
         for m in run.schedule.marks
-        if m.wall == "W1" and m.resolved and card(page, m.mark).locator("input[type=checkbox]").is_checked()
+        if m.bearing.wall == "W1" and m.resolved and card(page, m.mark).locator("input[type=checkbox]").is_checked()
     ]
     assert [m.mark for m in checked] == ["W1-01", "W1-03", "W1-05"]
     assert card(page, "W1-03").locator(".offset").input_value() == "-0.375"

@@ -73,9 +73,9 @@ def test_the_page_holds_every_mark_of_the_schedule_in_its_order(name: str) -> No
     rows = [m for wall in data_of(run)["walls"] for m in wall["marks"]]
     told = [(r["mark"], r["member"], r["anchor"], r["count"], r["side"], r["resolved"]) for r in rows]
     assert told == [
-        (m.mark, m.member, m.anchor.id if m.anchor else "", m.count, m.side.value, m.anchor is not None)
+        (m.mark, m.bearing.member, m.anchor.id if m.anchor else "", m.count, m.side.value, m.anchor is not None)
         for m in run.schedule.marks
-        if not m.by_engineer  # on a porch beam no strap is set
+        if not m.bearing.by_engineer  # on a porch beam no strap is set
     ]
 
 
@@ -86,11 +86,11 @@ def test_the_page_gives_each_strap_face_from_both_ends_in_feet_and_in_inches() -
     for wall, told in zip(run.outline.walls, data_of(run)["walls"], strict=True):
         for row in told["marks"]:
             mark = marks[row["mark"]]
-            assert row["centre"] == figure(mark.station_ft)[0]
+            assert row["centre"] == figure(mark.bearing.station_ft)[0]
             sides = [Side.START, Side.FAR] if mark.side is Side.BOTH else [mark.side]
             assert [t["side"] for t in row["ticks"]] == [s.value for s in sides]
             for tick, side in zip(row["ticks"], sides, strict=True):
-                ft = mark.station_ft + (-1 if side is Side.START else 1) * mark.plies * 0.75 / 12
+                ft = mark.bearing.station_ft + (-1 if side is Side.START else 1) * mark.bearing.plies * 0.75 / 12
                 assert (tick["start"], tick["start_in"]) == figure(ft)
                 assert (tick["far"], tick["far_in"]) == figure(wall.length_ft - ft)
                 n_faces += 1

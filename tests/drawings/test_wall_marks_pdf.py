@@ -42,13 +42,13 @@ def pdf_of(name: str) -> bytes:
 def expected_columns(run: Run) -> list[tuple[str, float, str]]:
     """(mark, station of the tick in feet, side) of every strap face in the schedule; porch beams have none."""
     rows = []
-    for m in (m for m in run.schedule.marks if not m.by_engineer):
+    for m in (m for m in run.schedule.marks if not m.bearing.by_engineer):
         faces = [Side.START, Side.FAR] if m.side is Side.BOTH else [m.side]
         # The strap lies against the truss's face: plies of 1-1/2 in. Common practice, no source. On an angled wall the
         # face crosses the wall's line farther from the truss's centre, by the cosine of the skew.
-        angled = m.wall[0] == "W" and run.outline.axes[int(m.wall[1:]) - 1] is None
-        half_ft = m.plies * 0.0625 / (math.cos(math.radians(m.skew_deg)) if angled else 1.0)
-        rows += [(m.mark, m.station_ft + (-1 if f is Side.START else 1) * half_ft, f.value) for f in faces]
+        angled = m.bearing.wall[0] == "W" and run.outline.axes[int(m.bearing.wall[1:]) - 1] is None
+        half_ft = m.bearing.plies * 0.0625 / (math.cos(math.radians(m.bearing.skew_deg)) if angled else 1.0)
+        rows += [(m.mark, m.bearing.station_ft + (-1 if f is Side.START else 1) * half_ft, f.value) for f in faces]
     return rows
 
 
@@ -70,12 +70,12 @@ def test_every_mark_station_anchor_and_side_reads_back_as_the_schedule_says(name
         mark = by_mark[column["mark"]]
         side = "start" if "START side" in row(column, "strap") else "far"
         station_ft = next(ft for m, ft, s in expected if (m, s) == (mark.mark, side))
-        far_ft = length_ft(run, mark.wall) - station_ft
+        far_ft = length_ft(run, mark.bearing.wall) - station_ft
         for figure, inside_ft in (("from", station_ft), ("in", station_ft), ("from#1", far_ft), ("in#1", far_ft)):
             assert abs(float(in_inches(row(column, figure))) - 12 * inside_ft) <= 1 / 32 + 1e-6
         assert in_inches(row(column, "from")) == in_inches(row(column, "in"))
-        assert abs(float(in_inches(row(column, "truss"))) - 12 * mark.station_ft) <= 1 / 32 + 1e-6
-        assert row(column, "member") == mark.member
+        assert abs(float(in_inches(row(column, "truss"))) - 12 * mark.bearing.station_ft) <= 1 / 32 + 1e-6
+        assert row(column, "member") == mark.bearing.member
         assert row(column, "anchor") == (mark.anchor.id if mark.anchor else "NO ANCHOR")
 
 
@@ -93,7 +93,7 @@ def test_stations_worked_by_hand_are_printed_in_feet_and_in_inches() -> None:
 
 def test_a_truss_that_runs_along_its_wall_is_said_to() -> None:
     along = [c["mark"] for c in columns_of(pdf_of("cottage")) if "truss along wall" in row(c, "strap")]
-    gables = [m.mark for m in RUNS["cottage"].schedule.marks if m.kind is MemberKind.GABLE_END]
+    gables = [m.mark for m in RUNS["cottage"].schedule.marks if m.bearing.kind is MemberKind.GABLE_END]
     assert along == gables != []
 
 
@@ -103,8 +103,8 @@ def test_the_count_by_type_stands_at_each_wall_and_over_all_walls(name: str) -> 
     text = " ".join(w.text for w in words_of(pdf_of(name)))
     walls = [w.name for w in run.outline.walls] + [f"S{k + 1}" for k in range(len(run.plan.supports))]
     found = re.findall(r"(\d+) marks?\.(?: Straps: ([^=]+) = (\d+) in all\.)?(?: (\d+) UNRESOLVED)?", text)
-    held = [m for m in run.schedule.marks if not m.by_engineer]  # on a porch beam no strap is set
-    groups = [[m for m in held if m.wall == w] for w in walls]
+    held = [m for m in run.schedule.marks if not m.bearing.by_engineer]  # on a porch beam no strap is set
+    groups = [[m for m in held if m.bearing.wall == w] for w in walls]
     groups = [g for g in groups if g] + [held]
     assert len(found) == len(groups)
     for (n_marks, by_type, n_straps, n_unresolved), marks in zip(found, groups, strict=True):
@@ -116,7 +116,7 @@ def test_the_count_by_type_stands_at_each_wall_and_over_all_walls(name: str) -> 
         assert int(n_straps or 0) == straps.total()
         assert int(n_unresolved or 0) == sum(m.anchor is None for m in marks)
     assert text.count("No marks: no strap on this wall.") == sum(
-        not any(m.wall == w.name for m in run.schedule.marks) for w in run.outline.walls
+        not any(m.bearing.wall == w.name for m in run.schedule.marks) for w in run.outline.walls
     )
 
 

@@ -93,7 +93,7 @@ def test_a_click_on_a_tag_shows_the_figures_of_the_schedule(walk: Any, run: Run)
     card = dict(walk.card())
     assert card["bearing"] == mark.mark
     assert card["uplift"] == f"{mark.uplift_lb:,.0f} lb"
-    assert card["truss centre"] == feet_inches(mark.station_ft)
+    assert card["truss centre"] == feet_inches(mark.bearing.station_ft)
     assert card["governing case"] == mark.case
 
 
@@ -138,7 +138,7 @@ def test_stages_stop_at_the_first_and_the_last(walk: Any) -> None:
 def test_a_card_says_what_the_schedule_says(run: Run) -> None:
     for mark in run.schedule.marks:
         card = dict(bearing_card(mark))
-        assert card["mark for strap"] == feet_inches(mark.strap_station_ft)
+        assert card["mark for strap"] == feet_inches(mark.bearing.strap_station_ft)
         assert card["load down"] == f"{mark.down_lb:,.0f} lb"
         assert (mark.anchor.name in card["anchor"]) if mark.anchor else ("none" in card["anchor"])
 
@@ -146,7 +146,7 @@ def test_a_card_says_what_the_schedule_says(run: Run) -> None:
 def test_a_members_card_names_what_carries_it_and_the_uplift_at_each_of_its_marks(run: Run) -> None:
     for member in run.framing.members:
         card = dict(member_card(run, member))
-        mine = [m for m in run.schedule.marks if m.member == member.name]
+        mine = [m for m in run.schedule.marks if m.bearing.member == member.name]
         for mark in mine:
             assert card[f"uplift at {mark.mark}"].startswith(f"{mark.uplift_lb:,.0f} lb")
         assert mine or "no wall anchor" in card["uplift"]

@@ -58,19 +58,19 @@ def test_each_mark_has_the_lightest_anchor_that_holds_it() -> None:
     for mark in marks(ell(), *BOTH):
         assert mark.anchor is not None
         assert mark.anchor.id == ("small" if mark.uplift_lb <= 900.0 else "large")
-        assert mark.anchor.plies == mark.plies
+        assert mark.anchor.plies == mark.bearing.plies
         assert mark.ratio == pytest.approx(mark.uplift_lb / mark.anchor.allowable_uplift_lb)
 
 
 def test_of_equal_allowables_the_cheaper_and_then_the_earlier_row_is_taken() -> None:
     dear, cheap, also = (row("dear", 5000.0, price=9.0), row("cheap", 5000.0), row("also cheap", 5000.0))
     two = row("two ply", 9000.0, plies=2)
-    assert {m.anchor.id for m in marks(ell(), dear, cheap, also, two) if m.anchor and m.plies == 1} == {"cheap"}
+    assert {m.anchor.id for m in marks(ell(), dear, cheap, also, two) if m.anchor and m.bearing.plies == 1} == {"cheap"}
 
 
 def test_every_single_comes_before_any_pair() -> None:
     found = marks(ell(), row("pair", 2500.0, count=2), row("huge", 9999.0), row("two ply", 9999.0, plies=2))
-    assert {m.anchor.id for m in found if m.anchor and m.plies == 1} == {"huge"}
+    assert {m.anchor.id for m in found if m.anchor and m.bearing.plies == 1} == {"huge"}
 
 
 def test_a_pair_stands_on_both_faces_and_counts_two() -> None:

@@ -30,11 +30,11 @@ def bay() -> Run:
 
 
 def test_a_jack_that_crosses_a_45_degree_wall_bears_on_root_two_of_its_thickness(clipped: Run) -> None:
-    jacks = [m for m in clipped.schedule.marks if m.wall == "W2" and m.kind is MemberKind.SIDE_JACK]
+    jacks = [m for m in clipped.schedule.marks if m.bearing.wall == "W2" and m.bearing.kind is MemberKind.SIDE_JACK]
     assert len(jacks) == 2
     for mark in jacks:
-        assert mark.skew_deg == pytest.approx(45.0)
-        assert 12 * mark.bearing_length_ft == pytest.approx(8.0 * math.sqrt(2.0))
+        assert mark.bearing.skew_deg == pytest.approx(45.0)
+        assert 12 * mark.bearing.bearing_length_ft == pytest.approx(8.0 * math.sqrt(2.0))
 
 
 def test_its_strap_is_marked_where_the_truss_face_crosses_the_wall(clipped: Run) -> None:
@@ -42,18 +42,20 @@ def test_its_strap_is_marked_where_the_truss_face_crosses_the_wall(clipped: Run)
     truss's face, 3/4 in. off its centre line.
     """
     members = {m.name: m for m in clipped.framing.members}
-    for mark in (m for m in clipped.schedule.marks if m.wall == "W2" and m.kind is MemberKind.SIDE_JACK):
-        assert 12 * (mark.station_ft - mark.strap_station_ft) == pytest.approx(0.75 * math.sqrt(2.0))
-        jack = members[mark.member]
+    for mark in (
+        m for m in clipped.schedule.marks if m.bearing.wall == "W2" and m.bearing.kind is MemberKind.SIDE_JACK
+    ):
+        assert 12 * (mark.bearing.station_ft - mark.bearing.strap_station_ft) == pytest.approx(0.75 * math.sqrt(2.0))
+        jack = members[mark.bearing.member]
         along = np.subtract(jack.end_ft, jack.start_ft) / jack.span_ft
-        off = np.subtract(mark.strap_ft, mark.point_ft)
+        off = np.subtract(mark.bearing.strap_ft, mark.bearing.point_ft)
         assert 12 * abs(along[0] * off[1] - along[1] * off[0]) == pytest.approx(0.75)
 
 
 def test_the_corner_jack_meets_the_clipped_corner_square_and_in_its_middle(clipped: Run) -> None:
-    (mark,) = [m for m in clipped.schedule.marks if m.wall == "W2" and m.kind is MemberKind.CORNER_JACK]
-    assert mark.skew_deg == pytest.approx(0.0, abs=1e-6)
-    assert mark.station_ft == pytest.approx(2.0 * math.sqrt(2.0), abs=1e-6)
+    (mark,) = [m for m in clipped.schedule.marks if m.bearing.wall == "W2" and m.bearing.kind is MemberKind.CORNER_JACK]
+    assert mark.bearing.skew_deg == pytest.approx(0.0, abs=1e-6)
+    assert mark.bearing.station_ft == pytest.approx(2.0 * math.sqrt(2.0), abs=1e-6)
 
 
 def test_every_bearing_lies_at_mid_thickness_of_its_wall(clipped: Run, bay: Run) -> None:
@@ -66,18 +68,18 @@ def test_every_bearing_lies_at_mid_thickness_of_its_wall(clipped: Run, bay: Run)
 
 def test_a_bay_is_framed_by_jacks_onto_the_girder_over_its_mouth(bay: Run) -> None:
     """Common practice, no source: the bay's walls carry jacks that hang on a girder in the line of the house wall."""
-    on_front = [m for m in bay.schedule.marks if m.wall == "W3"]
-    assert [m.kind for m in on_front] == [MemberKind.END_JACK] * len(on_front)
+    on_front = [m for m in bay.schedule.marks if m.bearing.wall == "W3"]
+    assert [m.bearing.kind for m in on_front] == [MemberKind.END_JACK] * len(on_front)
     assert len(on_front) >= 2
     girder = next(m for m in bay.framing.members if m.kind is MemberKind.GIRDER)
     assert {c.name for c in girder.carriers} == {"W2", "W4"}
     carried = {m.name for m in bay.framing.members if any(c.name == girder.name for c in m.carriers)}
-    assert {m.member for m in on_front} <= carried
+    assert {m.bearing.member for m in on_front} <= carried
 
 
 def test_the_crew_is_told_that_the_truss_crosses_askew(clipped: Run) -> None:
     (tape,) = [t for t in wall_tapes(clipped) if t.name == "W2"]
-    words = [tick_words(t) for t in tape.ticks if t.mark.kind is MemberKind.SIDE_JACK]
+    words = [tick_words(t) for t in tape.ticks if t.mark.bearing.kind is MemberKind.SIDE_JACK]
     assert words == ['truss 45 deg off square; bears 11 5/16"'] * 2
 
 

@@ -16,6 +16,7 @@ import shapely
 
 from framing.anchors.catalogue_file import shipped_catalogue
 from framing.explain.case_zones import CaseZones, case_zones, hardest_cases, leading_case, velocity_pressures
+from framing.loads.cases import LoadBasis
 from framing.plan import EditionName, Exposure, Feature, MwfrsProcedure, RoofType, Topography
 from framing.run import Run, make_run
 from invariants.houses import plan_of
@@ -144,7 +145,7 @@ def test_the_numbers_in_the_velocity_pressure_are_those_of_the_site() -> None:
         assert (one.constant_factor, one.directionality_factor, one.speed_mph) == (0.00256, 0.85, 160.0)
 
 
-@pytest.mark.parametrize("basis", ["mwfrs", "cladding"])
+@pytest.mark.parametrize("basis", [LoadBasis.MWFRS, LoadBasis.CLADDING])
 def test_no_case_of_its_basis_pulls_a_bearing_harder_than_its_hardest(basis: str) -> None:
     """A cladding case of another area than the member's own does not count for a bearing."""
     r = run()

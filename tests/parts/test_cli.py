@@ -10,8 +10,8 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner, Result
 
-from export.commands import standard_error
 from export.cli import app
+from export.commands import standard_error
 from export.outputs import OUTPUTS
 from framing.run import CAUTION
 from parts.plans import SMALL

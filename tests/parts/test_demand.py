@@ -30,13 +30,13 @@ def run_with(uplift_lb: float, parallel_lb: float | None, perpendicular_lb: floa
 
 def test_where_the_pushes_sideways_are_the_cause_the_sentence_gives_them_too() -> None:
     run = run_with(3000.0, 300.0, 250.0)
-    mark = next(m for m in run.schedule.unresolved if m.kind is MemberKind.COMMON)
+    mark = next(m for m in run.schedule.unresolved if m.bearing.kind is MemberKind.COMMON)
     assert mark.parallel_lb is not None
     assert mark.perpendicular_lb is not None
     parts = (mark.uplift_lb / 3000.0, mark.parallel_lb / 300.0, mark.perpendicular_lb / 250.0)
     assert parts[0] < 0.5
     assert sum(parts) > 1.0
-    said = next(line for line in unresolved_lines(run) if line.startswith(f"{mark.mark} ({mark.member})"))
+    said = next(line for line in unresolved_lines(run) if line.startswith(f"{mark.mark} ({mark.bearing.member})"))
     assert said.endswith(" at 1 ply: with each the sum of the ratios is over 1.0")
     numbers = [float(n) for n in re.findall(r"(\d+) lb", said)]
     assert numbers == [round(mark.uplift_lb), round(mark.parallel_lb), round(mark.perpendicular_lb)]
@@ -46,7 +46,7 @@ def test_where_the_pushes_sideways_are_the_cause_the_sentence_gives_them_too() -
 def test_where_the_catalogue_has_nothing_for_the_plies_the_sentence_says_that() -> None:
     run = run_with(30000.0, None, None)
     (mark, *_) = run.schedule.unresolved
-    assert mark.plies == 2
+    assert mark.bearing.plies == 2
     assert unresolved_words(mark, run.schedule.catalogue).endswith(" at 2 plies: none is listed at 2 plies")
 
 

@@ -40,7 +40,7 @@ def test_every_truss_runs_on_over_a_wall_across_it(holds_down: bool) -> None:
         assert [c.kind for c in m.carriers] == [CarrierKind.WALL, CarrierKind.SUPPORT, CarrierKind.WALL]
         assert [b.at_ft for b in m.between] == pytest.approx([14 - 1 / 3])
         assert m.longest_span_ft == pytest.approx(14 - 1 / 3)
-    held = [m for m in run.schedule.marks if m.wall == "S1"]
+    held = [m.bearing for m in run.schedule.marks if m.bearing.wall == "S1"]
     assert (len(held), len(run.framing.rests)) == ((len(commons), 0) if holds_down else (0, len(commons)))
     numbered = held if holds_down else run.framing.rests
     assert [b.mark for b in numbered] == [f"S1-{n:02d}" for n in range(1, len(commons) + 1)]
@@ -53,7 +53,9 @@ def test_a_wall_that_only_pushes_changes_no_uplift_of_the_outside_walls() -> Non
     with_wall = run_of(BOX, support((0, 14), (40, 14)), type=RoofType.GABLE)
     without = run_of(BOX, type=RoofType.GABLE)
     np.testing.assert_allclose(with_wall.reactions.uplift_lb, without.reactions.uplift_lb, rtol=1e-9)
-    assert all("lifted off the supports" in m.case for m in with_wall.schedule.marks if m.kind is MemberKind.COMMON)
+    assert all(
+        "lifted off the supports" in m.case for m in with_wall.schedule.marks if m.bearing.kind is MemberKind.COMMON
+    )
 
 
 def test_a_wall_that_holds_down_takes_the_uplift_of_two_equal_spans_held_at_the_middle() -> None:
@@ -82,9 +84,9 @@ def test_a_chord_along_a_wall_needs_no_girder_and_trusses_stand_on_it_from_both_
 
 def test_ends_on_a_wall_that_is_not_tied_down_get_marks_without_anchors_and_are_flagged() -> None:
     run = run_of(TEE, support((20, 0.3), (44, 0.3)))
-    marks = [m for m in run.schedule.marks if m.on_support]
+    marks = [m for m in run.schedule.marks if m.bearing.on_support]
     assert marks
-    assert all((m.anchor, m.count, m.by_engineer, m.resolved) == (None, 0, True, True) for m in marks)
+    assert all((m.anchor, m.count, m.bearing.by_engineer, m.resolved) == (None, 0, True, True) for m in marks)
     worst = max(marks, key=lambda m: m.uplift_lb)
     assert run.flags == (
         f"support S1 is not tied down, but truss ends that stand on it lift, up to {worst.uplift_lb:,.0f} lb at "
@@ -146,18 +148,21 @@ def test_a_chord_ends_on_a_wall_that_is_tied_down_from_wall_to_wall() -> None:
 def test_a_support_that_carries_nothing_is_said(start: Point, end: Point, kind: str, sentence: str) -> None:
     run = run_of(BOX, support(start, end, kind), type=RoofType.GABLE)
     assert sentence in run.notes
-    assert not any(m.on_support for m in run.schedule.marks)
+    assert not any(m.bearing.on_support for m in run.schedule.marks)
     assert run.framing.rests == ()
 
 
 def test_ends_on_a_porch_beam_are_listed_apart() -> None:
     run = make_run(supported_plan("a porch"), shipped_catalogue())
-    there = [m for m in run.schedule.marks if m.wall == "S1"]
+    there = [m for m in run.schedule.marks if m.bearing.wall == "S1"]
     assert run.schedule.by_engineer == tuple(there)
     assert all((m.anchor, m.count, m.parallel_lb, m.perpendicular_lb) == (None, 0, None, None) for m in there)
-    assert all(12.0 <= m.point_ft[0] <= 40.0 and m.station_ft == pytest.approx(m.point_ft[0] - 12.0) for m in there)
-    assert not [m for m in run.schedule.marks if m.wall == "W3" and 12.0 < m.point_ft[0] < 40.0]
-    assert all(m.anchor is not None for m in run.schedule.marks if m.wall == "S2")
+    assert all(
+        12.0 <= m.bearing.point_ft[0] <= 40.0 and m.bearing.station_ft == pytest.approx(m.bearing.point_ft[0] - 12.0)
+        for m in there
+    )
+    assert not [m for m in run.schedule.marks if m.bearing.wall == "W3" and 12.0 < m.bearing.point_ft[0] < 40.0]
+    assert all(m.anchor is not None for m in run.schedule.marks if m.bearing.wall == "S2")
     worst = max(there, key=lambda m: m.uplift_lb)
     assert (
         f"On porch beam S1 stand {len(there)} truss ends without a tie-beam anchor, listed apart: order their post and "

@@ -19,6 +19,7 @@ from framing.anchors.catalogue_file import catalogue_of
 from framing.explain.case_zones import case_zones, leading_case, velocity_pressures
 from framing.explain.trace import MarkTrace, trace, traces
 from framing.explain.trace_pieces import RoofPart
+from framing.loads.cases import LoadBasis
 from framing.members import MemberKind
 from framing.plan import EditionName, Enclosure
 from framing.plan_file import read_plan
@@ -111,7 +112,7 @@ def test_zones_are_not_told_for_a_case_that_they_do_not_give_again() -> None:
 
 def test_a_common_truss_takes_half_of_an_even_weight_at_each_wall() -> None:
     run = run_of("cottage")
-    mark = next(m for m in run.schedule.marks if m.kind is MemberKind.COMMON and m.mark.endswith("-08"))
+    mark = next(m for m in run.schedule.marks if m.bearing.kind is MemberKind.COMMON and m.mark.endswith("-08"))
     found = trace(run, mark.mark)
     # 22'-8" between outside faces, 8 in. walls: 22 ft between bearings; 24 in. on centre; 1'-4" of eave.
     area_ft2 = sum(line.area_ft2 for line in found.dead[0].roof)
@@ -125,15 +126,15 @@ def test_a_common_truss_takes_half_of_an_even_weight_at_each_wall() -> None:
 
 def test_a_hip_girder_names_every_jack_that_stands_on_it_and_where() -> None:
     run = run_of("hip_house")
-    mark = next(m for m in run.schedule.marks if m.kind is MemberKind.HIP_GIRDER)
+    mark = next(m for m in run.schedule.marks if m.bearing.kind is MemberKind.HIP_GIRDER)
     found = trace(run, mark.mark)
     on_it = {
         (m.name, path.at_ft)
         for m in run.framing.members
         for path in m.paths
-        if path.carrier is not None and run.framing.members[path.carrier].name == mark.member
+        if path.carrier is not None and run.framing.members[path.carrier].name == mark.bearing.member
     }
-    span_ft = run.framing.member(mark.member).span_ft
+    span_ft = run.framing.member(mark.bearing.member).span_ft
     told = {(found.wind[c.end].member, c.lever.arm_ft) for c in found.wind[0].carried}
     assert {name for name, _ in told} == {name for name, _ in on_it}
     arms = dict(told)
@@ -159,9 +160,11 @@ def test_the_velocity_pressures_are_the_products_of_their_numbers(name: str) -> 
         assert v.q_K_d_psf == pytest.approx(math.prod(factors) * v.directionality_factor * v.speed_mph**2, rel=1e-12)
 
 
-@pytest.mark.parametrize("basis", ["mwfrs", "cladding"])
+@pytest.mark.parametrize("basis", [LoadBasis.MWFRS, LoadBasis.CLADDING])
 @pytest.mark.parametrize("name", NAMES)
-def test_no_other_case_of_its_basis_pulls_hardest_at_more_bearings_than_the_leading_one(name: str, basis: str) -> None:
+def test_no_other_case_of_its_basis_pulls_hardest_at_more_bearings_than_the_leading_one(
+    name: str, basis: LoadBasis
+) -> None:
     run = run_of(name)
     leading = leading_case(run, basis)
     assert leading is not None

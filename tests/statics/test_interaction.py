@@ -82,13 +82,15 @@ def test_the_schedule_uses_it_for_the_choice_the_ratio_and_the_speed() -> None:
         assert parallel is not None
         assert square is not None
         total = m.uplift_lb / m.anchor.allowable_uplift_lb + m.parallel_lb / parallel
-        total += 0.0 if m.kind is MemberKind.GABLE_END else (m.perpendicular_lb or 0.0) / square
+        total += 0.0 if m.bearing.kind is MemberKind.GABLE_END else (m.perpendicular_lb or 0.0) / square
         assert m.ratio == pytest.approx(total, rel=1e-12)
         assert m.ratio <= 1.0
         lighter = [
             a
             for a in run.schedule.catalogue.anchors
-            if a.plies == m.plies and a.count == m.count and a.allowable_uplift_lb < m.anchor.allowable_uplift_lb
+            if a.plies == m.bearing.plies
+            and a.count == m.count
+            and a.allowable_uplift_lb < m.anchor.allowable_uplift_lb
         ]
         for a in lighter:
             assert a.allowable_parallel_lb is not None
