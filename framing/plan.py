@@ -7,6 +7,9 @@ import math
 from dataclasses import dataclass
 from enum import StrEnum
 
+from framing.plan_masonry import Masonry
+from framing.plan_trades import Trades
+
 Point = tuple[float, float]
 
 
@@ -69,6 +72,27 @@ class Feature(StrEnum):
     RIDGE = "ridge"
     ESCARPMENT = "escarpment"
     HILL = "hill"
+
+
+class Openings(StrEnum):
+    """Whether doors and windows are protected against wind-borne debris. Source: ASCE 7-22, sec. 26.12.3."""
+
+    PROTECTED = "protected"
+    NOT_PROTECTED = "not protected"
+
+
+class RakeFrame(StrEnum):
+    """What carries a rake overhang."""
+
+    OUTLOOKERS = "outlookers"
+    LADDER = "ladder"
+
+
+class GableWall(StrEnum):
+    """What closes a gable: a gable-end truss, or block up to a raked beam."""
+
+    TRUSS = "truss"
+    MASONRY = "masonry"
 
 
 class Side(StrEnum):
@@ -144,13 +168,18 @@ class RoofEdge:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RoofSpec:
-    """The roof as asked for. `rise_per_run` is the slope: 5:12 is 0.41667."""
+    """The roof as asked for. `rise_per_run` is the slope: 5:12 is 0.41667; `gable_truss_ft` the gable-end truss's outer
+    face in from the block's.
+    """
 
     type: RoofType
     rise_per_run: float
     overhang_ft: float
     rake_overhang_ft: float
+    rake_frame: RakeFrame | None
     outlooker_backspan_ft: float
+    gable_truss_ft: float | None
+    gable_wall: GableWall
     covering: str
     edges: tuple[RoofEdge, ...]
 
@@ -211,6 +240,9 @@ class WindSpec:
     speed_mph: float
     exposure: Exposure
     enclosure: Enclosure
+    enclosure_typed: bool
+    openings: Openings | None
+    coast_distance_ft: float | None
     edition: EditionName
     basis: Basis
     mwfrs_procedure: MwfrsProcedure
@@ -220,11 +252,22 @@ class WindSpec:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AnchorSpec:
-    """Which anchors may be used. `catalogue` is as typed, relative to the plan; '' is the shipped one."""
+    """Which anchors may be used and how they must stand. `catalogue` is as typed, relative to the plan; '' is the
+    shipped one. `corner_strap_ft` is how far inboard of the walls' centre lines a corner jack's strap stands along it.
+    The gaps bound what an anchor as set may stand away from its truss: good, with a filler, over it out of reach;
+    `face_band_ft` the same in from the wall's face.
+
+    Source: common practice, no source (every band is the user's).
+    """
 
     catalogue: str
     minimum: str
     side: Side
+    corner_strap_ft: float
+    gap_good_ft: float
+    gap_filler_ft: float
+    gap_ask_ft: float
+    face_band_ft: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -232,7 +275,8 @@ class Plan:
     """Everything the program is told about one house.
 
     `outline_ft` is the outside face of the walls in plan coordinates, in the order typed, first corner
-    not repeated, not yet turned counter-clockwise. `assumed` names each value that the file left out,
+    not repeated, not yet turned counter-clockwise; corners less than `straighten_ft` off their neighbours' line are
+    taken out before anything else. `assumed` names each value that the file left out,
     as `field path = value`.
     """
 
@@ -241,7 +285,9 @@ class Plan:
     wall_height_ft: float
     ground_to_floor_ft: float
     wall_thickness_ft: float
+    straighten_ft: float
     tie_beam: TieBeam
+    masonry: Masonry
     supports: tuple[Support, ...]
     porches: tuple[Porch, ...]
     roof: RoofSpec
@@ -249,4 +295,5 @@ class Plan:
     dead: DeadLoads
     wind: WindSpec
     anchors: AnchorSpec
+    trades: Trades
     assumed: tuple[str, ...]

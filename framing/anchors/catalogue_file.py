@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from importlib.resources import files
 from pathlib import Path
 
-from framing.anchors.schedule import Anchor, Catalogue
+from framing.anchors.schedule import Anchor, AnchorKind, Catalogue, Interaction
 from framing.errors import CatalogueError, PlanError
 from framing.plan import Plan
 from framing.text_file import decoded, read_bytes
@@ -30,6 +30,11 @@ BOUNDS = {  # column: least, most, unit, whole numbers only
     "allowable_perpendicular_lb": (1, 100_000, "lb", False),
     "embedment_in": (0, 48, "in.", False),
     "length_in": (0, 120, "in.", False),
+    "spacing_in": (0, 48, "in.", False),
+    "end_in": (0, 48, "in.", False),
+    "edge_in": (0, 48, "in.", False),
+    "f_c_psi": (1_500, 10_000, "psi", False),
+    "minutes": (0, 600, "minutes", False),
     "n_nails": (0, 500, "", True),
     "price": (0, 100_000, "", False),
 }
@@ -38,6 +43,7 @@ _WHOLE = re.compile(r"-?\d{1,12}", re.ASCII)
 COLUMNS = (
     *("note", "id", "name", "count", "plies", "allowable_uplift_lb", "allowable_parallel_lb"),
     *("allowable_perpendicular_lb", "embedment_in", "length_in", "fasteners", "n_nails", "approval", "price"),
+    *("interaction", "spacing_in", "end_in", "edge_in", "f_c_psi", "minutes", "kind"),
 )
 
 
@@ -47,8 +53,8 @@ def read_catalogue(path: Path) -> Catalogue:
     Parameters
     ----------
     path : Path
-        UTF-8, with or without byte-order mark; a header in line 1, the columns in any order. Lateral
-        values, embedment, length, fasteners, nails, approval, price, name and note may be left out.
+        UTF-8, with or without byte-order mark; a header in line 1, the columns in any order; all but
+        `REQUIRED_COLUMNS` may be left out.
 
     Returns
     -------
@@ -161,6 +167,14 @@ class _Row:
             raise self.wrong(column, f"{shown(cell)} is not one short line; write at most {LONGEST_CELL} characters")
         return cell
 
+    def one_of(self, column: str, words: tuple[str, ...]) -> str:
+        """A cell with one of a few words; '' where it is empty."""
+        cell = self.text(column)
+        if cell and cell not in words:
+            right = " or ".join(f'"{word}"' for word in words)
+            raise self.wrong(column, f"{shown(cell)} is not known; write {right}, or leave the cell empty")
+        return cell
+
     def needed(self, column: str) -> float:
         """A cell with a number within its column's bounds; empty is an error."""
         number = self.number_or_none(column)
@@ -203,5 +217,12 @@ def _anchor(row: _Row, order: int) -> Anchor:
         n_nails=int(row.number_or_none("n_nails") or 0),
         approval=row.text("approval"),
         price=row.number_or_none("price") or 0.0,
+        interaction=Interaction(row.one_of("interaction", tuple(Interaction)) or Interaction.SUM),
+        spacing_in=row.number_or_none("spacing_in"),
+        end_in=row.number_or_none("end_in"),
+        edge_in=row.number_or_none("edge_in"),
+        f_c_psi=row.number_or_none("f_c_psi"),
+        minutes=row.number_or_none("minutes"),
+        kind=AnchorKind(row.one_of("kind", tuple(AnchorKind)) or AnchorKind.CAST),
         order=order,
     )

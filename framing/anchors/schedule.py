@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 
 from framing.anchors.interaction import Allowable, Demand, speed_ratio, use_ratio
 from framing.errors import CatalogueError
@@ -16,11 +17,26 @@ FASTEST_MPH = 300.0
 BY_ENGINEER = "no tie-beam anchor: connection by the engineer"
 
 
+class Interaction(StrEnum):
+    """How a row's three ratios make one: they add, or none may be over 0.75 and they do not."""
+
+    SUM = "sum"
+    EACH = "each 0.75"
+
+
+class AnchorKind(StrEnum):
+    """Set into the wet concrete, or put on afterwards."""
+
+    CAST = "cast"
+    RETROFIT = "retrofit"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Anchor:
     """One row of the catalogue: an anchor, or a pair of them, at one number of plies.
 
-    `count` is 1 or 2 (a pair has its own row). Lateral values are None where the catalogue gives none.
+    `count` is 1 or 2 (a pair has its own row). Values are None where the catalogue gives none: the least clear distance
+    between anchors, from a wall's end and from its face, the least strength of the concrete, the minutes it takes.
     """
 
     id: str
@@ -36,6 +52,13 @@ class Anchor:
     n_nails: int
     approval: str
     price: float
+    interaction: Interaction
+    spacing_in: float | None
+    end_in: float | None
+    edge_in: float | None
+    f_c_psi: float | None
+    minutes: float | None
+    kind: AnchorKind
     order: int
 
     @property

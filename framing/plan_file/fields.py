@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import datetime
 import math
-import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
@@ -18,7 +17,7 @@ from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import CoreSchema, core_schema
 
 from framing import units
-from framing.plan import Point, TieBeam
+from framing.plan import Point
 from framing.units import shown
 
 LONGEST_WORDS = 120
@@ -237,22 +236,18 @@ class Day(Kind):
 
 
 @dataclass(frozen=True, slots=True)
-class BeamSize(Kind):
-    """A tie beam's nominal width and depth in inches."""
+class Unknown(Kind):
+    """A value of another kind, or "" for what is not known yet: None."""
 
-    def read(self, value: object) -> TieBeam:
-        """The tie beam, 4 to 16 in. wide and 4 to 48 in. deep."""
-        match = re.fullmatch(r"(\d{1,3})x(\d{1,3})", value, re.ASCII) if isinstance(value, str) else None
-        if match is None:
-            raise FieldError(f'{shown(value)} is not a size; write nominal inches, width first, such as "8x16"')
-        width, depth = int(match[1]), int(match[2])
-        if not (4 <= width <= 16 and 4 <= depth <= 48):
-            raise FieldError(f'{shown(value)} is out of range; write "4x4" to "16x48"')
-        return TieBeam(nominal_width_in=width, nominal_depth_in=depth)
+    known: Kind
+
+    def read(self, value: object) -> object:
+        """The value, or None."""
+        return None if value == "" else self.known.read(value)
 
     def schema(self) -> dict[str, Any]:
-        """Text such as 8x16."""
-        return {"type": "string", "pattern": r"^\d{1,3}x\d{1,3}$"}
+        """As the kind, or empty text."""
+        return {"anyOf": [{"const": ""}, self.known.schema()]}
 
 
 def _finite(value: object, right: str) -> int | float:

@@ -5,12 +5,11 @@ from __future__ import annotations
 import datetime
 from typing import Annotated, Any
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import ConfigDict, Field
 
-from framing import plan
+from framing import plan, plan_masonry
 from framing.plan_file.coverings import STANDARD_COVERING, coverings
 from framing.plan_file.fields import (
-    BeamSize,
     Choice,
     Count,
     Day,
@@ -19,37 +18,16 @@ from framing.plan_file.fields import (
     Number,
     Pitch,
     PlanPoint,
+    Unknown,
     Words,
     YesNo,
 )
+from framing.plan_file.fields_of_the_trade import BeamSize
+from framing.plan_file.form_keys import Gap, Psf, Section, Text, given, required, worked_out
+from framing.plan_file.form_masonry import CrossWall, FilledCell, Footing, Opening, TieBeam
+from framing.plan_file.form_trades import Covering, Deck, Option, Package, Takeoff
 
 FORMAT = 1
-
-Text = Annotated[str, Words()]
-Psf = Annotated[float | None, Number(0, 100, "psf")]
-
-
-def required(meaning: str, example: str) -> Any:
-    """A key that every plan has; `example` is a line of the file that would be right."""
-    return Field(description=meaning, examples=[example])
-
-
-def given(default: object, meaning: str, alias: str | None = None) -> Any:
-    """A key that may be left out; `default` is written as in the file."""
-    return Field(default=default, validate_default=True, description=meaning, alias=alias)
-
-
-def worked_out(meaning: str, alias: str | None = None) -> Any:
-    """A key that may be left out; its default depends on the rest of the plan, or there is none."""
-    return Field(
-        default=None, description=meaning, alias=alias, json_schema_extra=lambda schema: schema.pop("default", None)
-    )
-
-
-class Section(BaseModel):
-    """A table of the file; a key that is not in it is an error."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
 
 class Project(Section):
@@ -90,10 +68,16 @@ class Walls(Section):
         'outline = [["0\'", "0\'"], ["40\'", "0\'"], ["40\'", "28\'"], ["0\'", "28\'"]]',
     )
     outline_dxf: OutlineDxf | None = worked_out("Instead of outline: a closed polyline, or lines, of a drawing.")
+    straighten: Annotated[float, Length('0"', '2"')] = given(
+        '1/2"', "Corners less than this off the line of their neighbours are taken out."
+    )
     height: Annotated[float, Length("4'", "40'")] = given("9'-4\"", "Floor to the top of the tie beam.")
     ground_to_floor: Annotated[float, Length("0'", "20'")] = given("1'-4\"", "Ground to floor.")
     thickness: Annotated[float, Length('4"', '24"')] = given('8"', "Thickness of the wall.")
     tie_beam: Annotated[plan.TieBeam, BeamSize()] = given("8x16", "Nominal width and depth of the tie beam, in inches.")
+    tops_held_by: Annotated[plan_masonry.TopsHeldBy, Choice(tuple(plan_masonry.TopsHeldBy))] = given(
+        "roof", "What holds the tops of the walls sideways: the roof through the anchors, or the tie beam."
+    )
 
 
 class Support(Section):
@@ -140,7 +124,16 @@ class Roof(Section):
     pitch: Annotated[float, Pitch()] = required("Rise in 12, or degrees; up to 12:12.", 'pitch = "5:12"')
     overhang: Annotated[float, Length("0'", "8'")] = given("2'", "Eave overhang, in plan, from the outside face.")
     rake_overhang: Annotated[float, Length("0'", "6'")] = given("1'", "Overhang past a gable wall.")
+    rake_frame: Annotated[plan.RakeFrame | None, Unknown(Choice(tuple(plan.RakeFrame)))] = given(
+        "", 'What carries the rake overhang, "outlookers" or "ladder"; "" is the worse of both.'
+    )
     outlooker_backspan: Annotated[float, Length("1'", "8'")] = given("2'", "How far outlookers run back over the roof.")
+    gable_truss: Annotated[float | None, Unknown(Length('0"', '24"'))] = given(
+        "", 'Outer face of the gable-end truss, in from the block\'s; "" is not known.'
+    )
+    gable_wall: Annotated[plan.GableWall, Choice(tuple(plan.GableWall))] = given(
+        "truss", "What closes a gable: a gable-end truss, or masonry up to a raked beam."
+    )
     covering: Annotated[str, Choice(tuple(c.name for c in coverings()))] = given(
         STANDARD_COVERING, "The covering; sets the dead loads that [dead] does not give."
     )
@@ -199,6 +192,12 @@ class Wind(Section):
     speed: Annotated[float, Number(85, 250, "mph")] = required("Basic (ultimate) 3-second gust, mph.", "speed = 160")
     exposure: Annotated[plan.Exposure, Choice(tuple(plan.Exposure))] = required("B, C or D.", 'exposure = "C"')
     enclosure: Annotated[plan.Enclosure, Choice(tuple(plan.Enclosure))] = given("enclosed", "How open the building is.")
+    openings: Annotated[plan.Openings | None, Unknown(Choice(tuple(plan.Openings)))] = given(
+        "", 'Doors and windows against wind-borne debris, "protected" or "not protected"; "" is not known.'
+    )
+    coast_distance: Annotated[float | None, Unknown(Length("0'", "1000000'"))] = given(
+        "", 'From the coast\'s mean high water line, such as "4000 ft"; "" is not known.'
+    )
     edition: Annotated[plan.EditionName, Choice(tuple(plan.EditionName))] = given("ASCE 7-22", "Of the wind standard.")
     basis: Annotated[plan.Basis, Choice(tuple(plan.Basis))] = given("worse", "Which wind loads size an anchor.")
     mwfrs_procedure: Annotated[plan.MwfrsProcedure, Choice(tuple(plan.MwfrsProcedure))] = given(
@@ -217,10 +216,17 @@ class Anchors(Section):
     """Which anchors may be used."""
 
     catalogue: Text = given("", "Your own catalogue, a CSV file beside the plan; the invented sample unless said.")
-    minimum: Text = given("", "House minimum: the id of the lightest anchor ever used.")
+    minimum: Text = given("", 'House minimum: the id of the lightest anchor ever used, or pounds such as "900 lb".')
     side: Annotated[plan.Side, Choice((plan.Side.START, plan.Side.FAR))] = given(
         "start", "Strap on the side of the truss toward the tape's start, or the far side."
     )
+    corner_strap: Annotated[float, Length('0"', '12"')] = given(
+        '2"', "A corner jack's strap, inboard of the crossing of the walls' centre lines along the jack."
+    )
+    gap_good: Gap = given('1/8"', "An anchor as set may stand this far from its truss and is good.")
+    gap_filler: Gap = given('1/2"', "Up to this gap the truss gets a filler.")
+    gap_ask: Gap = given('1 1/2"', "Over this gap the anchor is out of reach: the engineer is asked.")
+    face_band: Gap = given('1/2"', "An anchor as set may stand this far off in from the wall's face.")
 
 
 class PlanForm(Section):
@@ -231,8 +237,18 @@ class PlanForm(Section):
     walls: Walls = required("The outside walls.", "[walls]")
     support: list[Support] = given([], "What carries trusses besides the outside walls.")
     porch: list[Porch] = given([], "Floors under the main roof that are open to the wind.")
+    cross_wall: list[CrossWall] = given([], "Walls inside that hold the tie beam sideways and carry no truss.")
+    opening: list[Opening] = given([], "Doors and windows.")
+    tie_beam: TieBeam = given({}, "What is inside the tie beam.")
+    filled_cell: list[FilledCell] = given([], "Filled cells one by one.")
+    footing: Footing | None = worked_out("The footing; none unless said.")
     roof: Roof = required("The roof.", "[roof]")
     trusses: Trusses = given({}, "How the trusses are laid out.")
     dead: Dead = given({}, "Weights on plan area, psf.")
     wind: Wind = required("The wind.", "[wind]")
     anchors: Anchors = given({}, "Which anchors may be used.")
+    package: Package = given({}, "The truss engineer's reactions.")
+    deck: Deck = given({}, "The roof deck and its nails.")
+    covering: Covering = given({}, "The covering.")
+    takeoff: Takeoff = given({}, "Prices and waste.")
+    option: list[Option] = given([], "Variants of the house.")

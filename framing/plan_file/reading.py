@@ -15,9 +15,11 @@ from framing import plan
 from framing.errors import PlanError
 from framing.plan_file import outline_rules
 from framing.plan_file.coverings import before_covering_psf, dead_loads_of
-from framing.plan_file.form import FORMAT, Dead, PlanForm, Section
+from framing.plan_file.form import FORMAT, Dead, PlanForm
+from framing.plan_file.form_keys import Section
+from framing.plan_file.form_values import anchors_of, masonry_of, roof_of, trades_of, trusses_of, wind_of
+from framing.plan_file.masonry_rules import check_masonry
 from framing.plan_file.sentences import first_sentence
-from framing.plan_file.topography import check_topography
 from framing.text_file import read_text
 from framing.units import shown
 
@@ -149,66 +151,22 @@ def _plan(form: PlanForm, outline_ft: tuple[plan.Point, ...], stem: str, said: t
         wall_height_ft=form.walls.height,
         ground_to_floor_ft=form.walls.ground_to_floor,
         wall_thickness_ft=form.walls.thickness,
+        straighten_ft=form.walls.straighten,
         tie_beam=form.walls.tie_beam,
+        masonry=masonry_of(form),
         supports=supports,
         porches=porches,
-        roof=_roof(form),
-        trusses=_trusses(form),
+        roof=roof_of(form),
+        trusses=trusses_of(form),
         dead=dead,
-        wind=_wind(form),
-        anchors=plan.AnchorSpec(catalogue=form.anchors.catalogue, minimum=form.anchors.minimum, side=form.anchors.side),
+        wind=wind_of(form),
+        anchors=anchors_of(form),
+        trades=trades_of(form),
         assumed=said + _assumed(form, dead, stem),
     )
     outline_rules.check_walls(made)
+    check_masonry(made)
     return made
-
-
-def _roof(form: PlanForm) -> plan.RoofSpec:
-    return plan.RoofSpec(
-        type=form.roof.type,
-        rise_per_run=form.roof.pitch,
-        overhang_ft=form.roof.overhang,
-        rake_overhang_ft=form.roof.rake_overhang,
-        outlooker_backspan_ft=form.roof.outlooker_backspan,
-        covering=form.roof.covering,
-        edges=tuple(plan.RoofEdge(wall=e.wall, type=e.type, from_ft=e.start, to_ft=e.end) for e in form.roof.edge),
-    )
-
-
-def _trusses(form: PlanForm) -> plan.TrussSpec:
-    return plan.TrussSpec(
-        spacing_ft=form.trusses.spacing,
-        setback_ft=form.trusses.setback,
-        heel_ft=form.trusses.heel,
-        girder_plies=form.trusses.girder_plies,
-        gable_anchor_spacing_ft=form.trusses.gable_anchor_spacing,
-        start=form.trusses.start,
-        hip_origin=form.trusses.hip_origin,
-    )
-
-
-def _wind(form: PlanForm) -> plan.WindSpec:
-    rise = form.wind.topography
-    topography = None
-    if rise is not None:
-        topography = plan.Topography(
-            feature=rise.feature,
-            height_ft=rise.height,
-            half_length_ft=rise.half_length,
-            distance_ft=rise.distance,
-        )
-    wind = plan.WindSpec(
-        speed_mph=form.wind.speed,
-        exposure=form.wind.exposure,
-        enclosure=form.wind.enclosure,
-        edition=form.wind.edition,
-        basis=form.wind.basis,
-        mwfrs_procedure=form.wind.mwfrs_procedure,
-        ground_elevation_ft=form.wind.ground_elevation,
-        topography=topography,
-    )
-    check_topography(wind)
-    return wind
 
 
 def _dead(form: PlanForm) -> plan.DeadLoads:
@@ -254,9 +212,18 @@ def _left_out(section: Section, before: str = "") -> list[tuple[str, object]]:
         elif isinstance(value, list) and value and isinstance(value[0], Section):
             for i, item in enumerate(value, 1):
                 found += _left_out(item, f"{path}[{i}].")
-        elif name not in section.model_fields_set and not isinstance(value, list):
+        elif (
+            name not in section.model_fields_set
+            and not isinstance(value, list | tuple)
+            and _counts(path, field.default)
+        ):
             found.append((path, field.default))
     return found
+
+
+def _counts(path: str, default: object) -> bool:
+    """Whether leaving a key out assumes anything: "" is what the plan does not say, but for the oldest keys."""
+    return default != "" or path in ("project.truss_package", "anchors.minimum", "anchors.catalogue")
 
 
 def _written(value: object) -> str:

@@ -33,6 +33,9 @@ def wind_of(inputs: QuickInputs) -> WindSpec:
     return WindSpec(
         speed_mph=inputs.speed_mph,
         exposure=inputs.exposure,
+        enclosure_typed=True,
+        openings=None,
+        coast_distance_ft=None,
         enclosure=inputs.enclosure,
         edition=inputs.edition,
         basis=Basis.WORSE,

@@ -10,13 +10,15 @@ from pathlib import Path
 from house.project import PACKAGES, functions, is_public, python_files, tracked_files, tree
 
 CATCH_ALLS = {"utils", "util", "helpers", "helper", "common", "core", "manager", "managers", "misc", "base", "lib"}
-UNITS = ("_ft", "_in", "_lb", "_plf", "_psf", "_pcf", "_mph", "_deg", "_ft2", "_ft3", "_ft_lb", "_ratio", "_factor")
+UNITS = ("_ft", "_in", "_psi", "_lb", "_plf", "_psf", "_pcf", "_mph", "_deg", "_ft2", "_ft3", "_ft_lb")
+UNITS += ("_ratio", "_factor")
 
 # Inside one clause the standard's own symbols may stand: K_z, GC_pi, z_g.
 SYMBOL = re.compile(r"[A-Z]+[a-z]?(?:_[a-z]+)?")
 
 # Floats without a unit, or whose unit another field states.
 PLAIN = {
+    "minutes": "of work, the unit itself",
     "rise_per_run": "a ratio; the trade's own word",
     "ratio": "demand over allowable",
     "cos": "of the frame's turn",

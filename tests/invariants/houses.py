@@ -12,27 +12,15 @@ from shapely.geometry import LineString, Polygon
 
 from export.commands.run_of_plan import load_run
 from framing.plan import (
-    AnchorSpec,
-    Basis,
-    DeadLoads,
-    EditionName,
-    Enclosure,
-    Exposure,
     HipOrigin,
-    MwfrsProcedure,
     Plan,
     Point,
     Porch,
-    Project,
-    RoofSpec,
     RoofType,
-    Side,
     Support,
     SupportKind,
-    TieBeam,
-    TrussSpec,
-    WindSpec,
 )
+from framing.plan_file import plan_from_text
 from framing.walls.outline import build_outline
 
 Outline = list[Point]
@@ -40,53 +28,16 @@ WITH_SUPPORTS = "with supports "
 SAMPLES = {path.stem: path for path in sorted((Path(__file__).parents[2] / "sample_plans").glob("*.toml"))}
 
 
-DEFAULT = Plan(
-    project=Project(name="invented", revision="A", date=None, north_deg=90.0, truss_package=""),
+DEFAULT = replace(
+    plan_from_text(
+        """
+        walls.outline = [["0'", "0'"], ["40'", "0'"], ["40'", "28'"], ["0'", "28'"]]
+        roof = { type = "hip", pitch = "5:12" }
+        wind = { speed = 160, exposure = "C" }
+        """,
+        "invented",
+    ),
     outline_ft=(),
-    wall_height_ft=9.0 + 4.0 / 12.0,
-    ground_to_floor_ft=16.0 / 12.0,
-    wall_thickness_ft=8.0 / 12.0,
-    tie_beam=TieBeam(nominal_width_in=8, nominal_depth_in=16),
-    supports=(),
-    porches=(),
-    roof=RoofSpec(
-        type=RoofType.HIP,
-        rise_per_run=5.0 / 12.0,
-        overhang_ft=2.0,
-        rake_overhang_ft=1.0,
-        outlooker_backspan_ft=2.0,
-        covering="concrete tile",
-        edges=(),
-    ),
-    trusses=TrussSpec(
-        spacing_ft=2.0,
-        setback_ft=7.0,
-        heel_ft=0.5,
-        girder_plies=2,
-        gable_anchor_spacing_ft=4.0,
-        start="W1",
-        hip_origin=HipOrigin.GIRDER,
-    ),
-    dead=DeadLoads(
-        top_for_uplift_psf=10.0,
-        top_before_covering_psf=0.79,
-        bottom_for_uplift_psf=5.0,
-        top_for_gravity_psf=15.0,
-        bottom_for_gravity_psf=10.0,
-        roof_live_psf=20.0,
-        without_covering=True,
-    ),
-    wind=WindSpec(
-        speed_mph=160.0,
-        exposure=Exposure.C,
-        enclosure=Enclosure.ENCLOSED,
-        edition=EditionName.ASCE_7_22,
-        basis=Basis.WORSE,
-        mwfrs_procedure=MwfrsProcedure.ENVELOPE,
-        ground_elevation_ft=0.0,
-        topography=None,
-    ),
-    anchors=AnchorSpec(catalogue="", minimum="", side=Side.START),
     assumed=(),
 )
 

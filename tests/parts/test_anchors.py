@@ -7,8 +7,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from framing.anchors.schedule import Anchor, Catalogue, Mark
-from framing.plan import AnchorSpec, Basis, Plan, Side
+from framing.anchors.schedule import Anchor, AnchorKind, Catalogue, Interaction, Mark
+from framing.plan import Basis, Plan, Side
 from framing.run import make_run
 from invariants.houses import changed_plan, plan_of
 
@@ -30,6 +30,13 @@ def row(name: str, uplift_lb: float, *, plies: int = 1, count: int = 1, price: f
         n_nails=0,
         approval="invented",
         price=price,
+        interaction=Interaction.SUM,
+        spacing_in=None,
+        end_in=None,
+        edge_in=None,
+        f_c_psi=None,
+        minutes=None,
+        kind=AnchorKind.CAST,
         order=0,
     )
 
@@ -48,7 +55,7 @@ def ell(**changed: object) -> Plan:
 
 
 def minimum(plan: Plan, name: str) -> Plan:
-    return replace(plan, anchors=AnchorSpec(catalogue="", minimum=name, side=Side.START))
+    return replace(plan, anchors=replace(plan.anchors, minimum=name))
 
 
 BOTH = (*(row("small", 900.0, plies=p) for p in (1, 2)), *(row("large", 9000.0, plies=p) for p in (1, 2)))

