@@ -6,9 +6,10 @@ from dataclasses import dataclass
 
 from framing.anchors.schedule import AnchorSchedule, Catalogue, assign_anchors
 from framing.anchors.unheld_ends import loose_ends, porch_notes
+from framing.asce7.edition import edition
 from framing.fingerprint import PROGRAM_VERSION, fingerprint
 from framing.layout.assembly import build_framing
-from framing.loads.cases import Loads, build_loads, edge_widths
+from framing.loads.cases import Loads, build_loads
 from framing.loads.pieces import Pieces, build_pieces
 from framing.loads.reactions import Reactions, build_reactions
 from framing.members import Framing
@@ -16,6 +17,7 @@ from framing.plan import Plan
 from framing.roof.surface import Roof, build_roof
 from framing.sideways.pushes import Lateral, build_lateral
 from framing.walls.outline import Outline, build_outline
+from framing.wind.edge_widths import edge_widths
 from framing.wind.figures import WindFigure
 from framing.wind.patches import Patches, build_patches
 
@@ -66,7 +68,7 @@ def make_run(plan: Plan, catalogue: Catalogue) -> Run:
     widths = edge_widths(plan, outline, roof)
     patches = build_patches(plan, outline, roof, framing.framed_ft, widths, framing.porches)
     pieces = build_pieces(roof, framing, patches)
-    loads = build_loads(plan, outline, roof, framing, patches, pieces, widths)
+    loads = build_loads(plan, edition(plan.wind.edition), outline, roof, framing, patches, pieces, widths)
     reactions = build_reactions(plan, framing, patches, pieces, loads)
     lateral = build_lateral(plan, outline, roof, framing, widths)
     schedule = assign_anchors(plan, framing, reactions, lateral, catalogue)

@@ -6,7 +6,7 @@ from collections import Counter
 
 from export.report.markup import MINUS, TIMES, bullets, esc, num, paragraph, section, table
 from framing.asce7.edition import Procedure
-from framing.explain.case_zones import velocity_pressures
+from framing.explain.wind_cases import velocity_pressures
 from framing.loads.cases import LoadBasis
 from framing.members import MemberKind
 from framing.run import Run

@@ -17,8 +17,8 @@ from export.report.standing import standing
 from export.report.tables import every_mark, limits, mark_index, totals, unconfirmed
 from export.report.worked import worked_mark
 from export.wall_marks.tape_marks import SAMPLE_WORDS
-from framing.explain.case_zones import case_zones, leading_case
 from framing.explain.trace import MarkTrace, traces
+from framing.explain.wind_cases import leading_case
 from framing.loads.cases import LoadBasis
 from framing.members import MemberKind
 from framing.run import CAUTION, Run
@@ -111,16 +111,14 @@ def _plans(run: Run) -> str:
         j = leading_case(run, basis)
         if j is None:
             continue
-        case = run.reactions.cases[j]
-        name = case.load
-        zones = case_zones(run, next(c for c in run.loads.cases if c.name == name))
-        if zones is not None:
-            figures.append(f'<div class="whole">{zone_plan(run, zones, f"{words}: {name}")}</div>')
+        name = run.reactions.cases[j].load
+        case = next(c for c in run.loads.cases if c.name == name)
+        figures.append(f'<div class="whole">{zone_plan(run, case, f"{words}: {name}")}</div>')
     said = (
         f"<p>Of each basis the case that pulls hardest at the most bearings. a = {widths.a_ft:.2f} ft: the main "
-        f"frame's end zones (E) are 2a = {2 * widths.a_ft:.2f} ft wide, the cladding's strips a wide. Seen from above; "
-        f"dashed: outside faces of the walls; {'dotted: open porches; ' if run.framing.porches else ''}heavy: ridges, "
-        "hips and valleys.</p>"
+        f"frame's end zones (E) are 2a = {widths.end_zone_ft:.2f} ft wide, the cladding's strips a wide. Seen from "
+        f"above; dashed: outside faces of the walls; {'dotted: open porches; ' if run.framing.porches else ''}heavy: "
+        "ridges, hips and valleys.</p>"
     )
     return section("zones", "The roof in plan with its pressure zones", said, *figures)
 

@@ -11,11 +11,13 @@ import shapely
 from shapely.geometry import Polygon, box
 
 from export.report.markup import MINUS, coefficient, esc, num, table
-from framing.explain.case_zones import CaseZones
+from framing.explain.wind_cases import wind_toward
+from framing.loads.cases import LoadCase
 from framing.plan import Point
 from framing.roof.lines import LineKind
 from framing.run import Run
 from framing.walls.standing_walls import standing_lines
+from framing.wind.pressures import RoofPressures
 
 WIDTH, HEIGHT, EDGE = 720.0, 430.0, 46.0
 SMALLEST_LABEL = 8.5
@@ -59,8 +61,11 @@ def textures() -> str:
     return f'<svg width="0" height="0" aria-hidden="true" class="textures"><defs>{marks}</defs></svg>'
 
 
-def zone_plan(run: Run, zones: CaseZones, title: str) -> str:
-    """The picture and its key: each zone's letters, texture, coefficients and pressures."""
+def zone_plan(run: Run, case: LoadCase, title: str) -> str:
+    """The picture of a wind case and its key: each zone's letters, texture, coefficients and pressures."""
+    zones, toward = case.wind, wind_toward(run, case)
+    if zones is None:
+        return ""
     ranked = _ranked(zones)
     sheet = _sheet(run)
     parts = [f'<svg viewBox="0 0 {WIDTH:g} {sheet.height:.1f}" role="img" aria-label="{esc(title)}">']
@@ -70,13 +75,13 @@ def zone_plan(run: Run, zones: CaseZones, title: str) -> str:
             parts.append(f'<path class="zone" fill="url(#t{k % len(TEXTURES)})" d="{_path(run, sheet, polygon)}"/>')
             areas.append((_letters(name, ranked), polygon))
     parts += [*_lines(run, sheet), *_labels(run, sheet, areas), _north(run), _scale_bar(sheet)]
-    if zones.wind_toward is not None:
-        parts.append(_wind(run, sheet, zones.wind_toward))
+    if toward is not None:
+        parts.append(_wind(run, sheet, toward))
     parts.append("</svg>")
     return f"<figure><figcaption>{esc(title)}</figcaption>{''.join(parts)}</figure>{_key(run, zones, ranked)}"
 
 
-def _ranked(zones: CaseZones) -> list[str]:
+def _ranked(zones: RoofPressures) -> list[str]:
     """The zones, the one with the least suction on the roof first."""
     names = np.unique(zones.zone)
     return [str(n) for n in sorted(names, key=lambda n: (zones.up_psf[zones.zone == n].min(), n))]
@@ -89,7 +94,7 @@ def _letters(name: str, ranked: list[str]) -> str:
     return letters if len(kinds) == 1 else f"{letters} ({rest.removeprefix('load case ').removesuffix(' roof')})"
 
 
-def _areas(run: Run, zones: CaseZones, name: str) -> list[Polygon]:
+def _areas(run: Run, zones: RoofPressures, name: str) -> list[Polygon]:
     joined = shapely.union_all(run.patches.polygon[zones.zone == name], grid_size=1e-6)
     return [p for p in shapely.get_parts(joined) if isinstance(p, Polygon)]
 
@@ -198,7 +203,7 @@ def _wind(run: Run, sheet: Sheet, toward: Point) -> str:
     return _arrow(x, y, toward, 40) + _text(x, y + 34, "wind", "small")
 
 
-def _key(run: Run, zones: CaseZones, ranked: list[str]) -> str:
+def _key(run: Run, zones: RoofPressures, ranked: list[str]) -> str:
     """A row for each zone: texture, letters, coefficients, pressures on the roof, over porches and on overhangs."""
     rows, porches = [], bool(run.framing.porches)
     for k, name in reversed(list(enumerate(ranked))):

@@ -10,9 +10,9 @@ from export.words.demand import unresolved_words
 from framing.anchors.schedule import BY_ENGINEER, Anchor, Mark
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.asce7.chapter30 import LEAST_NET_PRESSURE_PSF
-from framing.explain.case_zones import hardest_cases
 from framing.explain.trace import EndTrace, MarkTrace
 from framing.explain.trace_pieces import Lever, Pressure, RoofPart
+from framing.explain.wind_cases import hardest_cases
 from framing.loads.cases import LoadBasis
 from framing.run import Run
 

@@ -31,6 +31,19 @@ LEAST_SQUARE_THETA_DEG = _C["least_theta"]
 STRIPS_OF_HEIGHT = tuple(sorted({float(row["from_distance_over_h"]) for row in rows("chapter27_C_p_parallel_roof")}))
 
 
+def read_by_distance(theta_deg: float) -> bool:
+    """Whether the slopes square to the wind too take the values along the ridge, by distance.
+
+    Parameters
+    ----------
+    theta_deg : float
+        Roof slope. [deg]
+
+    Source: ASCE 7-22, fig. 27.3-1 (solid).
+    """
+    return theta_deg < LEAST_SQUARE_THETA_DEG
+
+
 def area_reduction(area_ft2: Number) -> Number:
     """Factor on the roof suction of -1.3 by the area that it acts on.
 

@@ -133,6 +133,32 @@ def edge_width_a_ft(least_dimension_ft: float, mean_roof_height_ft: float) -> fl
     return max(smaller_ft, _C["a_least_of_dimension"] * least_dimension_ft, _C["a_least"])
 
 
+def end_zone_ft(a_ft: float) -> float:
+    """Width [ft] of the end zones 1E to 6E.
+
+    Parameters
+    ----------
+    a_ft : float
+        Width of the edge zones. [ft]
+
+    Source: ASCE 7-22, fig. 28.3-1 (solid).
+    """
+    return _C["end_zone_of_a"] * a_ft
+
+
+def mid_length_reading(theta_deg: float) -> bool:
+    """Whether wind along the ridge is also read with zones 2 and 3 meeting at mid-length, theta then 0.
+
+    Parameters
+    ----------
+    theta_deg : float
+        Roof slope. [deg]
+
+    Source: ASCE 7-22, fig. 28.3-1 notes (weak: one reading of them).
+    """
+    return theta_deg <= _C["mid_length_theta"]
+
+
 def zone_2_extent_ft(dimension_parallel_to_wind_ft: float, eave_height_ft: float) -> float:
     """How far [ft] a suction of zone 2 or 2E reaches in from the windward roof edge; zone 3 or 3E beyond.
 

@@ -12,14 +12,17 @@ from framing.errors import LoadError
 __all__ = [
     "LEAST_NET_PRESSURE_PSF",
     "RoofForm",
+    "edge_strip_ft",
     "effective_wind_area_ft2",
     "flat_zone",
+    "is_flat",
     "overhang_GC_p",
     "roof_GC_p",
     "roof_zone",
     "roof_zones",
     "wall_GC_p",
     "with_least_net_pressure_psf",
+    "zone_lines_ft",
 ]
 
 _C = constants("chapter30_constants")
@@ -48,6 +51,55 @@ def effective_wind_area_ft2(span_ft: Number, width_ft: Number) -> Number:
     """
     out: Number = span_ft * np.maximum(width_ft, _C["least_width_of_span"] * span_ft)
     return out
+
+
+def is_flat(theta_deg: float) -> bool:
+    """Whether figure 30.3-2A holds, whose zones go by h: up to 7 degrees.
+
+    Parameters
+    ----------
+    theta_deg : float
+        Roof slope. [deg]
+
+    Source: ASCE 7-22, fig. 30.3-2A (good).
+    """
+    return theta_deg <= _C["flat_theta"]
+
+
+def zone_lines_ft(theta_deg: float, a_ft: float, h_ft: float) -> tuple[float, ...]:
+    """Distances in from the roof's edge [ft] at which a zone may end.
+
+    Parameters
+    ----------
+    theta_deg : float
+        Roof slope. [deg]
+    a_ft : float
+        Width of the edge zones over 7 degrees. [ft]
+    h_ft : float
+        Mean roof height. [ft]
+
+    Source: ASCE 7-22, figs. 30.3-2A to 2G (fair).
+    """
+    if not is_flat(theta_deg):
+        return (a_ft,)
+    return tuple(_C[of] * h_ft for of in ("flat_corner_width_of_height", "flat_edge_of_height", "flat_inner_of_height"))
+
+
+def edge_strip_ft(theta_deg: float, a_ft: float, h_ft: float) -> float:
+    """Width of the strip along the roof's edge that has zones of its own [ft].
+
+    Parameters
+    ----------
+    theta_deg : float
+        Roof slope. [deg]
+    a_ft : float
+        Width of the edge zones over 7 degrees. [ft]
+    h_ft : float
+        Mean roof height. [ft]
+
+    Source: ASCE 7-22, figs. 30.3-2A to 2G (fair).
+    """
+    return _C["flat_edge_of_height"] * h_ft if is_flat(theta_deg) else a_ft
 
 
 def roof_zone(
@@ -79,7 +131,7 @@ def roof_zone(
 
     Source: ASCE 7-22, figs. 30.3-2B to 2G (fair; rest of the rake strips in 2D and hip overlap inferred).
     """
-    if theta_deg <= _C["flat_theta"]:
+    if is_flat(theta_deg):
         raise LoadError(f"roof slope {theta_deg} degrees: up to 7 degrees figure 30.3-2A holds, see flat_zone.")
     figure(_FIGURES, form, theta_deg)
     if form is RoofForm.HIP:
@@ -209,7 +261,7 @@ def overhang_GC_p(form: RoofForm, theta_deg: float, zone: Zone, area_ft2: Area) 
 
     Source: ASCE 7-22, sec. 30.7, and fig. 30.3-2A to 7 degrees (fair; no internal pressure: own choice).
     """
-    if theta_deg <= _C["flat_theta"]:
+    if is_flat(theta_deg):
         flat = figure(_FIGURES, form, theta_deg)
         return by_zone(lambda name: chain(_CURVES, flat, "overhang", name, "-"), zone, area_ft2)
     _, roof_minus = roof_GC_p(form, theta_deg, zone, area_ft2)

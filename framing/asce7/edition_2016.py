@@ -14,7 +14,6 @@ from framing.errors import LoadError
 from framing.plan import Exposure
 
 _C = constants("edition_2016_constants")
-_FLAT_THETA_DEG = constants("chapter30_constants")["flat_theta"]
 _FIGURES = "edition_2016_figures"
 _CURVES = "edition_2016_GC_p"
 _HIP_45 = "30.3-2H/2I"
@@ -102,7 +101,7 @@ def roof_zone(
 
     Source: ASCE 7-16, figs. 30.3-2B to 2I (names fair; corner zone of the hip from memory).
     """
-    if theta_deg <= _FLAT_THETA_DEG:
+    if chapter30.is_flat(theta_deg):
         raise LoadError(f"roof slope {theta_deg} degrees: up to 7 degrees figure 30.3-2A holds, see flat_zone.")
     figure(_FIGURES, form, theta_deg)
     if form is RoofForm.HIP:
@@ -117,7 +116,7 @@ def roof_zones(form: RoofForm, theta_deg: float) -> tuple[str, ...]:
 
     Source: ASCE 7-16, figs. 30.3-2A to 2I (fair).
     """
-    if theta_deg <= _FLAT_THETA_DEG:
+    if chapter30.is_flat(theta_deg):
         return chapter30.roof_zones(form, theta_deg)
     here = figure(_FIGURES, form, theta_deg)
     return (
@@ -153,7 +152,7 @@ def roof_GC_p(
 
     Source: ASCE 7-16, sec. 30.3.2, figs. 30.3-2A to 2I (fair; hips over 27 degrees low confidence).
     """
-    if theta_deg <= _FLAT_THETA_DEG:
+    if chapter30.is_flat(theta_deg):
         return chapter30.roof_GC_p(form, theta_deg, zone, area_ft2)
     plus = by_zone(_curves(form, theta_deg, "roof", "+", h_over_B_ratio), zone, area_ft2)
     minus = by_zone(_curves(form, theta_deg, "roof", "-", h_over_B_ratio), zone, area_ft2)
@@ -183,7 +182,7 @@ def overhang_GC_p(form: RoofForm, theta_deg: float, zone: Zone, area_ft2: Area, 
 
     Source: ASCE 7-16, sec. 30.3.2, figs. 30.3-2A to 2I, overhang curves (fair; one transcription).
     """
-    if theta_deg <= _FLAT_THETA_DEG:
+    if chapter30.is_flat(theta_deg):
         return chapter30.overhang_GC_p(form, theta_deg, zone, area_ft2)
     return by_zone(_curves(form, theta_deg, "overhang", "-", h_over_B_ratio), zone, area_ft2)
 

@@ -10,7 +10,6 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from framing.explain.case_zones import case_zones
 from framing.loads.cases import LoadBasis, LoadCase
 from framing.loads.load_path import Variant, first_step, seats
 from framing.loads.pieces import Ints
@@ -129,7 +128,7 @@ def shares_of(run: Run, variant: Variant, *, lifted: bool) -> Shares:
 
 def pressures_of(run: Run, load: LoadCase) -> Pressures:
     """What presses on each piece, for dead load and wind alike."""
-    zones = case_zones(run, load)
+    zones = load.wind
     patch = run.pieces.patch
     up_psf = np.round(load.force_lb / run.pieces.area_ft2, SAME_PSF_DECIMALS)
     ceiling = run.patches.in_bearings[patch] if load.basis is LoadBasis.DEAD else np.zeros(len(patch), dtype=bool)

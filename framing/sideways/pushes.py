@@ -31,7 +31,8 @@ from framing.sideways.roof_push import roof_push
 from framing.walls.held_lengths import WallStrip, wall_strips
 from framing.walls.outline import Outline
 from framing.walls.porch_walls import porch_wall_ft
-from framing.wind.patches import EdgeWidths, Floats
+from framing.wind.edge_widths import EdgeWidths
+from framing.wind.patches import Floats
 
 GRID_FT = 1e-6  # to which silhouettes are joined
 

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from framing.asce7.chapter27 import (
     C_P_WINDWARD_WALL,
-    LEAST_SQUARE_THETA_DEG,
     C_p_leeward_roof,
     C_p_leeward_wall,
     C_p_windward_roof,
     G,
+    read_by_distance,
 )
 from framing.asce7.chapter28 import LEAST_ROOF_PSF, LEAST_WALL_PSF
 from framing.asce7.edition import edition
 from framing.plan import MwfrsProcedure, Plan
 from framing.roof.surface import Roof
-from framing.wind.patches import EdgeWidths
+from framing.wind.edge_widths import EdgeWidths
 
 
 def roof_push(plan: Plan, roof: Roof, widths: EdgeWidths, axis: int) -> tuple[float, float]:
@@ -51,7 +51,7 @@ def _directional(plan: Plan, roof: Roof, widths: EdgeWidths, axis: int) -> tuple
     for wing in roof.wings:
         along, across = wing.size_ft[axis], wing.size_ft[1 - axis]
         wall = max(wall, G * (C_P_WINDWARD_WALL - C_p_leeward_wall(along / across)))
-        if plan.roof.theta_deg >= LEAST_SQUARE_THETA_DEG:
+        if not read_by_distance(plan.roof.theta_deg):
             h_over_L = widths.h_ft / along
             onto = C_p_windward_roof(plan.roof.theta_deg, h_over_L, 0.0)[1]
             slope = max(slope, G * (onto - C_p_leeward_roof(plan.roof.theta_deg, h_over_L)))

@@ -8,61 +8,32 @@ does every slope under 10 degrees. Source: ASCE 7-22, fig. 27.3-1 (solid); hips 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
-from numpy.typing import NDArray
 
 from framing.asce7.chapter27 import (
-    LEAST_SQUARE_THETA_DEG,
     OVERHANG_UNDERSIDE_C_P,
     STRIPS_OF_HEIGHT,
     C_p_leeward_roof,
     C_p_parallel_roof,
     C_p_windward_roof,
     G,
+    read_by_distance,
 )
 from framing.roof.surface import Roof
 from framing.roof.wings import Wing
-from framing.wind.envelope_and_cladding import SIDES, from_windward_ft, pushed_from_below
-from framing.wind.patches import EdgeWidths, Floats, Patches
+from framing.wind.edge_widths import EdgeWidths
+from framing.wind.envelope_and_cladding import from_windward_ft, pushed_from_below
+from framing.wind.patches import Floats, Patches
+from framing.wind.patterns import DirectionalPattern
+from framing.wind.pressures import Coefficients, Names
 
 STRIPS = ("along the wind, 0 to h/2", "along the wind, h/2 to h", "along the wind, h to 2h", "along the wind, over 2h")
 NO_REDUCTION_FT2 = 0.0  # the area on which -1.3 acts is taken small: its reduction by area is left out
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DirectionalPattern:
-    """One wind of the whole house: the side of the frame it blows onto, and which of the two values of the figure
-    holds on the windward and parallel slopes: the suction, or the other one.
-    """
-
-    from_side: int
-    other_value: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class DirectionalCoefficients:
-    """On n patches: the figure's `zone`, G C_p on top (`outside_factor`, negative away from the roof) and G C_p
-    under a windward overhang or open porch (`underside_factor`, 0 elsewhere). All (n,); internal pressure not yet in.
-    """
-
-    zone: NDArray[np.str_]
-    outside_factor: Floats
-    underside_factor: Floats
-
-
-def directional_patterns() -> tuple[DirectionalPattern, ...]:
-    """Four winds, each with both values of the figure.
-
-    Source: ASCE 7-22, fig. 27.3-1, note that both values are designed for (solid).
-    """
-    return tuple(DirectionalPattern(from_side=s, other_value=o) for o in (False, True) for s in SIDES)
-
-
 def directional_coefficients(
     roof: Roof, patches: Patches, widths: EdgeWidths, theta_deg: float, pattern: DirectionalPattern
-) -> DirectionalCoefficients:
+) -> Coefficients:
     """The coefficients of one wind, on each patch those of the wing with the larger suction.
 
     Source: ASCE 7-22, fig. 27.3-1 (solid) and sec. 27.3.3, number inferred (fair) for overhangs.
@@ -78,12 +49,12 @@ def directional_coefficients(
         takes = mine & (top - under < outside - underside)
         zone, outside = np.where(takes, names, zone), np.where(takes, top, outside)
         underside = np.where(takes, under, underside)
-    return DirectionalCoefficients(zone=zone, outside_factor=outside, underside_factor=underside)
+    return Coefficients(zone=zone, outside_factor=outside, underside_factor=underside)
 
 
 def _on_wing(
     wing: Wing, widths: EdgeWidths, patches: Patches, theta_deg: float, pattern: DirectionalPattern
-) -> tuple[NDArray[np.str_], Floats]:
+) -> tuple[Names, Floats]:
     """Zone and G C_p on the patches as if all were this wing's.
 
     Distances run from the wing's windward wall line, so that each strip reaches farther in by the overhang than
@@ -94,7 +65,7 @@ def _on_wing(
     suction, other = C_p_parallel_roof(distance_ft, widths.h_ft, h_over_L, NO_REDUCTION_FT2)
     C_p: Floats = np.full(len(distance_ft), other) if pattern.other_value else np.asarray(suction)
     zone = np.array(STRIPS)[np.searchsorted(STRIPS_OF_HEIGHT, distance_ft / widths.h_ft, side="right") - 1]
-    if theta_deg >= LEAST_SQUARE_THETA_DEG:
+    if not read_by_distance(theta_deg):
         onto, behind = patches.side == pattern.from_side, patches.side == (pattern.from_side ^ 1)
         windward = C_p_windward_roof(theta_deg, h_over_L, NO_REDUCTION_FT2)[int(pattern.other_value)]
         C_p = np.where(onto, windward, np.where(behind, C_p_leeward_roof(theta_deg, h_over_L), C_p))

@@ -6,61 +6,45 @@ the same patch the larger suction holds (conservative).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import reduce
 
 import numpy as np
-from numpy.typing import NDArray
 
-from framing.asce7.chapter28 import OVERHANG_UNDERSIDE_GC_P, EnvelopeCoefficients
+from framing.asce7.chapter28 import EnvelopeCoefficients, mid_length_reading
+from framing.asce7.chapter30 import is_flat
 from framing.asce7.curves import RoofForm
 from framing.asce7.edition import Edition
 from framing.roof.surface import Roof
 from framing.roof.wings import OUTWARD, Wing, reach, side_line
 from framing.walls.outline import TIE_FT
-from framing.wind.patches import FLAT_DEG, MID_LENGTH_DEG, Bools, EdgeWidths, Floats, Patches
+from framing.wind.edge_widths import EdgeWidths
+from framing.wind.patches import Bools, Floats, Patches
+from framing.wind.patterns import Pattern
+from framing.wind.pressures import Coefficients, Names
 
-SIDES = (0, 1, 2, 3)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Pattern:
-    """One main-frame wind pattern of the whole house.
-
-    `from_side` is the side of the frame that the wind blows onto; `high_corner` says whether the reference
-    corner is at the high end of that side's own axis; `reading` 0 is the figure's plain reading, 1 the second
-    one where a wing has two (a square wing turned; wind onto a hip end by the commentary; mid-length zones up
-    to 10 degrees). Source: ASCE 7-22, fig. 28.3-1 notes (every corner in turn, both load cases); the hip
-    reading from memory of fig. C28.3-2.
-    """
-
-    from_side: int
-    high_corner: bool
-    reading: int
-
-
-def patterns(roof: Roof, theta_deg: float) -> tuple[Pattern, ...]:
-    """All patterns: four directions, two reference corners, and the second readings where they differ."""
-    hips = any(not w.gable[2 * w.ridge_axis + k] for w in roof.wings for k in (0, 1))
-    readings = (0, 1) if hips or theta_deg <= MID_LENGTH_DEG else (0,)
-    return tuple(Pattern(from_side=s, high_corner=c, reading=r) for r in readings for s in SIDES for c in (False, True))
+ZONE_NAME = "<U24"
 
 
 def envelope_coefficients(
     roof: Roof, patches: Patches, widths: EdgeWidths, edition: Edition, theta_deg: float, pattern: Pattern
-) -> Floats:
-    """GC_pf on every patch less that below windward overhangs and open porches; internal pressure not yet in. (n,)
+) -> Coefficients:
+    """Zone, GC_pf and the coefficient below windward overhangs and open porches, on each patch those of the wing with
+    the larger suction; internal pressure not yet in.
 
     Source: ASCE 7-22, fig. 28.3-1 (solid) and sec. 28.3.5, number inferred (fair) for overhangs.
     """
-    table, flat_table = edition.envelope(theta_deg), edition.envelope(0.0)
-    out = np.full(len(patches.side), np.inf)
+    n = len(patches.side)
+    zone, outside, underside = np.full(n, "", dtype=ZONE_NAME), np.full(n, np.inf), np.zeros(n)
     for i, wing in enumerate(roof.wings):
         mine = patches.claims[:, i]
-        if mine.any():
-            values = _on_wing(wing, widths, i, patches, (table, flat_table), pattern)
-            out = np.where(mine, np.minimum(out, values), out)
-    return out
+        if not mine.any():
+            continue
+        names, top, below = _on_wing(wing, widths, i, patches, edition, theta_deg, pattern)
+        under = edition.overhang_underside_GC_p * below
+        takes = mine & (top - under < outside - underside)
+        zone, outside = np.where(takes, names, zone), np.where(takes, top, outside)
+        underside = np.where(takes, under, underside)
+    return Coefficients(zone=zone, outside_factor=outside, underside_factor=underside)
 
 
 def _on_wing(
@@ -68,20 +52,23 @@ def _on_wing(
     widths: EdgeWidths,
     index: int,
     patches: Patches,
-    tables: tuple[EnvelopeCoefficients, EnvelopeCoefficients],
+    edition: Edition,
+    theta_deg: float,
     pattern: Pattern,
-) -> Floats:
+) -> tuple[Names, Floats, Bools]:
+    """Zone, GC_pf and what is pushed from below on the patches as if all were this wing's."""
     wind_axis = pattern.from_side // 2
     ridge = 1 - wing.ridge_axis if wing.square and pattern.reading else wing.ridge_axis
+    table = edition.envelope(theta_deg)
     if wind_axis != ridge:
-        top = _across(wing, widths, index, patches, tables[0], pattern)
+        zone, top = _across(wing, widths, index, patches, table, pattern)
     elif pattern.reading and not wing.square and any(not wing.gable[2 * ridge + k] for k in (0, 1)):
-        top = _onto_hip_end(wing, widths, patches, tables[0], pattern)
-    elif pattern.reading and tables[0].theta_deg <= MID_LENGTH_DEG:
-        top = _mid_length(wing, widths, patches, tables[1], pattern)
+        zone, top = _onto_hip_end(wing, widths, patches, table, pattern)
+    elif pattern.reading and mid_length_reading(theta_deg):
+        zone, top = _mid_length(wing, widths, patches, edition.envelope(0.0), pattern)
     else:
-        top = _along(wing, widths, patches, tables[0], pattern)
-    return top - OVERHANG_UNDERSIDE_GC_P * _loaded_overhang(wing, patches, pattern, along=wind_axis == ridge)
+        zone, top = _along(wing, widths, patches, table, pattern)
+    return zone, top, _loaded_overhang(wing, patches, pattern, along=wind_axis == ridge)
 
 
 def from_windward_ft(wing: Wing, patches: Patches, from_side: int) -> Floats:
@@ -132,49 +119,51 @@ def _loaded_overhang(wing: Wing, patches: Patches, pattern: Pattern, *, along: b
     return out
 
 
-def _pick(table: EnvelopeCoefficients, load_case: int, in_2: Bools, in_end: Bools) -> Floats:
-    """Zones 2, 3, 2E and 3E on the patches."""
-    end = np.where(in_2, table.GC_pf(load_case, "2E"), table.GC_pf(load_case, "3E"))
-    out: Floats = np.where(in_end, end, np.where(in_2, table.GC_pf(load_case, "2"), table.GC_pf(load_case, "3")))
-    return out
+def _pick(table: EnvelopeCoefficients, load_case: int, in_2: Bools, in_end: Bools) -> tuple[Names, Floats]:
+    """Zones 2, 3, 2E and 3E on the patches, and their coefficients."""
+    which = 2 * in_end + ~in_2
+    zones = ("2", "3", "2E", "3E")
+    names = np.array([f"{z}, load case {load_case}" for z in zones], dtype=ZONE_NAME)
+    return names[which], np.array([table.GC_pf(load_case, z) for z in zones])[which]
 
 
 def _across(
     wing: Wing, widths: EdgeWidths, index: int, patches: Patches, table: EnvelopeCoefficients, pattern: Pattern
-) -> Floats:
+) -> tuple[Names, Floats]:
     """Load case 1: zone 2 on the windward half, 3 on the leeward; a suction of zone 2 reaches no farther in
     than its extent. End strips 2a from the reference corner.
     """
     axis = pattern.from_side // 2
     depth = from_windward_ft(wing, patches, pattern.from_side)
     windward = depth < wing.size_ft[axis] / 2.0
-    in_end = _from_corner(wing, patches, pattern) < 2 * widths.a_ft
+    in_end = _from_corner(wing, patches, pattern) < widths.end_zone_ft
     near = depth < widths.zone_2_ft[index][axis]
-    plain = _pick(table, 1, windward, in_end)
-    cut = _pick(table, 1, windward & near, in_end)
-    out: Floats = np.where(plain < 0, cut, plain)
-    return out
+    zone, plain = _pick(table, 1, windward, in_end)
+    cut_zone, cut = _pick(table, 1, windward & near, in_end)
+    return np.where(plain < 0, cut_zone, zone), np.where(plain < 0, cut, plain)
 
 
-def _along(wing: Wing, widths: EdgeWidths, patches: Patches, table: EnvelopeCoefficients, pattern: Pattern) -> Floats:
+def _along(
+    wing: Wing, widths: EdgeWidths, patches: Patches, table: EnvelopeCoefficients, pattern: Pattern
+) -> tuple[Names, Floats]:
     """Load case 2: zones 2 and 3 are the two slopes, 2 at the reference corner; end strip 2a at the windward end."""
     across = 1 - pattern.from_side // 2
     near_slope = _from_corner(wing, patches, pattern) < wing.size_ft[across] / 2.0
-    return _pick(table, 2, near_slope, from_windward_ft(wing, patches, pattern.from_side) < 2 * widths.a_ft)
+    return _pick(table, 2, near_slope, from_windward_ft(wing, patches, pattern.from_side) < widths.end_zone_ft)
 
 
 def _mid_length(
     wing: Wing, widths: EdgeWidths, patches: Patches, table: EnvelopeCoefficients, pattern: Pattern
-) -> Floats:
+) -> tuple[Names, Floats]:
     """Wind along the ridge up to 10 degrees: theta = 0, zones 2 and 3 meet at mid-length."""
     axis = pattern.from_side // 2
     windward = from_windward_ft(wing, patches, pattern.from_side) < wing.size_ft[axis] / 2.0
-    return _pick(table, 1, windward, _from_corner(wing, patches, pattern) < 2 * widths.a_ft)
+    return _pick(table, 1, windward, _from_corner(wing, patches, pattern) < widths.end_zone_ft)
 
 
 def _onto_hip_end(
     wing: Wing, widths: EdgeWidths, patches: Patches, table: EnvelopeCoefficients, pattern: Pattern
-) -> Floats:
+) -> tuple[Names, Floats]:
     """Wind onto a hip end, from memory of fig. C28.3-2: case 1 coefficients at the hip's pitch; the windward hip
     end is zone 2, the far one 3, the side slopes as in load case 2.
     """
@@ -182,14 +171,14 @@ def _onto_hip_end(
     corner = _from_corner(wing, patches, pattern)
     onto, away = patches.side == pattern.from_side, patches.side == (pattern.from_side ^ 1)
     in_2 = onto | (~away & (corner < wing.size_ft[across] / 2.0))
-    at_windward_end = from_windward_ft(wing, patches, pattern.from_side) < 2 * widths.a_ft
-    in_end = np.where(onto | away, corner < 2 * widths.a_ft, at_windward_end)
+    at_windward_end = from_windward_ft(wing, patches, pattern.from_side) < widths.end_zone_ft
+    in_end = np.where(onto | away, corner < widths.end_zone_ft, at_windward_end)
     return _pick(table, 1, in_2, in_end)
 
 
 def cladding_zones(
     roof: Roof, patches: Patches, widths: EdgeWidths, edition: Edition, theta_deg: float
-) -> tuple[tuple[RoofForm, NDArray[np.str_], Bools], ...]:
+) -> tuple[tuple[RoofForm, Names, Bools], ...]:
     """For every wing and roof form that it may count as: the form, each patch's zone, and the patches claimed.
 
     A wing with one hip and one gable end counts as both; the larger suction holds.
@@ -217,11 +206,11 @@ def _zones_on(
     theta_deg: float,
     form: RoofForm,
     overhangs: tuple[float, float],
-) -> NDArray[np.str_]:
+) -> Names:
     x, y = patches.point_ft[:, 0], patches.point_ft[:, 1]
     x0, y0, x1, y1 = reach(wing, overhangs)
     edge = np.column_stack([x - x0, x1 - x, y - y0, y1 - y])  # from each outer edge
-    if theta_deg <= FLAT_DEG:
+    if is_flat(theta_deg):
         nearest = [edge[:, 2 * k : 2 * k + 2].min(axis=1) for k in (0, 1)]
         first, second = np.minimum(*nearest), np.maximum(*nearest)
         first, second = (np.where(patches.at_angled_eave, 0.0, d) for d in (first, second))
@@ -246,30 +235,40 @@ def _zones_on(
 
 
 def cladding_coefficients(
-    zoned: tuple[tuple[RoofForm, NDArray[np.str_], Bools], ...],
+    zoned: tuple[tuple[RoofForm, Names, Bools], ...],
     patches: Patches,
     edition: Edition,
     theta_deg: float,
     areas_ft2: Floats,
     internal_ratio: float,
     h_over_B_ratio: float,
-) -> Floats:
-    """Net GC_p of every patch at effective wind areas (k,): suction less `internal_ratio` (GC_pi) where the house is
-    enclosed, the overhang's own outside and over open porches. (k, n) negative lifts.
+) -> tuple[Coefficients, ...]:
+    """Zone and GC_p of every patch at effective wind areas (k,), of the wing and roof form with the larger suction net
+    of `internal_ratio` (GC_pi): the roof's where the house is enclosed, the overhang's own, roof and soffit together,
+    outside and over open porches. One for each area.
 
     Source: ASCE 7-22, eq. 30.3-1 and sec. 30.7 (fair; internal pressure on overhangs taken as 0; porches inferred).
     """
-    out = np.full((len(areas_ft2), len(patches.side)), np.inf)
+    n, enclosed = len(patches.side), patches.enclosed
+    inside = np.where(enclosed, internal_ratio, 0.0)
+    outside, which = np.full((len(areas_ft2), n), np.inf), np.zeros((len(areas_ft2), n), dtype=np.int64)
     known: dict[tuple[RoofForm, str], tuple[Floats, Floats]] = {}
-    enclosed = patches.enclosed
+    names: list[str] = []
     for form, zones, mine in zoned:
         for zone in set(zones[mine].tolist()):
             if (form, zone) not in known:
                 _, suction = edition.roof_GC_p(form, theta_deg, zone, areas_ft2, h_over_B_ratio)
-                outside = edition.overhang_GC_p(form, theta_deg, zone, areas_ft2, h_over_B_ratio)
-                known[form, zone] = (suction - internal_ratio, outside)
-            inside, outside = known[form, zone]
+                overhang = edition.overhang_GC_p(form, theta_deg, zone, areas_ft2, h_over_B_ratio)
+                known[form, zone] = (suction, overhang)
+            suction, overhang = known[form, zone]
             at = np.flatnonzero(mine & (zones == zone))
-            net = np.where(enclosed[at], inside[:, None], outside[:, None])
-            out[:, at] = np.minimum(out[:, at], net)
-    return out
+            here = np.where(enclosed[at], suction[:, None], overhang[:, None])
+            takes = here - inside[at] < outside[:, at] - inside[at]
+            outside[:, at] = np.where(takes, here, outside[:, at])
+            which[:, at] = np.where(takes, len(names), which[:, at])
+            names.append(f"{zone}, {form.value} roof")
+    none = np.zeros(n)
+    return tuple(
+        Coefficients(zone=np.array(names)[which[k]], outside_factor=outside[k], underside_factor=none)
+        for k in range(len(areas_ft2))
+    )

@@ -9,7 +9,7 @@ from framing.asce7.chapter27 import G
 from framing.asce7.edition import Procedure, edition
 from framing.plan import MwfrsProcedure, Plan
 from framing.roof.surface import Roof
-from framing.wind.patches import EdgeWidths
+from framing.wind.edge_widths import EdgeWidths
 
 EQUATIONS = {Procedure.ENVELOPE: "28.3-1", Procedure.DIRECTIONAL: "27.3-1", Procedure.CLADDING: "30.3-1"}
 

@@ -14,35 +14,20 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import LineString, Polygon
 
+from framing.asce7.chapter27 import read_by_distance
+from framing.asce7.chapter28 import mid_length_reading
+from framing.asce7.chapter30 import edge_strip_ft, is_flat, zone_lines_ft
 from framing.members import OpenPorch
 from framing.plan import Plan, Point
 from framing.roof.surface import Face, Roof, own_height_ft
 from framing.roof.wings import Wing, reach, side_line
 from framing.walls.outline import Outline
+from framing.wind.edge_widths import EdgeWidths
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
-FLAT_DEG = 7.0
-MID_LENGTH_DEG = 10.0
-FLAT_ZONE_OF_H = 0.6
 SAME_FT = 1e-6
 MISSED_FT2 = 1e-7
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class EdgeWidths:
-    """The lengths that lay out pressure zones, of the whole house. [ft]
-
-    `a_ft` is the edge width, `zone_2_ft` how far a suction of zone 2 reaches in across (x, y) of each wing,
-    `h_ft` the mean roof height, `strips_ft` the distances from a windward wall at which the directional procedure's
-    coefficient of a slope along the wind changes (none in the envelope procedure).
-    """
-
-    a_ft: float
-    h_ft: float
-    eave_height_ft: float
-    zone_2_ft: tuple[tuple[float, float], ...]
-    strips_ft: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -175,8 +160,7 @@ def _strips_along(roof: Roof, widths: EdgeWidths) -> tuple[list[Polygon], list[P
 
     Source: ASCE 7-22, figs. 30.3-2A to 2G, widths (fair); that they follow an angled eave: common practice, no source.
     """
-    flat = math.degrees(math.atan(roof.rise_per_run)) <= FLAT_DEG
-    width = FLAT_ZONE_OF_H * widths.h_ft if flat else widths.a_ft
+    width = edge_strip_ft(math.degrees(math.atan(roof.rise_per_run)), widths.a_ft, widths.h_ft)
     return (
         [LineString(e).buffer(width, cap_style="flat") for e in roof.angled_eaves],
         [LineString(e).buffer(width, cap_style="flat") for e in roof.angled_hips],
@@ -233,7 +217,7 @@ def _zone_lines(
     x0, y0, x1, y1 = face.in_frame.bounds
     plane = side_line(roof.wing(face.wing), face.side)
     theta_deg = math.degrees(math.atan(rise))
-    flat = theta_deg <= FLAT_DEG
+    flat = is_flat(theta_deg)
     out: list[LineString] = []
     for i, wing in enumerate(roof.wings):
         if face.side not in wing.eave_sides or side_line(wing, face.side) != plane:
@@ -252,27 +236,27 @@ def _axis_places(
     wing: Wing, side: int, widths: EdgeWidths, index: int, overhangs: tuple[float, float], theta_deg: float
 ) -> tuple[list[float], list[float]]:
     """Coordinates along x and y of the zone lines square to the walls."""
-    a, ridge, flat = widths.a_ft, wing.ridge_axis, theta_deg <= FLAT_DEG
+    a, ridge, ends = widths.a_ft, wing.ridge_axis, widths.end_zone_ft
     edges = reach(wing, overhangs)
     places: tuple[list[float], list[float]] = ([], [])
     for axis in (0, 1):
         low, high = wing.low_ft[axis], wing.high_ft[axis]
         places[axis].extend((edges[axis], low, high, edges[axis + 2]))
-        both_ways = theta_deg <= MID_LENGTH_DEG or any(not wing.gable[2 * ridge + k] for k in (0, 1))
+        both_ways = mid_length_reading(theta_deg) or any(not wing.gable[2 * ridge + k] for k in (0, 1))
         if axis == ridge or both_ways:
-            places[axis].extend((low + 2 * a, high - 2 * a, (low + high) / 2.0))
+            places[axis].extend((low + ends, high - ends, (low + high) / 2.0))
         if axis != ridge or wing.square:
             extent = widths.zone_2_ft[index][axis]
             places[axis].extend((low + extent, high - extent, (low + high) / 2.0))
-        steps = (0.2 * widths.h_ft, 0.6 * widths.h_ft, 1.2 * widths.h_ft) if flat else (a,)
+        steps = zone_lines_ft(theta_deg, a, widths.h_ft)
         places[axis].extend(edges[axis] + s for s in steps)
         places[axis].extend(edges[axis + 2] - s for s in steps)
-        if axis != side // 2 or theta_deg <= MID_LENGTH_DEG:  # a slope along the wind
+        if axis != side // 2 or read_by_distance(theta_deg):  # a slope along the wind
             places[axis].extend(low + s for s in widths.strips_ft)
             places[axis].extend(high - s for s in widths.strips_ft)
     places[side // 2].append((wing.low_ft[side // 2] + wing.high_ft[side // 2]) / 2.0)
     across = side // 2
-    if across != ridge and not flat:
+    if across != ridge and not is_flat(theta_deg):
         line = wing.side_ft(side) + (1 if side % 2 == 0 else -1) * (wing.half_width_ft - a)
         places[across].append(line)
     return places

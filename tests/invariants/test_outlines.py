@@ -14,13 +14,13 @@ import shapely
 from shapely.geometry import Polygon
 
 from framing.layout.assembly import build_framing
-from framing.loads.cases import edge_widths
 from framing.loads.load_path import Variant, build_map
 from framing.loads.pieces import build_pieces
 from framing.members import Framing, MemberKind
 from framing.plan import Plan
 from framing.roof.surface import Roof, build_roof
 from framing.walls.outline import Outline, build_outline
+from framing.wind.edge_widths import edge_widths
 from framing.wind.patches import build_patches
 from invariants.houses import moved_plan
 from invariants.outlines import random_house

@@ -48,7 +48,7 @@ WEIGHTS = "parts/test_dead_loads parts/test_plan_file statics/test_before_the_co
 WIND = f"""
 statics/test_cases_by_hand parts/test_envelope statics/test_wind_on_a_house parts/test_directional
 statics/test_before_the_covering published/test_asce_7_table_26_13_1 published/test_common_practice
-{MIRRORED} parts/test_porches parts/test_case_zones
+{MIRRORED} parts/test_porches parts/test_wind_cases
 """
 REACTIONS = f"""
 parts/test_reactions statics/test_cases_by_hand statics/test_closed_forms statics/test_before_the_covering
@@ -59,7 +59,7 @@ TESTS = {
     "framing/asce7/chapter2.py": COMBINATIONS,
     "framing/asce7/data/chapter2_": COMBINATIONS,
     "framing/asce7": CLAUSES,
-    "framing/explain/case_zones.py": "parts/test_case_zones parts/test_trace",
+    "framing/explain/wind_cases.py": "parts/test_wind_cases parts/test_trace",
     "framing/wind/figures.py": "parts/test_wind_figures",
     "framing/loads/continuous_beam.py": "statics/test_continuous_beam",
     "framing/anchors/schedule.py": (

@@ -19,8 +19,9 @@ from framing.anchors.catalogue_file import shipped_catalogue
 from framing.asce7.chapter27 import C_p_leeward_roof, C_p_windward_roof
 from framing.plan import EditionName, Enclosure, MwfrsProcedure, Plan, RoofType
 from framing.run import Run, make_run
-from framing.wind.directional import DirectionalPattern, directional_coefficients, directional_patterns
+from framing.wind.directional import directional_coefficients
 from framing.wind.patches import Patches
+from framing.wind.patterns import DirectionalPattern, directional_patterns
 from invariants.houses import changed_plan, plan_of, random_plan
 
 HOUSE = [(0, 0), (48, 0), (48, 24), (0, 24)]

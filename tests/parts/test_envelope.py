@@ -17,7 +17,8 @@ from framing.anchors.catalogue_file import shipped_catalogue
 from framing.asce7.edition import edition
 from framing.plan import RoofEdge, RoofType
 from framing.run import Run, make_run
-from framing.wind.envelope_and_cladding import Pattern, envelope_coefficients, patterns
+from framing.wind.envelope_and_cladding import envelope_coefficients
+from framing.wind.patterns import Pattern, patterns
 from invariants.houses import plan_of
 
 HOUSE, WIDE = [(0, 0), (48, 0), (48, 24), (0, 24)], [(0, 0), (100, 0), (100, 80), (0, 80)]
@@ -44,7 +45,7 @@ def at(r: Run, point: tuple[float, float], from_side: int, *, high: bool = False
     (k,) = shapely.STRtree(r.patches.polygon).query(shapely.Point(point), predicate="within")
     pattern = Pattern(from_side=from_side, high_corner=high, reading=reading)
     code, theta_deg = edition(r.plan.wind.edition), r.plan.roof.theta_deg
-    return float(envelope_coefficients(r.roof, r.patches, r.loads.widths, code, theta_deg, pattern)[k])
+    return float(envelope_coefficients(r.roof, r.patches, r.loads.widths, code, theta_deg, pattern).net_factor[k])
 
 
 @pytest.mark.parametrize(

@@ -16,9 +16,9 @@ import pytest
 
 from export.architects_drawing.outline import outline_of_drawing
 from framing.anchors.catalogue_file import catalogue_of
-from framing.explain.case_zones import case_zones, leading_case, velocity_pressures
 from framing.explain.trace import MarkTrace, trace, traces
 from framing.explain.trace_pieces import RoofPart
+from framing.explain.wind_cases import leading_case, velocity_pressures
 from framing.loads.cases import LoadBasis
 from framing.members import MemberKind
 from framing.plan import EditionName, Enclosure
@@ -92,22 +92,17 @@ def test_every_wind_line_names_its_zone_and_its_coefficients_give_its_pressure(n
 @pytest.mark.parametrize("enclosure", [Enclosure.ENCLOSED, Enclosure.PARTIALLY_ENCLOSED])
 @pytest.mark.parametrize("edition", list(EditionName))
 @pytest.mark.parametrize("name", NAMES)
-def test_the_zones_give_every_wind_case_again(name: str, edition: EditionName, enclosure: Enclosure) -> None:
+def test_every_wind_case_knows_every_patch_s_zone_and_the_wind_it_blows_with(
+    name: str, edition: EditionName, enclosure: Enclosure
+) -> None:
     run = run_of(name, edition=edition, enclosure=enclosure)
-    cases = [c for c in run.loads.cases if c.basis in ("mwfrs", "cladding")]
-    assert len(cases) > 16
-    for case in cases:
-        zones = case_zones(run, case)
-        assert zones is not None, case.name
-        assert "" not in zones.zone
-
-
-def test_zones_are_not_told_for_a_case_that_they_do_not_give_again() -> None:
-    run = run_of("cottage")
-    case = next(c for c in run.loads.cases if c.basis == "mwfrs")
-    for part in (1.01, 1.0 + 1e-6):
-        assert case_zones(run, replace(case, force_lb=case.force_lb * part)) is None
-    assert case_zones(run, run.loads.cases[0]) is None
+    winds = [(c.basis, c.wind) for c in run.loads.cases if c.wind is not None]
+    assert len(winds) > 16
+    for basis, wind in winds:
+        assert "" not in wind.zone
+        assert np.isfinite(wind.up_psf).all()
+        assert (wind.pattern is None) == (basis == "cladding")
+    assert {c.basis for c in run.loads.cases if c.wind is None} == {"dead", "live"}
 
 
 def test_a_common_truss_takes_half_of_an_even_weight_at_each_wall() -> None:

@@ -13,7 +13,6 @@ import numpy as np
 import pytest
 
 from framing.layout.assembly import build_framing
-from framing.loads.cases import edge_widths
 from framing.loads.load_path import Variant, build_map
 from framing.loads.pieces import build_pieces
 from framing.members import MemberKind
@@ -21,6 +20,7 @@ from framing.plan import Plan
 from framing.plan_file import read_plan
 from framing.roof.surface import build_roof
 from framing.walls.outline import build_outline
+from framing.wind.edge_widths import edge_widths
 from framing.wind.patches import build_patches
 from invariants.houses import SUPPORTED, supported_plan
 from statics.roof_model import House, bearing_forces_lb

@@ -8,6 +8,7 @@ and 30.3-1 (good) at the 181.48 sq ft of a common of 23.3333 ft; fig. 27.3-1 (so
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from functools import cache
 
 import numpy as np
@@ -15,10 +16,12 @@ import pytest
 import shapely
 
 from framing.anchors.catalogue_file import shipped_catalogue
-from framing.explain.case_zones import CaseZones, case_zones, hardest_cases, leading_case, velocity_pressures
-from framing.loads.cases import LoadBasis
+from framing.asce7.edition import edition
+from framing.explain.wind_cases import hardest_cases, leading_case, velocity_pressures, wind_toward
+from framing.loads.cases import LoadBasis, LoadCase, build_loads
 from framing.plan import EditionName, Exposure, Feature, MwfrsProcedure, RoofType, Topography
 from framing.run import Run, make_run
+from framing.wind.pressures import RoofPressures
 from invariants.houses import plan_of
 
 BOX = [(0, 0), (40, 0), (40, 24), (0, 24)]
@@ -37,8 +40,12 @@ def run(**changed: object) -> Run:
     return make_run(plan_of(BOX, type=RoofType.GABLE, **changed), shipped_catalogue())
 
 
-def zones(r: Run, name: str) -> CaseZones:
-    found = case_zones(r, next(c for c in r.loads.cases if c.name.startswith(name)))
+def case_of(r: Run, name: str) -> LoadCase:
+    return next(c for c in r.loads.cases if c.name.startswith(name))
+
+
+def zones(r: Run, name: str) -> RoofPressures:
+    found = case_of(r, name).wind
     assert found is not None
     return found
 
@@ -117,8 +124,24 @@ def test_the_wind_of_a_main_frame_case_blows_straight_at_its_wall_and_that_of_cl
     """Onto W1 of a rectangle typed from the origin along x the wind blows toward +y, onto W2 toward -x."""
     toward = [(0.0, 1.0), (-1.0, 0.0), (0.0, -1.0), (1.0, 0.0)][wall]
     for r, name in ((run(), "left corner"), (run(mwfrs_procedure=MwfrsProcedure.DIRECTIONAL), "suction")):
-        assert zones(r, f"wind onto W{wall + 1}, {name}").wind_toward == pytest.approx(toward)
-        assert zones(r, SKIN).wind_toward is None
+        assert wind_toward(r, case_of(r, f"wind onto W{wall + 1}, {name}")) == pytest.approx(toward)
+        assert wind_toward(r, case_of(r, SKIN)) is None
+
+
+@pytest.mark.parametrize("row", [0.0, 0.7, 1.0, 1.3])
+def test_another_pressure_under_the_overhang_changes_that_pressure_and_no_zone_s_name(row: float) -> None:
+    """South eave in zone 2: q K_d (row - GC_pf) up; on the slope inside the wall the row takes no part."""
+    r = run()
+    code = replace(edition(r.plan.wind.edition), overhang_underside_GC_p=row)
+    loads = build_loads(r.plan, code, r.outline, r.roof, r.framing, r.patches, r.pieces, r.loads.widths)
+    changed = replace(r, loads=loads)
+    for name in (MAIN, "wind onto W2, left corner"):
+        np.testing.assert_array_equal(zones(changed, name).zone, zones(r, name).zone)
+    eave, slope = ((20.1, -1.1), (20.1, 5.1))
+    zone, outside, under, inside, up_psf = told(changed, f"{MAIN}, internal +0.18", eave)
+    assert (zone, under, inside) == ("2, load case 1", row, 0.0)
+    assert (outside, up_psf) == pytest.approx((TWO, Q_PSF * (row - TWO)), rel=2e-4)
+    assert told(changed, MAIN, slope) == told(r, MAIN, slope)
 
 
 def test_the_least_pressure_is_told_where_it_holds() -> None:

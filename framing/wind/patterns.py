@@ -1,0 +1,51 @@
+"""The winds that a house is tried in: one pattern of pressures each, as either procedure has them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from framing.asce7.chapter28 import mid_length_reading
+from framing.roof.surface import Roof
+
+SIDES = (0, 1, 2, 3)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pattern:
+    """One main-frame wind pattern of the whole house by the envelope procedure.
+
+    `from_side` is the side of the frame that the wind blows onto; `high_corner` says whether the reference
+    corner is at the high end of that side's own axis; `reading` 0 is the figure's plain reading, 1 the second
+    one where a wing has two (a square wing turned; wind onto a hip end by the commentary; mid-length zones up
+    to 10 degrees). Source: ASCE 7-22, fig. 28.3-1 notes (every corner in turn, both load cases); the hip
+    reading from memory of fig. C28.3-2.
+    """
+
+    from_side: int
+    high_corner: bool
+    reading: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DirectionalPattern:
+    """One wind of the whole house by the directional procedure: the side of the frame it blows onto, and which of the
+    two values of the figure holds on the windward and parallel slopes: the suction, or the other one.
+    """
+
+    from_side: int
+    other_value: bool
+
+
+def patterns(roof: Roof, theta_deg: float) -> tuple[Pattern, ...]:
+    """All patterns: four directions, two reference corners, and the second readings where they differ."""
+    hips = any(not w.gable[2 * w.ridge_axis + k] for w in roof.wings for k in (0, 1))
+    readings = (0, 1) if hips or mid_length_reading(theta_deg) else (0,)
+    return tuple(Pattern(from_side=s, high_corner=c, reading=r) for r in readings for s in SIDES for c in (False, True))
+
+
+def directional_patterns() -> tuple[DirectionalPattern, ...]:
+    """Four winds, each with both values of the figure.
+
+    Source: ASCE 7-22, fig. 27.3-1, note that both values are designed for (solid).
+    """
+    return tuple(DirectionalPattern(from_side=s, other_value=o) for o in (False, True) for s in SIDES)
