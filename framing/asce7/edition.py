@@ -56,7 +56,7 @@ class Edition:
     """One edition's clauses under common names; each field is the clause function itself.
 
     `K_z` is by chapters 27 and 30, `K_z_envelope` by chapter 28; `q_z_psf` is as the edition prints it, times
-    `K_d_outside_factor` it is the product q K_d, which both editions share. `overhang_underside_GC_p` is chapter 28's
+    `K_d_outside_factor` it is the product q K_d, which both editions share. `overhang_underside_factor` is chapter 28's
     coefficient under the windward overhang and under open porches.
     """
 
@@ -68,7 +68,7 @@ class Edition:
     K_d_outside_factor: float
     GC_pi: Callable[[Enclosure], tuple[float, float]]
     envelope: Callable[[float], EnvelopeCoefficients]
-    overhang_underside_GC_p: float
+    overhang_underside_factor: float
     flat_zone: Callable[[Area, Area, float], Names]
     roof_zone: _RoofZone
     roof_zones: Callable[[RoofForm, float], tuple[str, ...]]
@@ -145,7 +145,7 @@ _ASCE_7_22 = Edition(
     K_d_outside_factor=chapter26.K_d(),
     GC_pi=chapter26.GC_pi,
     envelope=chapter28.GC_pf,
-    overhang_underside_GC_p=chapter28.OVERHANG_UNDERSIDE_GC_P,
+    overhang_underside_factor=chapter28.OVERHANG_UNDERSIDE_GC_P,
     flat_zone=chapter30.flat_zone,
     roof_zone=chapter30.roof_zone,
     roof_zones=chapter30.roof_zones,
@@ -162,7 +162,7 @@ _ASCE_7_16 = Edition(
     K_d_outside_factor=1.0,
     GC_pi=chapter26.GC_pi,
     envelope=chapter28.GC_pf,
-    overhang_underside_GC_p=chapter28.OVERHANG_UNDERSIDE_GC_P,
+    overhang_underside_factor=chapter28.OVERHANG_UNDERSIDE_GC_P,
     flat_zone=chapter30.flat_zone,
     roof_zone=edition_2016.roof_zone,
     roof_zones=edition_2016.roof_zones,

@@ -40,7 +40,7 @@ def envelope_coefficients(
         if not mine.any():
             continue
         names, top, below = _on_wing(wing, widths, i, patches, edition, theta_deg, pattern)
-        under = edition.overhang_underside_GC_p * below
+        under = edition.overhang_underside_factor * below
         takes = mine & (top - under < outside - underside)
         zone, outside = np.where(takes, names, zone), np.where(takes, top, outside)
         underside = np.where(takes, under, underside)

@@ -251,3 +251,27 @@ def test_the_least_cladding_pressure_is_the_same_either_way_and_never_lowers_a_p
         assert of(np.array([-net_psf])) == -of(np.array([net_psf]))
     assert abs(of(np.array([net_psf]))[0]) == pytest.approx(max(16.0, abs(net_psf)))
     assert of(np.array([net_psf + more_psf]))[0] >= of(np.array([net_psf]))[0]
+
+
+@pytest.mark.parametrize(
+    ("theta_deg", "flat", "lines_ft", "strip_ft"),
+    [(3.0, True, (3.0, 9.0, 18.0), 9.0), (7.0, True, (3.0, 9.0, 18.0), 9.0), (7.1, False, (4.0,), 4.0)],
+)
+def test_zones_go_by_the_height_up_to_7_degrees_and_by_a_above(
+    theta_deg: float, flat: bool, lines_ft: tuple[float, ...], strip_ft: float
+) -> None:
+    """Figs. 30.3-2A (0.2, 0.6 and 1.2 h; fair) and 2B to 2G (a), at h = 15 ft and a = 4 ft."""
+    assert chapter30.is_flat(theta_deg) is flat
+    assert chapter30.zone_lines_ft(theta_deg, 4.0, 15.0) == pytest.approx(lines_ft)
+    assert chapter30.edge_strip_ft(theta_deg, 4.0, 15.0) == pytest.approx(strip_ft)
+
+
+def test_the_main_frames_end_zones_are_two_edge_widths() -> None:
+    """Fig. 28.3-1 (solid)."""
+    assert chapter28.end_zone_ft(4.5) == 9.0
+
+
+def test_10_degrees_part_the_readings_of_both_procedures() -> None:
+    """Fig. 28.3-1, notes (weak): at mid-length up to 10 degrees. Fig. 27.3-1 (solid): by distance under 10."""
+    assert [chapter28.mid_length_reading(t) for t in (9.0, 10.0, 10.1)] == [True, True, False]
+    assert [chapter27.read_by_distance(t) for t in (9.9, 10.0, 11.0)] == [True, False, False]

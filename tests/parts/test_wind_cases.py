@@ -132,7 +132,7 @@ def test_the_wind_of_a_main_frame_case_blows_straight_at_its_wall_and_that_of_cl
 def test_another_pressure_under_the_overhang_changes_that_pressure_and_no_zone_s_name(row: float) -> None:
     """South eave in zone 2: q K_d (row - GC_pf) up; on the slope inside the wall the row takes no part."""
     r = run()
-    code = replace(edition(r.plan.wind.edition), overhang_underside_GC_p=row)
+    code = replace(edition(r.plan.wind.edition), overhang_underside_factor=row)
     loads = build_loads(r.plan, code, r.outline, r.roof, r.framing, r.patches, r.pieces, r.loads.widths)
     changed = replace(r, loads=loads)
     for name in (MAIN, "wind onto W2, left corner"):
