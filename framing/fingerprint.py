@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 
-from framing.anchors.schedule import Catalogue
+from framing.anchors.catalogue import Catalogue
 from framing.plan import Plan
 
 PROGRAM_VERSION = "0.1.0"

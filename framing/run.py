@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from framing.anchors.schedule import AnchorSchedule, Catalogue, assign_anchors
+from framing.anchors.catalogue import Catalogue
+from framing.anchors.schedule import AnchorSchedule, assign_anchors
 from framing.anchors.unheld_ends import loose_ends, porch_notes
 from framing.asce7.edition import edition
 from framing.fingerprint import PROGRAM_VERSION, fingerprint

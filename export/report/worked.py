@@ -7,7 +7,8 @@ from functools import lru_cache
 
 from export.report.markup import MINUS, TIMES, coefficient, esc, num, table
 from export.words.demand import unresolved_words
-from framing.anchors.schedule import BY_ENGINEER, Anchor, Mark
+from framing.anchors.catalogue import Anchor
+from framing.anchors.schedule import BY_ENGINEER, Mark
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.asce7.chapter30 import LEAST_NET_PRESSURE_PSF
 from framing.explain.trace import EndTrace, MarkTrace

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from framing.anchors.schedule import Catalogue, Mark
+from framing.anchors.catalogue import Catalogue
+from framing.anchors.schedule import Mark
 
 
 def demand_words(mark: Mark) -> str:

@@ -11,8 +11,9 @@ from collections.abc import Iterator
 from importlib.resources import files
 from pathlib import Path
 
-from framing.anchors.schedule import Anchor, AnchorKind, Catalogue, Interaction
-from framing.errors import CatalogueError, PlanError
+from framing.anchors.catalogue import Anchor, AnchorKind, Catalogue, Interaction
+from framing.anchors.house_minimum import check_minimum
+from framing.errors import CatalogueError
 from framing.plan import Plan
 from framing.text_file import decoded, read_bytes
 from framing.units import shown
@@ -89,13 +90,7 @@ def catalogue_of(plan: Plan, folder: Path) -> Catalogue:
     """
     named = plan.anchors.catalogue
     catalogue = read_catalogue(folder / named) if named else shipped_catalogue()
-    ids = {anchor.id: None for anchor in catalogue.anchors}
-    if plan.anchors.minimum and plan.anchors.minimum not in ids:
-        nearest = max(ids, key=lambda known: difflib.SequenceMatcher(None, plan.anchors.minimum, known).ratio())
-        raise PlanError(
-            f"anchors minimum: {shown(plan.anchors.minimum)} is not in {catalogue.name}; "
-            f"the nearest id there is {shown(nearest)}"
-        )
+    check_minimum(plan.anchors.minimum, catalogue)
     return catalogue
 
 
@@ -117,9 +112,10 @@ def _catalogue(text: str, name: str, data: bytes) -> Catalogue:
 def _rows(text: str, name: str) -> Iterator[_Row]:
     """The rows below the header that hold anything."""
     try:
-        lines = list(csv.reader(io.StringIO(text, newline=""), strict=True))
+        lines = list(csv.reader(io.StringIO(text, newline=""), delimiter=_delimiter(text), strict=True))
     except csv.Error as problem:
-        raise CatalogueError(f"{name}: this is not CSV ({problem}); save the table as comma-separated text") from None
+        right = "save the table as text with commas, tabs or semicolons"
+        raise CatalogueError(f"{name}: this is not CSV ({problem}); {right}") from None
     header = tuple(cell.strip().lower() for cell in lines[0]) if lines else ()
     _check_header(header, name)
     if len(lines) > MOST_ROWS:
@@ -131,14 +127,18 @@ def _rows(text: str, name: str) -> Iterator[_Row]:
         if any(cells[len(header) :]) or len(cells) < len(header):
             raise CatalogueError(
                 f"{name} row {number}: it has {len(cells)} cells and the header {len(header)}; "
-                "write one cell for each column, and text with commas in double quotes"
+                "write one cell for each column, and text with separators in double quotes"
             )
         yield _Row(name, number, dict(zip(header, cells, strict=False)))
 
 
+def _delimiter(text: str) -> str:
+    """What parts the columns: comma, tab or semicolon, whichever the header has most of."""
+    header = text.partition("\n")[0]
+    return max((",", "\t", ";"), key=header.count)
+
+
 def _check_header(header: tuple[str, ...], name: str) -> None:
-    if len(header) == 1 and ";" in header[0]:
-        raise CatalogueError(f"{name} row 1: the columns are separated by semicolons; save the table with commas")
     for column in header:
         if column not in COLUMNS:
             nearest = max(COLUMNS, key=lambda known: difflib.SequenceMatcher(None, column, known).ratio())

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import StrEnum
 
+from framing.anchors.catalogue import Anchor, AnchorKind, Catalogue
+from framing.anchors.house_minimum import check_minimum, least_uplift_lb
 from framing.anchors.interaction import Allowable, Demand, speed_ratio, use_ratio
-from framing.errors import CatalogueError
 from framing.loads.cases import LoadBasis
 from framing.loads.reactions import Reactions
 from framing.members import Bearing, Framing, MemberKind
@@ -15,70 +15,6 @@ from framing.sideways.pushes import Lateral
 
 FASTEST_MPH = 300.0
 BY_ENGINEER = "no tie-beam anchor: connection by the engineer"
-
-
-class Interaction(StrEnum):
-    """How a row's three ratios make one: they add, or none may be over 0.75 and they do not."""
-
-    SUM = "sum"
-    EACH = "each 0.75"
-
-
-class AnchorKind(StrEnum):
-    """Set into the wet concrete, or put on afterwards."""
-
-    CAST = "cast"
-    RETROFIT = "retrofit"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Anchor:
-    """One row of the catalogue: an anchor, or a pair of them, at one number of plies.
-
-    `count` is 1 or 2 (a pair has its own row). Values are None where the catalogue gives none: the least clear distance
-    between anchors, from a wall's end and from its face, the least strength of the concrete, the minutes it takes.
-    """
-
-    id: str
-    name: str
-    count: int
-    plies: int
-    allowable_uplift_lb: float
-    allowable_parallel_lb: float | None
-    allowable_perpendicular_lb: float | None
-    embedment_in: float | None
-    length_in: float | None
-    fasteners: str
-    n_nails: int
-    approval: str
-    price: float
-    interaction: Interaction
-    spacing_in: float | None
-    end_in: float | None
-    edge_in: float | None
-    f_c_psi: float | None
-    minutes: float | None
-    kind: AnchorKind
-    order: int
-
-    @property
-    def allowable(self) -> Allowable:
-        """What it takes, up and sideways."""
-        return Allowable(
-            uplift_lb=self.allowable_uplift_lb,
-            parallel_lb=self.allowable_parallel_lb,
-            perpendicular_lb=self.allowable_perpendicular_lb,
-        )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Catalogue:
-    """The user's anchors, in file order. `invented` is True for a sample that must say so everywhere."""
-
-    name: str
-    anchors: tuple[Anchor, ...]
-    invented: bool
-    sha256: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -150,11 +86,11 @@ def assign_anchors(
 
     Raises
     ------
-    CatalogueError
-        If the house minimum is not in the catalogue; names the anchors that are.
+    PlanError
+        If the house minimum is neither pounds nor in the catalogue; names the nearest id.
     """
-    minimum = _minimum(plan, catalogue)
-    in_order = {p: _in_order(catalogue, p, minimum) for p in {b.plies for b in framing.bearings}}
+    check_minimum(plan.anchors.minimum, catalogue)
+    in_order = {p: _in_order(catalogue, p, plan.anchors.minimum) for p in {b.plies for b in framing.bearings}}
     marks = []
     for i, bearing in enumerate(framing.bearings):
         demand = _demand(bearing, reactions, lateral[i], i)
@@ -174,23 +110,13 @@ def _demand(bearing: Bearing, reactions: Reactions, lateral: Lateral | None, i: 
     )
 
 
-def _minimum(plan: Plan, catalogue: Catalogue) -> str:
-    ids = list(dict.fromkeys(a.id for a in catalogue.anchors))
-    if plan.anchors.minimum and plan.anchors.minimum not in ids:
-        raise CatalogueError(
-            f"anchors minimum: '{plan.anchors.minimum}' is not in the catalogue {catalogue.name}; "
-            f"it has {', '.join(ids)}"
-        )
-    return plan.anchors.minimum
-
-
 def _in_order(catalogue: Catalogue, plies: int, minimum: str) -> list[tuple[Anchor, Allowable]]:
     """The rows that may stand at that ply count and what each takes, the one to prefer first: the least allowable
     uplift, then the price, then the file's order; every single before any pair, pairs only from their own row; none
     lighter than the house minimum.
     """
-    rows = [a for a in catalogue.anchors if a.plies == plies]
-    floor = max((a.allowable_uplift_lb for a in rows if a.id == minimum and a.count == 1), default=0.0)
+    rows = [a for a in catalogue.anchors if a.plies == plies and a.kind is AnchorKind.CAST]
+    floor = least_uplift_lb(minimum, catalogue, plies)
     fit = [a for a in rows if a.count > 1 or a.allowable_uplift_lb >= floor or a.id == minimum]
     fit.sort(key=lambda a: (a.count, a.allowable_uplift_lb, a.price, a.order))
     return [(a, a.allowable) for a in fit]

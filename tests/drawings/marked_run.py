@@ -12,8 +12,9 @@ from pathlib import Path
 from typing import Any
 
 from export.architects_drawing.outline import outline_of_drawing
+from framing.anchors.catalogue import Anchor
 from framing.anchors.catalogue_file import catalogue_of, shipped_catalogue
-from framing.anchors.schedule import Anchor, AnchorSchedule, Mark
+from framing.anchors.schedule import AnchorSchedule, Mark
 from framing.loads.cases import LoadBasis
 from framing.members import Bearing, CarrierKind, Framing, MemberKind
 from framing.plan import Plan, Side, Support, SupportKind

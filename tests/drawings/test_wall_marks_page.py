@@ -100,7 +100,7 @@ def test_the_page_gives_each_strap_face_from_both_ends_in_feet_and_in_inches() -
 def test_each_wall_tells_its_count_by_type() -> None:
     walls = data_of(RUNS["house"])["walls"]
     # 22 marks on W1: a pair (two straps), one unresolved, twenty single straps.
-    assert walls[0]["straps"].startswith("22 marks. Straps: 22 x light = 22 in all. 1 UNRESOLVED")
+    assert walls[0]["straps"].startswith("22 marks. Straps: 22 x slender = 22 in all. 1 UNRESOLVED")
     assert data_of(RUNS["supported"])["walls"][0]["straps"] == "No marks: no strap on this wall."
 
 

@@ -7,7 +7,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from framing.anchors.schedule import Anchor, AnchorKind, Catalogue, Interaction, Mark
+from framing.anchors.catalogue import Anchor, AnchorKind, Catalogue, Interaction
+from framing.anchors.schedule import Mark
 from framing.plan import Basis, Plan, Side
 from framing.run import make_run
 from invariants.houses import changed_plan, plan_of
@@ -136,3 +137,14 @@ def test_an_anchor_that_is_just_used_up_holds() -> None:
 def test_uplift_never_falls_as_the_wind_rises() -> None:
     rows = [[m.uplift_lb for m in marks(ell(speed_mph=v), *BOTH)] for v in (110.0, 130.0, 150.0, 170.0, 190.0)]
     assert np.all(np.diff(np.array(rows), axis=0) >= -1e-9)
+
+
+def test_a_house_minimum_in_pounds_bars_every_lighter_single() -> None:
+    ids = {m.anchor.id for m in marks(minimum(ell(), "900.5 lb"), *BOTH) if m.anchor}
+    assert ids == {"large"}
+    assert {m.anchor.id for m in marks(minimum(ell(), "900 lb"), *BOTH) if m.anchor} == {"small", "large"}
+
+
+def test_an_anchor_that_is_put_on_afterwards_is_never_chosen_for_the_wet_concrete() -> None:
+    later = tuple(replace(r, id="later", price=0.1, kind=AnchorKind.RETROFIT) for r in BOTH)
+    assert {m.anchor.id for m in marks(ell(), *later, *BOTH) if m.anchor} == {"small", "large"}

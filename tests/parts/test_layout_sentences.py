@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import re
+from dataclasses import replace
 
 import pytest
 
@@ -78,12 +79,10 @@ def test_gables_on_neighbouring_sides_leave_no_ridge() -> None:
     )
 
 
-def test_a_house_minimum_that_the_catalogue_lacks_names_what_it_has() -> None:
+def test_a_house_minimum_that_the_catalogue_lacks_names_the_nearest() -> None:
     plan = plan_of(BOX)
-    object_free = type(plan.anchors)(catalogue="", minimum="huge", side=plan.anchors.side)
-    told = sentence(BOX, anchors=object_free)
-    assert told.startswith("anchors minimum: 'huge' is not in the catalogue ")
-    assert all(a.id in told for a in shipped_catalogue().anchors)
+    told = sentence(BOX, anchors=replace(plan.anchors, minimum="broadd"))
+    assert told.startswith('anchors minimum: "broadd" is not in sample_anchors.csv; the nearest id there is "broad"')
 
 
 def test_a_girder_over_40_ft_is_flagged_with_the_place_that_halves_it() -> None:

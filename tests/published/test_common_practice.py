@@ -1,8 +1,7 @@
 """Facts of the trade that the hip sample must meet. Every one is common practice, no source.
 
-On this coast small jacks want some 500 to 600 lb; an anchor good for about 800 lb covers the jacks, one good for
-about 1,900 lb covers the commons of an ordinary house. Wind and basis of the comparison: the hip sample's own,
-165 mph (ultimate), Exposure C, enclosed, the worse of main frame and cladding.
+Wind and basis of the comparison: the hip sample's own, 165 mph (ultimate), Exposure C, enclosed, the worse of main
+frame and cladding.
 """
 
 from __future__ import annotations
@@ -38,21 +37,10 @@ def test_the_sample_has_the_wind_and_the_basis_that_the_figures_are_for() -> Non
     assert (wind.speed_mph, wind.exposure, wind.basis) == (165.0, Exposure.C, Basis.WORSE)
 
 
-def test_most_jacks_want_some_500_to_600_lb() -> None:
-    """Common practice, no source; 'some' is taken as the middle half of all jacks, within 10 %."""
-    low, high = np.percentile(uplifts_lb(*JACKS), [25, 75])
-    assert 450.0 <= low <= high <= 660.0
-
-
-def test_an_anchor_good_for_about_800_lb_covers_every_jack() -> None:
-    """Common practice, no source."""
-    assert uplifts_lb(*JACKS).max() <= 800.0
-
-
-def test_an_anchor_good_for_about_1900_lb_covers_every_common() -> None:
-    """Common practice, no source; and the one for jacks does not."""
+def test_every_jack_pulls_less_than_every_common() -> None:
+    """Common practice, no source: jacks take a lighter anchor than commons."""
     commons = uplifts_lb(MemberKind.COMMON, MemberKind.STEP_DOWN)
-    assert 800.0 < commons.min() <= commons.max() <= 1900.0
+    assert uplifts_lb(*JACKS).max() < commons.min()
 
 
 def test_a_hip_girder_pulls_about_twice_a_common() -> None:
