@@ -6,7 +6,9 @@ import math
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
+from typing import Generic, TypeVar
 
+from framing.frame_side import FrameSide
 from framing.plan import Point, Side
 
 
@@ -61,24 +63,38 @@ class MidBearing:
     at_ft: float
 
 
+Truss = TypeVar("Truss")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OutlookerLever(Generic[Truss]):
+    """Outlookers that stand on the truss `inside`, lie over the gable wall and carry the rake: they run along `axis`,
+    the gable at `gable_ft` and the truss at `inside_ft` on it.
+    """
+
+    inside: Truss
+    axis: int
+    gable_ft: float
+    inside_ft: float
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tributary:
     """A piece of plan, in the outline's frame, whose roof goes to one member (`owner`, its place in the list).
 
-    `outward` is None inside the walls; outside, the side (0 x low, 1 x high, 2 y low, 3 y high) toward which
-    the eave there falls, or -1 for any. `measure` replaces the member's direction when a load's place along it
-    is measured inside the bearings. On a gable end `bearing` is the anchor that takes the piece, and `lever`
-    the truss inside that takes the outlookers' other end: (member, axis along the ridge, coordinates of the
-    gable and of that truss). `wing` is the wing that the trusses there are shaped to;
-    `beyond` marks a piece past the end of its wall, which takes only what no other piece takes.
+    `outward` is empty inside the walls; outside it has the sides toward which the eave there may fall. `measure`
+    replaces the member's direction when a load's place along it is measured inside the bearings. On a gable end
+    `bearing` is the anchor that takes the piece, and `lever` its outlookers over the gable, the truss inside by its
+    place in the list. `wing` is the wing that the trusses there are shaped to; `beyond` marks a piece past the end of
+    its wall, which takes only what no other piece takes.
     """
 
     ring_ft: tuple[Point, ...]
     owner: int
-    outward: int | None
+    outward: tuple[FrameSide, ...]
     measure: Point | None
     bearing: int | None
-    lever: tuple[int, int, float, float] | None
+    lever: OutlookerLever[int] | None
     wing: str
     beyond: bool
 
@@ -189,7 +205,7 @@ class OpenPorch:
     porch: int
     ring_ft: tuple[Point, ...]
     open_walls: tuple[int, ...]
-    open_sides: tuple[int, ...]
+    open_sides: tuple[FrameSide, ...]
 
     @property
     def name(self) -> str:

@@ -205,7 +205,7 @@ def _levers(run: Run, shares: Shares, node: int, owner: int, rows: list[int], ar
     tributary = run.framing.tributaries[run.pieces.tributary[pieces[0]]]
     if tributary.lever is None:
         return ()
-    inside, _, gable_ft, inside_ft = tributary.lever
+    inside, gable_ft, inside_ft = tributary.lever.inside, tributary.lever.gable_ft, tributary.lever.inside_ft
     backspan = ((0.0, -1), (abs(inside_ft - gable_ft), -1))
     outlookers = f"outlookers of {members[owner].name}"
     if inside != shares.member_of.get(node):

@@ -11,7 +11,6 @@ from framing.asce7 import chapter26
 from framing.asce7.edition import Procedure, edition
 from framing.loads.cases import LoadBasis, LoadCase
 from framing.plan import Point
-from framing.roof.wings import OUTWARD
 from framing.run import Run
 
 
@@ -76,4 +75,4 @@ def leading_case(run: Run, basis: LoadBasis) -> int | None:
 def wind_toward(run: Run, case: LoadCase) -> Point | None:
     """The plan direction in which the wind of a main-frame case blows; None for cladding, which takes every one."""
     pattern = case.wind.pattern if case.wind else None
-    return None if pattern is None else run.outline.frame.turn_to_plan(OUTWARD[pattern.from_side ^ 1])
+    return None if pattern is None else run.outline.frame.turn_to_plan(pattern.from_side.opposite.outward)

@@ -7,9 +7,10 @@ from collections import Counter
 from itertools import pairwise
 
 from framing.errors import LayoutError
+from framing.frame_side import sides_of
 from framing.layout.angled import angled_notes, cut_to_walls
-from framing.layout.chords import LONGEST_GIRDER_FT, chords_and_cells
-from framing.layout.doubtful_members import doubts
+from framing.layout.chords import chords_and_cells
+from framing.layout.doubtful_members import doubts, long_girders
 from framing.layout.gable_ends import gable_end
 from framing.layout.hip_ends import hip_end
 from framing.layout.jogs import absorb_jogs
@@ -17,12 +18,23 @@ from framing.layout.landing import Ground
 from framing.layout.marks import MarkSpot, numbered_bearings
 from framing.layout.porches import open_porches
 from framing.layout.profiles import member_shape
-from framing.layout.records import Cell, Chord, Draft, Key, Landing, Strip
+from framing.layout.records import Cell, Chord, Draft, Key, KeyKind, Landing, Strip, girder_key
 from framing.layout.shared_truss_lines import share_truss_lines
 from framing.layout.supports import Supports, on_supports, read_supports
 from framing.layout.trusses import CellPlan, EndKind, plan_cell, trusses
 from framing.layout.valleys import valley_members
-from framing.members import Bearing, Carrier, CarrierKind, EndPath, Framing, Member, MemberKind, MidBearing, Tributary
+from framing.members import (
+    Bearing,
+    Carrier,
+    CarrierKind,
+    EndPath,
+    Framing,
+    Member,
+    MemberKind,
+    MidBearing,
+    OutlookerLever,
+    Tributary,
+)
 from framing.plan import Plan, Point
 from framing.roof.surface import Roof
 from framing.walls.outline import Outline, tie_key
@@ -75,7 +87,7 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
         + doubts(outline, cell_plans, chords, members, names, left_out)
         + supports.notes
         + _idle(supports, (*bearings, *rests)),
-        flags=_flags(outline, chords, names),
+        flags=long_girders(outline, chords, names),
     )
 
 
@@ -107,14 +119,14 @@ def _seams_of(cp: CellPlan, cell_plans: list[CellPlan], ground: Ground) -> froze
     """The plain truss lines whose truss this cell builds: the widest of its cells, else the longest, else the first."""
     out = set()
     for end in (cp.low_end, cp.high_end):
-        if end.key[0] != "seam":
+        if end.key.kind is not KeyKind.SEAM:
             continue
         along, across = cp.cell.ridge_axis, 1 - cp.cell.ridge_axis
         sharing = [p for p in cell_plans if end.key in (p.low_end.key, p.high_end.key)]
         sizes = [(tie_key(p.cell.size_ft(across)), tie_key(p.cell.size_ft(along)), -p.cell.index) for p in sharing]
         widest = sharing[sizes.index(max(sizes))]
         if widest.cell.index == cp.cell.index:
-            out.add(int(end.key[1]))
+            out.add(end.key.place[0])
     return frozenset(out)
 
 
@@ -125,7 +137,7 @@ def _girder(plan: Plan, chord: Chord, cells: tuple[Cell, ...]) -> Draft:
     landings = [
         Landing(
             wall=e.wall,
-            member=("girder", e.chord) if e.chord is not None else None,
+            member=girder_key(e.chord) if e.chord is not None else None,
             support=e.support,
             point_ft=point(e.at_ft),
         )
@@ -135,14 +147,14 @@ def _girder(plan: Plan, chord: Chord, cells: tuple[Cell, ...]) -> Draft:
         (
             c
             for c in cells
-            if min(abs(c.side_ft(k + 2 * (1 - chord.axis)) - chord.line_ft) for k in (0, 1)) < 1e-6
+            if min(abs(c.side_ft(s) - chord.line_ft) for s in sides_of(1 - chord.axis)) < 1e-6
             and c.low_ft[chord.axis] < chord.high_ft
             and c.high_ft[chord.axis] > chord.low_ft
         ),
         cells[0],
     )
     return Draft(
-        key=("girder", chord.index),
+        key=girder_key(chord.index),
         kind=MemberKind.GIRDER,
         plies=plan.trusses.girder_plies,
         start=landings[0],
@@ -249,10 +261,11 @@ def _path(draft: Draft, end: int, drafts: list[Draft], index: dict[Key, int], sp
 
 
 def _tributary(strip: Strip, index: dict[Key, int], spots: dict[MarkSpot, int], wing: str) -> Tributary:
+    own = strip.lever
     lever = None
-    if strip.lever is not None:
-        key, axis, gable, inside = strip.lever
-        lever = (index[key], axis, gable, inside)
+    if own is not None:
+        inside = index[own.inside]
+        lever = OutlookerLever(inside=inside, axis=own.axis, gable_ft=own.gable_ft, inside_ft=own.inside_ft)
     bearing = spots[(strip.owner, strip.anchor)] if strip.anchor is not None else None
     return Tributary(
         ring_ft=strip.ring_ft,
@@ -275,18 +288,3 @@ def _idle(supports: Supports, bearings: tuple[Bearing, ...]) -> tuple[str, ...]:
         for name in names
         if name not in used
     )
-
-
-def _flags(outline: Outline, chords: tuple[Chord, ...], names: dict[Key, str]) -> tuple[str, ...]:
-    out = []
-    for c in chords:
-        if c.girder and c.span_ft > LONGEST_GIRDER_FT:
-            places = list(pairwise([c.low_end.at_ft, *(at for at, _ in c.over), c.high_end.at_ft]))
-            low, high = max(places, key=lambda p: p[1] - p[0])
-            mid = (low + high) / 2
-            x, y = outline.frame.to_plan((mid, c.bearing_ft) if c.axis == 0 else (c.bearing_ft, mid))
-            out.append(
-                f"{names[('girder', c.index)]} spans {c.span_ft:.1f} ft, over 40 ft: "
-                f"a post or bearing wall near ({x:.1f}, {y:.1f}) ft halves it"
-            )
-    return tuple(out)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from framing.frame_side import FrameSide
 from framing.layout.records import (
     NARROW_WING_FT,
     SHORTEST_HIP_CELL_FT,
@@ -16,21 +17,21 @@ from framing.roof.wings import Wing
 from framing.walls.outline import TIE_FT
 
 
-def touches(chord: Chord, cell: Cell, side: int) -> bool:
+def touches(chord: Chord, cell: Cell, side: FrameSide) -> bool:
     """Whether a chord lies along a cell's side."""
-    axis = side // 2
+    axis = side.along
     return (
-        chord.axis == 1 - axis
+        chord.axis == axis
         and abs(chord.line_ft - cell.side_ft(side)) <= TIE_FT
-        and min(chord.high_ft, cell.high_ft[1 - axis]) - max(chord.low_ft, cell.low_ft[1 - axis]) > TIE_FT
+        and min(chord.high_ft, cell.high_ft[axis]) - max(chord.low_ft, cell.low_ft[axis]) > TIE_FT
     )
 
 
-def hip_at(cell: Cell, wing: Wing, side: int) -> bool:
+def hip_at(cell: Cell, wing: Wing, side: FrameSide) -> bool:
     """Whether a cell has a hip at a side: only where it lies on its own wing's end."""
     across = wing.size_ft[1 - cell.ridge_axis]
     return (
-        side // 2 == cell.ridge_axis
+        side in cell.ends
         and not wing.gable[side]
         and on_wing_side(cell, wing, side)
         and _depth_ft(cell, wing) >= SHORTEST_HIP_CELL_FT
@@ -44,17 +45,17 @@ def _depth_ft(cell: Cell, wing: Wing) -> float:
     return min(cell.high_ft[axis], wing.high_ft[axis]) - max(cell.low_ft[axis], wing.low_ft[axis])
 
 
-def short_hip_at(cell: Cell, wing: Wing, side: int, overhang_ft: float) -> bool:
+def short_hip_at(cell: Cell, wing: Wing, side: FrameSide, overhang_ft: float) -> bool:
     """Whether a cell is so short that jacks run from its hip end straight to the chord at its other end: half its
     length, the setback that a hip girder of its own would get, makes jacks shorter than are built.
     """
     length = cell.size_ft(cell.ridge_axis)
-    n_corners = sum(on_wing_side(cell, wing, 2 * (1 - cell.ridge_axis) + k) for k in (0, 1))
+    n_corners = sum(on_wing_side(cell, wing, s) for s in cell.flanks)
     return (
-        side // 2 == cell.ridge_axis
+        side in cell.ends
         and not wing.gable[side]
         and on_wing_side(cell, wing, side)
-        and not on_wing_side(cell, wing, side ^ 1)
+        and not on_wing_side(cell, wing, side.opposite)
         and wing.size_ft[1 - cell.ridge_axis] >= NARROW_WING_FT - TIE_FT
         and _depth_ft(cell, wing) >= SHORTEST_PIECE_FT
         and length < 2.0 * max(overhang_ft, SHORTEST_PIECE_FT) - TIE_FT
@@ -62,9 +63,9 @@ def short_hip_at(cell: Cell, wing: Wing, side: int, overhang_ft: float) -> bool:
     )
 
 
-def covers_side(chord: Chord, cell: Cell, side: int) -> bool:
+def covers_side(chord: Chord, cell: Cell, side: FrameSide) -> bool:
     """Whether a chord runs along the whole of a cell's side."""
-    axis = 1 - side // 2
+    axis = side.along
     return (
         touches(chord, cell, side)
         and chord.low_ft <= cell.low_ft[axis] + TIE_FT
@@ -72,14 +73,14 @@ def covers_side(chord: Chord, cell: Cell, side: int) -> bool:
     )
 
 
-def hips_and_setback(plan: Plan, cell: Cell, wing: Wing, sides: tuple[int, int]) -> tuple[list[bool], float]:
+def hips_and_setback(plan: Plan, cell: Cell, wing: Wing) -> tuple[list[bool], float]:
     """At which ends a cell has a hip, and its setback: only where end jacks of a length find room behind the wing's
     own end, which lies inside the cell's over an absorbed jog.
     """
-    wanted = [hip_at(cell, wing, s) for s in sides]
+    wanted = [hip_at(cell, wing, s) for s in cell.ends]
     setback = _setback_ft(plan, cell, wing, sum(wanted))
     least = SHORTEST_PIECE_FT + plan.wall_thickness_ft / 2.0
-    past = [abs(cell.side_ft(s) - wing.side_ft(s)) for s in sides]
+    past = [abs(cell.side_ft(s) - wing.side_ft(s)) for s in cell.ends]
     hips = [h and setback - p >= least - TIE_FT for h, p in zip(wanted, past, strict=True)]
     return hips, setback if hips == wanted else _setback_ft(plan, cell, wing, sum(hips))
 
@@ -90,7 +91,7 @@ def _setback_ft(plan: Plan, cell: Cell, wing: Wing, n_hips: int) -> float:
     """
     length, across = cell.size_ft(cell.ridge_axis), 1 - cell.ridge_axis
     setback = min(plan.trusses.setback_ft, wing.size_ft[across] / 2.0)
-    n_corners = sum(on_wing_side(cell, wing, s) for s in (2 * across, 2 * across + 1))
+    n_corners = sum(on_wing_side(cell, wing, s) for s in cell.flanks)
     if n_hips and n_corners:
         setback = min(setback, cell.size_ft(across) / n_corners)
     if n_hips == 2 and length - 2 * setback < SMALLEST_BAY_FT:

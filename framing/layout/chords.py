@@ -13,6 +13,7 @@ import numpy as np
 import shapely
 from shapely.geometry import box
 
+from framing.frame_side import SIDES
 from framing.layout.cell_ends import covers_side, hip_at, short_hip_at, touches
 from framing.layout.chord_lines import chord_from
 from framing.layout.jogs import Framed
@@ -191,19 +192,16 @@ def _with_girders(
 ) -> tuple[Chord, ...]:
     """The chords, those that carry a truss, a jack or another girder marked as girders."""
     bearing = [
-        (cell, side)
-        for cell in cells
-        for side in range(4)
-        if side // 2 != cell.ridge_axis or hip_at(cell, wings[cell.wing], side)
+        (cell, side) for cell in cells for side in SIDES if side in cell.flanks or hip_at(cell, wings[cell.wing], side)
     ]
     tops = [
         (cell, side)
         for cell in cells
-        for side in range(4)
-        if short_hip_at(cell, wings[cell.wing], side ^ 1, overhang_ft)
+        for side in SIDES
+        if short_hip_at(cell, wings[cell.wing], side.opposite, overhang_ft)
         and any(covers_side(c, cell, side) for c in chords)
     ]
-    bearing += tops + [(cell, side ^ 1) for cell, side in tops]  # jacks from one chord to the other
+    bearing += tops + [(cell, side.opposite) for cell, side in tops]  # jacks from one chord to the other
     carrying = {chord.index for chord in chords if any(touches(chord, *at) for at in bearing)}
     for chord in reversed(chords):
         if chord.index in carrying and chord.covered is None:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from itertools import combinations
+from itertools import combinations, pairwise
 
-from framing.layout.chords import SHORT_TRUSS_FT
-from framing.layout.records import NARROW_WING_FT, SMALLEST_BAY_FT, Chord, Key, cell_point
+from framing.layout.chords import LONGEST_GIRDER_FT, SHORT_TRUSS_FT
+from framing.layout.records import NARROW_WING_FT, SMALLEST_BAY_FT, Chord, Key, cell_point, girder_key
 from framing.layout.trusses import CellPlan
 from framing.members import Member, MemberKind
 from framing.plan import Point
@@ -31,6 +31,22 @@ def doubts(
     merged += _left_out(outline, left_out_ft)
     merged += _side_by_side(members)
     return (*merged, *_short_trusses(members), *_narrow_wings(outline, cell_plans), *_chains(outline, chords, names))
+
+
+def long_girders(outline: Outline, chords: tuple[Chord, ...], names: dict[Key, str]) -> tuple[str, ...]:
+    """A flag for every girder over 40 ft, and where a post halves it."""
+    out = []
+    for c in chords:
+        if c.girder and c.span_ft > LONGEST_GIRDER_FT:
+            places = list(pairwise([c.low_end.at_ft, *(at for at, _ in c.over), c.high_end.at_ft]))
+            low, high = max(places, key=lambda p: p[1] - p[0])
+            mid = (low + high) / 2
+            x, y = outline.frame.to_plan((mid, c.bearing_ft) if c.axis == 0 else (c.bearing_ft, mid))
+            out.append(
+                f"{names[girder_key(c.index)]} spans {c.span_ft:.1f} ft, over 40 ft: "
+                f"a post or bearing wall near ({x:.1f}, {y:.1f}) ft halves it"
+            )
+    return tuple(out)
 
 
 def _left_out(outline: Outline, feet: list[Point]) -> list[str]:
@@ -92,7 +108,7 @@ def _chains(outline: Outline, chords: tuple[Chord, ...], names: dict[Key, str]) 
     lowest = chords[chain[-2]]
     end = lowest.low_end if lowest.low_end.chord == chain[-1] else lowest.high_end
     at = outline.frame.to_plan(cell_point(lowest.axis, end.at_ft, lowest.bearing_ft))
-    named = " on ".join(names["girder", i] for i in chain)
+    named = " on ".join(names[girder_key(i)] for i in chain)
     return [
         f"{len(chain)} girders stand on one another in a chain ({named}): the truss "
         f"engineer should see the chain whole; a post or bearing wall near {_place(at)} breaks it."

@@ -7,7 +7,7 @@ import math
 
 from framing.layout.hip_corners import Corner, jack
 from framing.layout.landing import Ground
-from framing.layout.records import SMALLEST_BAY_FT, Draft, Key, Landing, Strip, cell_point, cell_ring
+from framing.layout.records import SMALLEST_BAY_FT, Draft, Key, KeyKind, Landing, Strip, cell_point, cell_ring
 from framing.layout.trusses import CellEnd, CellPlan
 from framing.members import MemberKind
 from framing.plan import Plan
@@ -37,7 +37,7 @@ def end_jacks(
     strips: list[Strip] = []
     mids = [(a + b) / 2.0 for a, b in itertools.pairwise(places)]
     for i, (at, lo, hi) in enumerate(zip(places, [first, *mids], [*mids, last], strict=True)):
-        key: Key = ("end jack", cp.cell.index, end.side, i)
+        key = Key(KeyKind.END_JACK, (cp.cell.index, end.side, i))
         top = Landing(wall=None, member=end.key, point_ft=cell_point(axis, end.truss_ft, at))
         width = hi - lo if not corners else max(hi - lo, plan.trusses.spacing_ft / 2)
         foot = ground.land(cp.cell, end.side, at)
@@ -86,8 +86,8 @@ def _strips(
     tail = (end.line_ft, end.line_ft - end.inward * over)
     parts = ground.wall_parts(cp.cell, end.side, *at_wall) if over else []
     return [
-        Strip(ring_ft=points, owner=key, wing=cp.cell.wing, outward=None),
-        *(Strip(ring_ft=cell_ring(axis, tail, p), owner=key, wing=cp.cell.wing, outward=end.side) for p in parts),
+        Strip(ring_ft=points, owner=key, wing=cp.cell.wing, outward=()),
+        *(Strip(ring_ft=cell_ring(axis, tail, p), owner=key, wing=cp.cell.wing, outward=(end.side,)) for p in parts),
     ]
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import itertools
 
+from framing.frame_side import SIDES, FrameSide
 from framing.layout.landing import Ground
 from framing.layout.records import (
     SHORTEST_PIECE_FT,
@@ -23,12 +24,11 @@ from framing.layout.records import (
     on_wing_side,
 )
 from framing.layout.trusses import CellEnd, CellPlan, outlookers_reach
-from framing.members import MemberKind
+from framing.members import MemberKind, OutlookerLever
 from framing.plan import Plan
 from framing.walls.outline import TIE_FT
 
 Interval = tuple[float, float]
-Lever = tuple[Key, int, float, float]
 
 
 def gable_end(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd) -> tuple[Draft, list[Strip]]:
@@ -67,7 +67,7 @@ def _gable_walls(ground: Ground, cp: CellPlan, end: CellEnd) -> list[WallLine]:
     return [w for w in ground.walls_at(cp.cell, end.side) if abs(w.face_ft - cp.wing.side_ft(end.side)) <= TIE_FT]
 
 
-def _reach(plan: Plan, cp: CellPlan, end: CellEnd) -> tuple[float, Lever | None]:
+def _reach(plan: Plan, cp: CellPlan, end: CellEnd) -> tuple[float, OutlookerLever[Key] | None]:
     """How far in the gable end's strip runs, and the outlookers' lever: to the first truss inside, or without a
     lever midway to it.
     """
@@ -76,16 +76,16 @@ def _reach(plan: Plan, cp: CellPlan, end: CellEnd) -> tuple[float, Lever | None]
         return end.line_ft, None
     inside = cp.slots[1] if end is cp.low_end else cp.slots[-2]
     if outlookers_reach(plan, cp, end):
-        to, lever = inside.at_ft, (inside.key, axis, end.truss_ft, inside.at_ft)
+        to = inside.at_ft
+        lever = OutlookerLever(inside=inside.key, axis=axis, gable_ft=end.truss_ft, inside_ft=to)
     else:
         to, lever = (end.truss_ft + inside.at_ft) / 2.0, None
     return min(max(to, cp.cell.low_ft[axis]), cp.cell.high_ft[axis]), lever
 
 
 def _draft(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd, to: float, places: list[float]) -> Draft:
-    axis, across = cp.cell.ridge_axis, 1 - cp.cell.ridge_axis
+    axis, across, sides = cp.cell.ridge_axis, 1 - cp.cell.ridge_axis, cp.cell.flanks
     wall = _gable_walls(ground, cp, end)[0]
-    sides = (2 * across, 2 * across + 1)
     landings = [
         Landing(
             wall=wall.index,
@@ -120,25 +120,24 @@ def _parts(
     to: float,
     between: Interval,
     at_ends: tuple[bool, bool],
-) -> list[tuple[Interval, Interval, int | None, bool]]:
+) -> list[tuple[Interval, Interval, tuple[FrameSide, ...], bool]]:
     """One anchor's part of the gable end: inside, under the rake, and at the gable's ends out to the eaves.
 
-    Each is (along, across, the side that the eave there falls toward, whether it lies past the wall's end).
+    Each is (along, across, the sides that the eave there may fall toward, whether it lies past the wall's end).
     """
     over, rake = plan.roof.overhang_ft, plan.roof.rake_overhang_ft
     inner, beyond = (end.line_ft, to), (end.line_ft, end.line_ft - end.inward * rake)
-    parts: list[tuple[Interval, Interval, int | None, bool]] = [(inner, between, None, False)]
+    parts: list[tuple[Interval, Interval, tuple[FrameSide, ...], bool]] = [(inner, between, (), False)]
     if rake:
-        parts.append((beyond, between, -1, False))
+        parts.append((beyond, between, SIDES, False))
     tails = ((between[0] - over, between[0]), (between[1], between[1] + over))
-    for k in (0, 1):
+    for k, side in enumerate(cp.cell.flanks):
         if not (at_ends[k] and over):
             continue
-        side = 2 * (1 - cp.cell.ridge_axis) + k
         if rake and on_wing_side(cp.cell, cp.wing, side):
-            parts.append((beyond, tails[k], side, True))
+            parts.append((beyond, tails[k], (side,), True))
         low, high = sorted(inner)
-        parts += [(part, tails[k], side, False) for part in ground.wall_parts(cp.cell, side, low, high)]
+        parts += [(part, tails[k], (side,), False) for part in ground.wall_parts(cp.cell, side, low, high)]
     return parts
 
 

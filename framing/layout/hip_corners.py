@@ -5,12 +5,14 @@ from __future__ import annotations
 import itertools
 from dataclasses import dataclass
 
+from framing.frame_side import FrameSide
 from framing.layout.landing import Ground
 from framing.layout.records import (
     SHORTEST_PIECE_FT,
     SMALLEST_BAY_FT,
     Draft,
     Key,
+    KeyKind,
     Landing,
     cell_point,
     on_wing_side,
@@ -26,7 +28,7 @@ class Corner:
     """A hip corner: `at_ft` (along, across) of the wing's corner, and the directions into the cell."""
 
     end: CellEnd
-    side: int  # the cell's side across the ridge that the corner lies on
+    side: FrameSide  # the cell's side across the ridge that the corner lies on
     along_ft: float
     across_ft: float
     toward_along: int
@@ -36,10 +38,8 @@ class Corner:
 
 def corners_of(cp: CellPlan, end: CellEnd) -> list[Corner]:
     """The cell's corners at this end that are also its wing's corners."""
-    across = 1 - cp.cell.ridge_axis
     out = []
-    for k in (0, 1):
-        side = 2 * across + k
+    for k, side in enumerate(cp.cell.flanks):
         if on_wing_side(cp.cell, cp.wing, side):
             out.append(
                 Corner(
@@ -48,8 +48,8 @@ def corners_of(cp: CellPlan, end: CellEnd) -> list[Corner]:
                     along_ft=end.line_ft,
                     across_ft=cp.cell.side_ft(side),
                     toward_along=end.inward,
-                    toward_across=1 if k == 0 else -1,
-                    key=("corner jack", cp.cell.index, end.side, k),
+                    toward_across=side.inward,
+                    key=Key(KeyKind.CORNER_JACK, (cp.cell.index, end.side, k)),
                 )
             )
     return out
@@ -105,10 +105,10 @@ def jack(plan: Plan, cp: CellPlan, key: Key, kind: MemberKind, foot: Landing, to
 
 
 def wall_parts_ft(
-    ground: Ground, cp: CellPlan, corner: Corner, side: int, along: tuple[float, float], *, on_end_wall: bool
+    ground: Ground, cp: CellPlan, corner: Corner, side: FrameSide, along: tuple[float, float], *, on_end_wall: bool
 ) -> list[tuple[float, float]]:
     """The parts of an interval, by distance from a corner along its wall, behind which an outside wall stands."""
-    axis = 1 - side // 2
+    axis = side.along
     ends = sorted(corner_point(cp, corner, p, 0.0, on_end_wall=on_end_wall)[axis] for p in along)
     from_ft = corner_point(cp, corner, 0.0, 0.0, on_end_wall=on_end_wall)[axis]
     parts = ground.wall_parts(cp.cell, side, *ends)

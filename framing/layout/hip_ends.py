@@ -11,6 +11,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from framing.frame_side import FrameSide
 from framing.layout.end_jacks import end_jacks
 from framing.layout.hip_corners import (
     Corner,
@@ -22,7 +23,7 @@ from framing.layout.hip_corners import (
     wall_parts_ft,
 )
 from framing.layout.landing import Ground
-from framing.layout.records import SHORTEST_PIECE_FT, Draft, Key, Landing, Strip
+from framing.layout.records import SHORTEST_PIECE_FT, Draft, Key, KeyKind, Landing, Strip
 from framing.layout.trusses import CellEnd, CellPlan
 from framing.members import MemberKind
 from framing.plan import Plan, Point
@@ -105,9 +106,9 @@ def _side_jacks(
     drafts, strips, left_out = [], [], []
     for i, (p, lo, hi) in enumerate(zip(places, bounds[:-1], bounds[1:], strict=True)):
         foot = corner_point(cp, corner, p, 0.0, on_end_wall=on_end_wall)
-        key: Key = ("side jack", *corner.key[1:], int(on_end_wall), i)
+        key = Key(KeyKind.SIDE_JACK, (*corner.key.place, int(on_end_wall), i))
         top = Landing(wall=None, member=corner.key, point_ft=corner_point(cp, corner, p, p, on_end_wall=on_end_wall))
-        landing = ground.land(cp.cell, side, foot[1 - side // 2])
+        landing = ground.land(cp.cell, side, foot[side.along])
         measure: Point | None = corner_direction(cp, corner, -0.5, 1.0, on_end_wall=on_end_wall)
         beside = ground.girder_beside(landing.point_ft, top.point_ft)
         if beside is not None or math.dist(landing.point_ft, top.point_ft) < SHORTEST_PIECE_FT - TIE_FT:
@@ -118,13 +119,13 @@ def _side_jacks(
         ring = tuple(
             corner_point(cp, corner, *pq, on_end_wall=on_end_wall) for pq in ((lo, 0.0), (hi, 0.0), (hi, hi), (lo, lo))
         )
-        strips.append(Strip(ring_ft=ring, owner=key, wing=cp.cell.wing, outward=None, measure=measure))
+        strips.append(Strip(ring_ft=ring, owner=key, wing=cp.cell.wing, outward=(), measure=measure))
         strips += _tail_strip(plan, ground, cp, corner, side, (lo, hi), key, on_end_wall=on_end_wall)
     if not on_end_wall:
         lo, hi = bounds[-1], cp.setback_ft
         corners = ((lo, 0.0), (hi, 0.0), (hi, hi), (lo, lo))
         ring = tuple(corner_point(cp, corner, *pq, on_end_wall=False) for pq in corners)
-        strips.append(Strip(ring_ft=ring, owner=corner.end.key, wing=cp.cell.wing, outward=None))
+        strips.append(Strip(ring_ft=ring, owner=corner.end.key, wing=cp.cell.wing, outward=()))
         strips += _tail_strip(plan, ground, cp, corner, side, (lo, hi), corner.end.key, on_end_wall=False)
     return drafts, strips, left_out
 
@@ -134,7 +135,7 @@ def _tail_strip(
     ground: Ground,
     cp: CellPlan,
     corner: Corner,
-    side: int,
+    side: FrameSide,
     along: tuple[float, float],
     key: Key,
     *,
@@ -146,7 +147,7 @@ def _tail_strip(
     for low, high in wall_parts_ft(ground, cp, corner, side, along, on_end_wall=on_end_wall) if over else []:
         corners = ((low, -over), (high, -over), (high, 0.0), (low, 0.0))
         ring = tuple(corner_point(cp, corner, *pq, on_end_wall=on_end_wall) for pq in corners)
-        out.append(Strip(ring_ft=ring, owner=key, wing=cp.cell.wing, outward=side))
+        out.append(Strip(ring_ft=ring, owner=key, wing=cp.cell.wing, outward=(side,)))
     return out
 
 
@@ -160,7 +161,7 @@ def _corner_strips(
     ring = tuple(
         corner_point(cp, corner, *pq, on_end_wall=False) for pq in ((0.0, 0.0), (to, 0.0), (to, to), (0.0, to))
     )
-    strips = [Strip(ring_ft=ring, owner=corner.key, wing=cp.cell.wing, outward=None)]
+    strips = [Strip(ring_ft=ring, owner=corner.key, wing=cp.cell.wing, outward=())]
     if over:
         own_corner = ground.is_outside_corner(corner_point(cp, corner, 0.0, 0.0, on_end_wall=False))
         for on_end_wall, side in ((False, corner.side), (True, corner.end.side)):
@@ -168,5 +169,5 @@ def _corner_strips(
             if own_corner:
                 square = ((-over, -over), (0.0, -over), (0.0, 0.0), (-over, 0.0))
                 ring = tuple(corner_point(cp, corner, *pq, on_end_wall=on_end_wall) for pq in square)
-                strips.append(Strip(ring_ft=ring, owner=corner.key, wing=cp.cell.wing, outward=side, beyond=True))
+                strips.append(Strip(ring_ft=ring, owner=corner.key, wing=cp.cell.wing, outward=(side,), beyond=True))
     return strips

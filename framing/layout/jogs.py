@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from framing.frame_side import SIDES
 from framing.layout.records import JOG_FT, WallLine
 from framing.plan import Point
 from framing.walls.outline import Outline, tie_key
@@ -17,7 +18,7 @@ class Framed:
     """The outline that is framed: lines in order, counter-clockwise, and its corners.
 
     Corner k lies at the start of line `first[k]`; the line before it in the order ends there. `by_side` has the lines
-    again, by the side 0, 1, 2 or 3 of the house that they face.
+    again, by the side of the frame that they face.
     """
 
     lines: tuple[WallLine, ...]
@@ -145,6 +146,5 @@ def _framed(runs: list[list[WallLine]]) -> Framed:
         breaks = [w.high_ft if forward else w.low_ft for w in run[:-1]]
         for w, a, b in zip(run, [ends[0], *breaks], [*breaks, ends[1]], strict=True):
             lines.append(replace(w, low_ft=min(a, b), high_ft=max(a, b)))
-    faces = [(1, 1), (1, -1), (0, 1), (0, -1)]  # the axis along each side, and the direction into the house
-    by_side = tuple(tuple(w for w in lines if (w.axis, w.inward) == face) for face in faces)
+    by_side = tuple(tuple(w for w in lines if (w.axis, w.inward) == (s.along, s.inward)) for s in SIDES)
     return Framed(lines=tuple(lines), corners_ft=tuple(corners), first=tuple(first), by_side=by_side)

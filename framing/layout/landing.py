@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from framing.errors import LayoutError
+from framing.frame_side import FrameSide, sides_of
 from framing.layout.cell_ends import covers_side, short_hip_at, touches
 from framing.layout.jogs import Framed
 from framing.layout.records import (
@@ -15,9 +16,11 @@ from framing.layout.records import (
     Cell,
     Chord,
     Key,
+    KeyKind,
     Landing,
     WallLine,
     cell_point,
+    girder_key,
 )
 from framing.layout.supports import Supports
 from framing.plan import Point
@@ -45,7 +48,7 @@ class Ground:
         a girder or of a longer truss line along all of it, that one's.
         """
         if chord.girder:
-            return ("girder", chord.index)
+            return girder_key(chord.index)
         over = [
             c
             for c in self.chords
@@ -55,7 +58,7 @@ class Ground:
             and c.high_ft >= chord.high_ft - TIE_FT
         ]
         best = max(over, key=lambda c: (c.girder, tie_key(c.high_ft - c.low_ft), -c.index))
-        return ("girder" if best.girder else "seam", best.index)
+        return Key(KeyKind.GIRDER if best.girder else KeyKind.SEAM, (best.index,))
 
     def is_outside_corner(self, point_ft: Point) -> bool:
         """Whether a frame point is a corner of the outline at which the house turns outward."""
@@ -75,9 +78,9 @@ class Ground:
         )
         return next(near, None)
 
-    def chord_at(self, cell: Cell, side: int) -> Chord | None:
+    def chord_at(self, cell: Cell, side: FrameSide) -> Chord | None:
         """The chord along a cell's side, the longest if there are several."""
-        axis = 1 - side // 2
+        axis = side.along
         found = [
             c
             for c in self.chords
@@ -87,10 +90,10 @@ class Ground:
         ]
         return max(found, key=lambda c: c.high_ft - c.low_ft) if found else None
 
-    def short_hip_chord(self, cell: Cell, wing: Wing, side: int, overhang_ft: float) -> Chord | None:
+    def short_hip_chord(self, cell: Cell, wing: Wing, side: FrameSide, overhang_ft: float) -> Chord | None:
         """The girder to which a short cell's jacks run from its hip end at a side."""
-        chord = self.chord_at(cell, side ^ 1)
-        if chord is None or not chord.girder or not covers_side(chord, cell, side ^ 1):
+        chord = self.chord_at(cell, side.opposite)
+        if chord is None or not chord.girder or not covers_side(chord, cell, side.opposite):
             return None
         along = [c.bearing_ft for c in self.chords if touches(c, cell, side)]
         feet = along + [w.bearing_ft for w in self.walls_at(cell, side)]
@@ -108,9 +111,9 @@ class Ground:
                 return self.chord_key(c)
         return None
 
-    def walls_at(self, cell: Cell, side: int) -> tuple[WallLine, ...]:
+    def walls_at(self, cell: Cell, side: FrameSide) -> tuple[WallLine, ...]:
         """The outside walls along a cell's side."""
-        axis = 1 - side // 2
+        axis = side.along
         line = cell.side_ft(side)
         return tuple(
             w
@@ -126,8 +129,8 @@ class Ground:
         origin = self.origin_ft[axis]
         none = len(self.outline.walls)
         typed = [
-            min((self.outline.walls[w.index].typed_order for w in self.walls_at(cell, 2 * axis + k)), default=none)
-            for k in (0, 1)
+            min((self.outline.walls[w.index].typed_order for w in self.walls_at(cell, side)), default=none)
+            for side in sides_of(axis)
         ]
         low, high = (tie_key(abs(origin - low_ft)), typed[0]), (tie_key(abs(origin - high_ft)), typed[1])
         return low < high if low != high else self._typed_low((low_ft + high_ft) / 2.0, axis)
@@ -141,12 +144,12 @@ class Ground:
         ]
         return min((order, away) for order, away in off if away)[1] < 0
 
-    def wall_parts(self, cell: Cell, side: int, low_ft: float, high_ft: float) -> list[tuple[float, float]]:
+    def wall_parts(self, cell: Cell, side: FrameSide, low_ft: float, high_ft: float) -> list[tuple[float, float]]:
         """The parts of an interval along a cell's side behind which an outside wall stands."""
         parts = [(max(low_ft, w.low_ft), min(high_ft, w.high_ft)) for w in self.walls_at(cell, side)]
         return [(a, b) for a, b in parts if b - a > TIE_FT]
 
-    def land(self, cell: Cell, side: int, at_ft: float) -> Landing:
+    def land(self, cell: Cell, side: FrameSide, at_ft: float) -> Landing:
         """What a member square to a cell's side stands on, `at_ft` along that side.
 
         Raises
@@ -154,8 +157,7 @@ class Ground:
         LayoutError
             If nothing is there; names the side's place.
         """
-        axis = 1 - side // 2  # the side runs along this axis
-        across = side // 2
+        axis, across = side.along, side.axis
         chord = next(
             (
                 c
@@ -189,9 +191,9 @@ class Ground:
                 return Landing(wall=wall.index, member=None, point_ft=point)
         return self._land_at_chord_end(cell, side, at_ft)
 
-    def _land_on_support(self, cell: Cell, side: int, at_ft: float) -> Landing | None:
+    def _land_on_support(self, cell: Cell, side: FrameSide, at_ft: float) -> Landing | None:
         """The support inside the house that runs along the chord at a cell's side."""
-        axis, across = 1 - side // 2, side // 2
+        axis, across = side.along, side.axis
         for c in self.chords:
             if c.axis != axis or abs(c.line_ft - cell.side_ft(side)) > TIE_FT:
                 continue
@@ -201,9 +203,9 @@ class Ground:
                 return Landing(wall=None, member=None, support=under.index, point_ft=point)
         return None
 
-    def _land_at_chord_end(self, cell: Cell, side: int, at_ft: float) -> Landing:
+    def _land_at_chord_end(self, cell: Cell, side: FrameSide, at_ft: float) -> Landing:
         """Past a chord's last bearing, within a wall and an absorbed jog, stands what carries that end of the chord."""
-        axis, across = 1 - side // 2, side // 2
+        axis, across = side.along, side.axis
         line = cell.side_ft(side)
         ends = [
             (abs(end.at_ft - at_ft), c, end)

@@ -10,9 +10,9 @@ from shapely.geometry import LineString, Polygon
 from shapely.geometry import Point as GroundPoint
 
 from framing.errors import PlanError
+from framing.frame_side import SIDES, FrameSide
 from framing.members import OpenPorch, PorchBeam
 from framing.plan import Plan, Point
-from framing.roof.wings import OUTWARD
 from framing.walls.outline import Outline, on_grid
 
 ON_FACE_FT = 1.0 / 12.0
@@ -48,7 +48,7 @@ def open_porches(
                 f"porch {i + 1}: no side of it lies along a porch beam; write its open side on the outline and give "
                 'that side a [[support]] with kind = "beam"'
             )
-        sides = tuple(s for s in range(4) if any(_faces(outline, wall, s) for wall in walls))
+        sides = tuple(s for s in SIDES if any(_faces(outline, wall, s) for wall in walls))
         out.append(OpenPorch(porch=i, ring_ft=ring, open_walls=tuple(sorted(walls)), open_sides=sides))
     floors = shapely.union_all([Polygon(p.ring_ft).buffer(ON_FACE_FT) for p in out])
     backed = tuple(
@@ -76,9 +76,10 @@ def _on_face(outline: Outline, p: Point) -> Point:
     return (on_grid(p[0]), on_grid(p[1]))
 
 
-def _faces(outline: Outline, wall: int, side: int) -> bool:
+def _faces(outline: Outline, wall: int, side: FrameSide) -> bool:
     """Whether a wall faces a side of the frame by 60 degrees or less."""
     (x0, y0), (x1, y1) = outline.local_ft[wall], outline.local_ft[(wall + 1) % len(outline.local_ft)]
     length = math.dist((x0, y0), (x1, y1))
-    toward = (y1 - y0) / length * OUTWARD[side][0] - (x1 - x0) / length * OUTWARD[side][1]
+    ox, oy = side.outward
+    toward = (y1 - y0) / length * ox - (x1 - x0) / length * oy
     return toward > FACING_RATIO - 1e-6

@@ -29,7 +29,7 @@ def member_shape(plan: Plan, roof: Roof, draft: Draft) -> tuple[Point, ...]:
     sides = (
         wing.eave_sides
         if draft.kind is not MemberKind.GABLE_END
-        else tuple(k for k in wing.eave_sides if k // 2 != wing.ridge_axis)
+        else tuple(s for s in wing.eave_sides if s not in wing.ends)
     )
     slopes = [side_line(wing, k) for k in sides]
     between = (-draft.tail_start_ft, length + draft.tail_end_ft)

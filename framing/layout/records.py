@@ -1,14 +1,17 @@
 """The records that the steps of the layout hand to one another, all in the outline's frame.
 
-A side is numbered 0 (x low), 1 (x high), 2 (y low), 3 (y high). An axis is 0 for x and 1 for y.
+An axis is 0 for x and 1 for y.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 from itertools import pairwise
+from typing import NamedTuple
 
-from framing.members import MemberKind
+from framing.frame_side import FrameSide, sides_of
+from framing.members import MemberKind, OutlookerLever
 from framing.plan import Point
 from framing.roof.wings import Wing
 from framing.walls.outline import TIE_FT
@@ -20,7 +23,33 @@ JOG_FT = 2.0
 SHORTEST_PIECE_FT = 1.0
 PLY_FT = 1.5 / 12.0
 
-Key = tuple[str | int, ...]
+
+class KeyKind(StrEnum):
+    """What a member's key stands for while it has no name; a seam is the plain truss on a chord without a girder."""
+
+    GIRDER = "girder"
+    SEAM = "seam"
+    TRUSS = "truss"
+    END_TRUSS = "end truss"
+    GABLE_END = "gable end"
+    HIP_GIRDER = "hip girder"
+    END_JACK = "end jack"
+    SIDE_JACK = "side jack"
+    CORNER_JACK = "corner jack"
+
+
+class Key(NamedTuple):
+    """A member before it has a name: its kind and its place, which is the chord's number for a girder and a seam, else
+    the cell's and where in the cell.
+    """
+
+    kind: KeyKind
+    place: tuple[int, ...]
+
+
+def girder_key(chord: int) -> Key:
+    """The key of the girder on a chord, by the chord's number."""
+    return Key(KeyKind.GIRDER, (chord,))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,9 +141,19 @@ class Cell:
     wing: int
     ridge_axis: int
 
-    def side_ft(self, side: int) -> float:
+    @property
+    def ends(self) -> tuple[FrameSide, FrameSide]:
+        """The sides at the low and the high end of its ridge."""
+        return sides_of(self.ridge_axis)
+
+    @property
+    def flanks(self) -> tuple[FrameSide, FrameSide]:
+        """The low and the high one of the sides that its trusses run between."""
+        return sides_of(1 - self.ridge_axis)
+
+    def side_ft(self, side: FrameSide) -> float:
         """The coordinate of a side. [ft]"""
-        return (self.low_ft if side % 2 == 0 else self.high_ft)[side // 2]
+        return (self.high_ft if side.is_high else self.low_ft)[side.axis]
 
     def size_ft(self, axis: int) -> float:
         """Extent along an axis. [ft]"""
@@ -158,28 +197,27 @@ class Draft:
 class Strip:
     """A piece of plan whose roof goes to one member.
 
-    `ring_ft` is convex. `outward` is None inside the walls; outside it is the side (0 to 3) toward which
-    the eave over the strip falls, and only faces that fall that way belong to it (-1: any face).
+    `ring_ft` is convex. `outward` is empty inside the walls; outside it has the sides toward which the eave over
+    the strip may fall, and only faces that fall that way belong to it.
     `measure` replaces the member's direction when a load's place along the member is measured inside the
     bearings (a strip cut at 45 degrees is carried as if square: see hip_ends). For a gable end, `anchor` is
-    the number of the anchor that takes the strip and `lever` the truss line inside that takes the
-    outlookers' other end: (member key, axis along the ridge, gable line, inside line). `wing` is the cell's
+    the number of the anchor that takes the strip and `lever` its outlookers over the gable. `wing` is the cell's
     own. `beyond` says that the strip lies past the end of its wall: it takes only what no other strip takes.
     """
 
     ring_ft: tuple[Point, ...]
     owner: Key
     wing: int
-    outward: int | None
+    outward: tuple[FrameSide, ...]
     measure: Point | None = None
     anchor: int | None = None
-    lever: tuple[Key, int, float, float] | None = None
+    lever: OutlookerLever[Key] | None = None
     beyond: bool = False
 
 
-def on_wing_side(cell: Cell, wing: Wing, side: int) -> bool:
+def on_wing_side(cell: Cell, wing: Wing, side: FrameSide) -> bool:
     """Whether a cell's side is its wing's side too, or lies past it over an absorbed jog."""
-    past_ft = (cell.side_ft(side) - wing.side_ft(side)) * (1 if side % 2 else -1)
+    past_ft = (wing.side_ft(side) - cell.side_ft(side)) * side.inward
     return -TIE_FT <= past_ft < JOG_FT - TIE_FT
 
 

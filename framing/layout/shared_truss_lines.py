@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import permutations
 
-from framing.layout.records import SMALLEST_BAY_FT, Key
+from framing.layout.records import SMALLEST_BAY_FT, Key, KeyKind
 from framing.layout.trusses import CellEnd, CellPlan
 from framing.walls.outline import TIE_FT, tie_key
 
@@ -14,7 +14,7 @@ def share_truss_lines(cell_plans: list[CellPlan]) -> list[CellPlan]:
     """The cells' plans; where plain truss lines at the ends of two lie within 3 in. of one another, that of the cell
     that spans the other stands for both.
     """
-    plain = [(cp, end) for cp in cell_plans for end in (cp.low_end, cp.high_end) if end.key[0] == "seam"]
+    plain = [(cp, end) for cp in cell_plans for end in (cp.low_end, cp.high_end) if end.key.kind is KeyKind.SEAM]
     spanning: dict[Key, tuple[int, int, Key]] = {}
     for (one, at), (other, there) in permutations(plain, 2):
         if at.key != there.key and _spans(other, there, one, at):

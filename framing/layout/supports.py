@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass, replace
 
 from framing.layout.jogs import Framed
-from framing.layout.records import JOG_FT, Chord, ChordEnd, Draft
+from framing.layout.records import JOG_FT, Chord, ChordEnd, Draft, KeyKind
 from framing.members import PorchBeam
 from framing.plan import Plan, Point, Support, SupportKind
 from framing.walls.outline import TIE_FT, Outline, Wall
@@ -215,8 +215,8 @@ def on_supports(draft: Draft, chords: tuple[Chord, ...], supports: Supports) -> 
     if draft.gable_wall is not None or not supports.inside:
         return draft
     a, b = draft.start.point_ft, draft.end.point_ft
-    if draft.key[0] == "girder":
-        chord = next(c for c in chords if c.index == draft.key[1])
+    if draft.key.kind is KeyKind.GIRDER:
+        chord = next(c for c in chords if c.index == draft.key.place[0])
         found = [(at - a[chord.axis], support) for at, support in chord.over]
     else:
         found = [(at, s.index) for s in supports.inside if (at := _crossing_ft(a, b, s)) is not None]

@@ -6,9 +6,10 @@ import itertools
 from dataclasses import dataclass, replace
 from enum import Enum
 
+from framing.frame_side import SIDES, FrameSide
 from framing.layout.cell_ends import hip_at, hips_and_setback
 from framing.layout.landing import Ground
-from framing.layout.records import PLY_FT, SMALLEST_BAY_FT, Cell, Draft, Key, Strip, cell_ring, on_wing_side
+from framing.layout.records import PLY_FT, SMALLEST_BAY_FT, Cell, Draft, Key, KeyKind, Strip, cell_ring, on_wing_side
 from framing.members import MemberKind
 from framing.plan import HipOrigin, Plan, Point
 from framing.roof.wings import Wing
@@ -30,7 +31,7 @@ class EndKind(Enum):
 class CellEnd:
     """One end of a cell: its line, the first truss line there and that truss's key (None: none of its own)."""
 
-    side: int
+    side: FrameSide
     kind: EndKind
     line_ft: float
     truss_ft: float
@@ -39,7 +40,7 @@ class CellEnd:
     @property
     def inward(self) -> int:
         """Direction along the ridge into the cell."""
-        return 1 if self.side % 2 == 0 else -1
+        return self.side.inward
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,15 +77,14 @@ def plan_cell(plan: Plan, ground: Ground, cell: Cell, wing: Wing) -> CellPlan:
 
     Spacing runs from the end nearest the layout's start; the small bay is the last before the far end.
     """
-    sides = (2 * cell.ridge_axis, 2 * cell.ridge_axis + 1)
     over = plan.roof.overhang_ft
-    to_chord = [ground.short_hip_chord(cell, wing, s, over) for s in sides]
+    to_chord = [ground.short_hip_chord(cell, wing, s, over) for s in cell.ends]
     if any(to_chord):
-        hips = [c is not None or hip_at(cell, wing, s) for c, s in zip(to_chord, sides, strict=True)]
+        hips = [c is not None or hip_at(cell, wing, s) for c, s in zip(to_chord, cell.ends, strict=True)]
         setback = cell.size_ft(cell.ridge_axis)
     else:
-        hips, setback = hips_and_setback(plan, cell, wing, sides)
-    low, high = (_cell_end(plan, ground, cell, wing, s, setback, hips) for s in sides)
+        hips, setback = hips_and_setback(plan, cell, wing)
+    low, high = (_cell_end(plan, ground, cell, wing, s, setback, hips) for s in cell.ends)
     ends = _one_on_chord(low, high)
     starts_low = ground.starts_low(cell, cell.ridge_axis, ends[0].line_ft, ends[1].line_ft)
     near, far = ends if starts_low else ends[::-1]
@@ -93,7 +93,7 @@ def plan_cell(plan: Plan, ground: Ground, cell: Cell, wing: Wing) -> CellPlan:
     for i, at in enumerate(places):
         end = near if i == 0 else far if i == len(places) - 1 else None
         kind, plies = _kind(plan, wing, cell, hips, at, end)
-        key = end.key if end is not None else ("truss", cell.index, i)
+        key = end.key if end is not None else Key(KeyKind.TRUSS, (cell.index, i))
         slots.append(Slot(at_ft=at, key=key, kind=kind, plies=plies))
     slots.sort(key=lambda s: s.at_ft)
     return CellPlan(
@@ -102,28 +102,29 @@ def plan_cell(plan: Plan, ground: Ground, cell: Cell, wing: Wing) -> CellPlan:
 
 
 def _cell_end(
-    plan: Plan, ground: Ground, cell: Cell, wing: Wing, side: int, setback: float, hips: list[bool]
+    plan: Plan, ground: Ground, cell: Cell, wing: Wing, side: FrameSide, setback: float, hips: list[bool]
 ) -> CellEnd:
     line = cell.side_ft(side)
-    inward = 1 if side % 2 == 0 else -1
     to = ground.short_hip_chord(cell, wing, side, plan.roof.overhang_ft)
     if to is not None:
         return CellEnd(side=side, kind=EndKind.HIP, line_ft=line, truss_ft=to.bearing_ft, key=ground.chord_key(to))
-    if hips[side % 2]:
+    if hips[side.is_high]:
         length = cell.size_ft(cell.ridge_axis)
         both = abs(2 * setback - length) <= TIE_FT and all(hips)
-        key: Key = ("hip girder", cell.index, 0 if both else side)
-        return CellEnd(side=side, kind=EndKind.HIP, line_ft=line, truss_ft=line + inward * setback, key=key)
+        key = Key(KeyKind.HIP_GIRDER, (cell.index, 0 if both else side))
+        return CellEnd(side=side, kind=EndKind.HIP, line_ft=line, truss_ft=line + side.inward * setback, key=key)
     if wing.gable[side] and on_wing_side(cell, wing, side):
-        at = wing.side_ft(side) + inward * PLY_FT / 2.0
-        return CellEnd(side=side, kind=EndKind.GABLE, line_ft=line, truss_ft=at, key=("gable end", cell.index, side))
+        at = wing.side_ft(side) + side.inward * PLY_FT / 2.0
+        key = Key(KeyKind.GABLE_END, (cell.index, side))
+        return CellEnd(side=side, kind=EndKind.GABLE, line_ft=line, truss_ft=at, key=key)
     chord = ground.chord_at(cell, side)
     if chord is not None:
         return CellEnd(
             side=side, kind=EndKind.CHORD, line_ft=line, truss_ft=chord.bearing_ft, key=ground.chord_key(chord)
         )
-    at = inward * max(inward * w.bearing_ft for w in ground.walls_at(cell, side))  # past an absorbed jog, inside
-    return CellEnd(side=side, kind=EndKind.WALL, line_ft=line, truss_ft=at, key=("end truss", cell.index, side))
+    past_jog = max(side.inward * w.bearing_ft for w in ground.walls_at(cell, side))  # the wall farthest in
+    key = Key(KeyKind.END_TRUSS, (cell.index, side))
+    return CellEnd(side=side, kind=EndKind.WALL, line_ft=line, truss_ft=side.inward * past_jog, key=key)
 
 
 def _places(plan: Plan, near: CellEnd, far: CellEnd) -> tuple[list[float], tuple[str, ...]]:
@@ -171,7 +172,7 @@ def _kind(
         return MemberKind.HIP_GIRDER, plan.trusses.girder_plies
     if end is not None and end.kind is EndKind.GABLE:
         return MemberKind.GABLE_END, 1
-    low, high = 2 * cell.ridge_axis, 2 * cell.ridge_axis + 1
+    low, high = cell.ends
     full = wing.half_width_ft - TIE_FT
     near_hip = (hips[0] and at - wing.side_ft(low) < full) or (hips[1] and wing.side_ft(high) - at < full)
     return (MemberKind.STEP_DOWN if near_hip else MemberKind.COMMON), 1
@@ -184,12 +185,17 @@ def trusses(plan: Plan, ground: Ground, cp: CellPlan, seams: frozenset[int]) -> 
     """
     drafts, strips = [], []
     for slot, (low, high) in zip(cp.slots, strip_bounds(plan, cp), strict=True):
-        own = slot.key[0] in ("truss", "hip girder", "end truss") or (slot.key[0] == "seam" and slot.key[1] in seams)
-        if own:
+        if _is_own(slot.key, seams):
             drafts.append(_truss(plan, ground, cp, slot, high - low))
         if slot.kind is not MemberKind.GABLE_END and high - low > TIE_FT and not cp.jacks_only:
             strips += _truss_strips(plan, ground, cp, slot, low, high)
     return drafts, strips
+
+
+def _is_own(key: Key, seams: frozenset[int]) -> bool:
+    """Whether a truss line's truss is one of the cell's own."""
+    own = (KeyKind.TRUSS, KeyKind.HIP_GIRDER, KeyKind.END_TRUSS)
+    return key.kind in own or (key.kind is KeyKind.SEAM and key.place[0] in seams)
 
 
 def strip_bounds(plan: Plan, cp: CellPlan) -> list[tuple[float, float]]:
@@ -226,8 +232,7 @@ def _outer_bound(end: CellEnd, at: float) -> float:
 
 
 def _truss(plan: Plan, ground: Ground, cp: CellPlan, slot: Slot, width: float) -> Draft:
-    sides = (2 * (1 - cp.cell.ridge_axis), 2 * (1 - cp.cell.ridge_axis) + 1)
-    start, end = (ground.land(cp.cell, s, slot.at_ft) for s in sides)
+    start, end = (ground.land(cp.cell, s, slot.at_ft) for s in cp.cell.flanks)
     tail = plan.roof.overhang_ft + plan.wall_thickness_ft / 2.0
     return Draft(
         key=slot.key,
@@ -247,7 +252,7 @@ def _truss_strips(plan: Plan, ground: Ground, cp: CellPlan, slot: Slot, low: flo
     axis = cp.cell.ridge_axis
     across = (cp.cell.low_ft[1 - axis], cp.cell.high_ft[1 - axis])
     out = [
-        Strip(ring_ft=r, owner=k, wing=cp.cell.wing, outward=None)
+        Strip(ring_ft=r, owner=k, wing=cp.cell.wing, outward=())
         for r, k in _shared(ground, cp, slot, (low, high), across)
     ]
     reach = plan.roof.overhang_ft
@@ -255,13 +260,12 @@ def _truss_strips(plan: Plan, ground: Ground, cp: CellPlan, slot: Slot, low: flo
         if end.kind is EndKind.WALL and slot.key == end.key and reach:
             beyond = (end.line_ft, end.line_ft - end.inward * reach)
             wide = (across[0] - reach, across[1] + reach)
-            out.append(
-                Strip(ring_ft=cell_ring(axis, beyond, wide), owner=slot.key, wing=cp.cell.wing, outward=-1, beyond=True)
-            )
-    for i, side in enumerate((2 * (1 - axis), 2 * (1 - axis) + 1)):
+            ring = cell_ring(axis, beyond, wide)
+            out.append(Strip(ring_ft=ring, owner=slot.key, wing=cp.cell.wing, outward=SIDES, beyond=True))
+    for i, side in enumerate(cp.cell.flanks):
         beyond = (across[i], across[i] + (reach if i else -reach))
         for part in ground.wall_parts(cp.cell, side, low, high) if reach else []:
-            out.append(Strip(ring_ft=cell_ring(axis, part, beyond), owner=slot.key, wing=cp.cell.wing, outward=side))
+            out.append(Strip(ring_ft=cell_ring(axis, part, beyond), owner=slot.key, wing=cp.cell.wing, outward=(side,)))
     return out
 
 

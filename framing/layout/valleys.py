@@ -36,7 +36,7 @@ def valley_members(
 
     They stand on the trusses below and need no wall anchor; their roof stays with those trusses.
     """
-    strips = [t for t in tributaries if t.outward is None]
+    strips = [t for t in tributaries if not t.outward]
     inside = shapely.STRtree([Polygon(t.ring_ft) for t in strips])
     owners = [members[t.owner].name for t in strips]
     seen = {w.name: shapely.union_all([f.in_frame for f in roof.faces if f.wing == w.name]) for w in roof.wings}

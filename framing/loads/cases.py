@@ -10,11 +10,11 @@ import numpy as np
 
 from framing.asce7.chapter30 import effective_wind_area_ft2
 from framing.asce7.edition import Edition, Procedure
+from framing.frame_side import SIDES, FrameSide
 from framing.loads.pieces import Pieces
 from framing.members import Framing
 from framing.plan import MwfrsProcedure, Plan
 from framing.roof.surface import Roof
-from framing.roof.wings import OUTWARD
 from framing.walls.outline import Outline
 from framing.wind.directional import directional_coefficients
 from framing.wind.edge_widths import EdgeWidths
@@ -126,7 +126,7 @@ def _gravity_cases(plan: Plan, patches: Patches, pieces: Pieces) -> tuple[LoadCa
 def _side_names(outline: Outline) -> tuple[str, str, str, str]:
     """For each side of the frame the first of the walls that face that way most nearly."""
     outward = np.array([w.outward for w in outline.walls])
-    turned = np.array([outline.frame.turn_to_plan(v) for v in OUTWARD])
+    turned = np.array([outline.frame.turn_to_plan(s.outward) for s in SIDES])
     best = np.round(outward @ turned.T, 6).argmax(axis=0)
     return (*(outline.walls[k].name for k in best),)
 
@@ -134,7 +134,7 @@ def _side_names(outline: Outline) -> tuple[str, str, str, str]:
 def _pattern_name(pattern: Pattern | DirectionalPattern, sides: tuple[str, ...]) -> str:
     if isinstance(pattern, DirectionalPattern):
         return f"wind onto {sides[pattern.from_side]}, {'other value' if pattern.other_value else 'suction'}"
-    high_is_left = pattern.from_side in (0, 3)  # seen from outside, facing that side
+    high_is_left = pattern.from_side in (FrameSide.X_LOW, FrameSide.Y_HIGH)  # seen from outside, facing that side
     corner = "left" if pattern.high_corner == high_is_left else "right"
     second = ", second reading" if pattern.reading else ""
     return f"wind onto {sides[pattern.from_side]}, {corner} corner{second}"

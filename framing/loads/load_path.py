@@ -154,9 +154,9 @@ def _gable_step(
     bearing = np.array([t.bearing for t in trib], dtype=np.int64)  # a gable end's tributaries have an anchor each
     levers = [t.lever for t in trib]
     has = np.array([lv is not None for lv in levers], dtype=bool)
-    axis = np.array([lv[1] if lv else 0 for lv in levers], dtype=np.int64)
-    gable_ft = np.array([lv[2] if lv else 0.0 for lv in levers])
-    inside_ft = np.array([lv[3] if lv else 1.0 for lv in levers])
+    axis = np.array([lv.axis if lv else 0 for lv in levers], dtype=np.int64)
+    gable_ft = np.array([lv.gable_ft if lv else 0.0 for lv in levers])
+    inside_ft = np.array([lv.inside_ft if lv else 1.0 for lv in levers])
     across = centre[np.arange(len(at)), axis] if len(at) else np.zeros(0)
     inner = np.where(has, (across - gable_ft) / (inside_ft - gable_ft), 0.0) * weight
     k = np.flatnonzero(has)

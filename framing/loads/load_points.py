@@ -58,7 +58,7 @@ def ways(framing: Framing, tributary: Ints, between_bearings: NDArray[np.bool_])
     lines = np.array([[*m.frame_ft[0], *m.frame_ft[1]] for m in framing.members])
     along = lines[:, 2:] - lines[:, :2]
     unit = along / np.hypot(along[:, 0], along[:, 1])[:, None]
-    member = np.array([t.lever[0] if t.lever else t.owner for t in trib])[tributary]
+    member = np.array([t.lever.inside if t.lever else t.owner for t in trib])[tributary]
     measure = unit[member]
     squared = np.array([t.measure or (0.0, 0.0) for t in trib])
     use = np.array([t.measure is not None for t in trib])[tributary] & between_bearings

@@ -11,6 +11,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
+from framing.frame_side import SIDES
 from framing.loads.load_points import LoadPoints, Ways, load_points, ways
 from framing.members import Framing
 from framing.plan import Point
@@ -49,13 +50,13 @@ class Pieces:
 def build_pieces(roof: Roof, framing: Framing, patches: Patches) -> Pieces:
     """The roof cut by who takes what. Every patch is covered once: what no tributary reaches goes to the nearest."""
     rings = _polygons([t.ring_ft for t in framing.tributaries])
-    outward = np.array([-2 if t.outward is None else t.outward for t in framing.tributaries])
+    outward = np.array([[s in t.outward for s in SIDES] for t in framing.tributaries])
     tree = shapely.STRtree(patches.polygon)
     of_tributary, of_patch = tree.query(rings, predicate="intersects")
-    side = patches.side[of_patch]
-    wanted = outward[of_tributary]
     inside = patches.in_cells[of_patch]
-    fits = np.where(wanted == -2, inside, ~inside & ((wanted == -1) | (wanted == side)))
+    falls_so = outward[of_tributary, patches.side[of_patch]]
+    is_tail = np.array([bool(t.outward) for t in framing.tributaries])[of_tributary]
+    fits = np.where(is_tail, ~inside & falls_so, inside)
     of_tributary, of_patch = of_tributary[fits], of_patch[fits]
     cut = _cut(rings, of_tributary, patches.polygon, of_patch)
     beyond = np.array([t.beyond for t in framing.tributaries])

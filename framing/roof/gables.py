@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from framing.errors import PlanError
+from framing.frame_side import SIDES, FrameSide
 from framing.plan import Plan, Point, RoofType
 from framing.roof.wings import Box, Part, Wing, largest_rectangles
 from framing.walls.outline import TIE_FT, Outline, on_grid, tie_key
@@ -73,7 +74,7 @@ def gable_walls(squared: Squared, wings: tuple[Wing, ...]) -> frozenset[int]:
     return frozenset(
         squared.stands_for[k]
         for k in range(n)
-        if any(w.gable[s] and _overlap(w, s, k, squared.outline) is not None for w in wings for s in range(4))
+        if any(w.gable[s] and _overlap(w, s, k, squared.outline) is not None for w in wings for s in SIDES)
     )
 
 
@@ -138,7 +139,7 @@ def _gables_by_type(outline: Outline, wings: list[Wing]) -> list[Part]:
     n = len(outline.walls)
     parts: list[Part] = []
     main = wings[0]
-    for side in (2 * main.ridge_axis, 2 * main.ridge_axis + 1):
+    for side in main.ends:
         cover = [p for i in range(n) if (p := _overlap(main, side, i, outline)) is not None]
         low, high = main.side_interval_ft(side)
         if sum(b - a for _, a, b in cover) >= high - low - TIE_FT:
@@ -147,7 +148,7 @@ def _gables_by_type(outline: Outline, wings: list[Wing]) -> list[Part]:
         if not (_is_outside_corner(outline, i) and _is_outside_corner(outline, (i + 1) % n)):
             continue
         for wing in wings[1:]:
-            for side in (2 * wing.ridge_axis, 2 * wing.ridge_axis + 1):
+            for side in wing.ends:
                 part = _overlap(wing, side, i, outline)
                 low, high = wing.side_interval_ft(side)
                 whole = part is not None and abs(outline.walls[i].length_ft - (high - low)) <= TIE_FT
@@ -162,16 +163,15 @@ def _is_outside_corner(outline: Outline, i: int) -> bool:
     return (bx - ax) * (cy - by) - (by - ay) * (cx - bx) > 0
 
 
-def _overlap(wing: Wing, side: int, wall_index: int, outline: Outline) -> Part | None:
+def _overlap(wing: Wing, side: FrameSide, wall_index: int, outline: Outline) -> Part | None:
     """The part of a wall, by stations, that a wing's side lies on."""
     n = len(outline.walls)
     a, b = outline.local_ft[wall_index], outline.local_ft[(wall_index + 1) % n]
-    axis = side // 2  # the side's coordinate; it runs along the other axis
-    along = 1 - axis
+    axis, along = side.axis, side.along
     if abs(a[axis] - b[axis]) > TIE_FT or abs(a[axis] - wing.side_ft(side)) > TIE_FT:
         return None
     outward = (b[1] - a[1], a[0] - b[0])[axis]
-    if outward * (1 if side % 2 else -1) <= 0:
+    if outward * side.inward >= 0:
         return None
     low, high = wing.side_interval_ft(side)
     toward = 1.0 if b[along] > a[along] else -1.0
@@ -182,7 +182,7 @@ def _overlap(wing: Wing, side: int, wall_index: int, outline: Outline) -> Part |
 
 def _gabled(wing: Wing, parts: tuple[Part, ...], outline: Outline) -> Wing:
     """The wing with a gable on each side that lies wholly on gable wall."""
-    gable = tuple(_lies_on(wing, side, parts, outline) for side in range(4))
+    gable = tuple(_lies_on(wing, side, parts, outline) for side in SIDES)
     along_x, along_y = gable[0] or gable[1], gable[2] or gable[3]
     if along_x and along_y:
         a, b = wing.low_ft, wing.high_ft
@@ -198,7 +198,7 @@ def _without_pent(wing: Wing, parts: tuple[Part, ...], outline: Outline, overhan
     """The wing with no eave along the parts of its sides that are another wing's gable."""
     cuts: list[Box] = []
     for side in wing.eave_sides:
-        axis, high_side = side // 2, side % 2 == 1
+        axis = side.axis
         line, (low, high) = wing.side_ft(side), wing.side_interval_ft(side)
         for i, a, b in parts:
             on = _overlap(wing, side, i, outline)
@@ -209,12 +209,12 @@ def _without_pent(wing: Wing, parts: tuple[Part, ...], outline: Outline, overhan
             ends = sorted(start[1 - axis] + toward * s for s in (max(a, on[1]), min(b, on[2])))
             near = on_grid(ends[0] - (overhang_ft if abs(ends[0] - low) <= TIE_FT else 0.0))
             far = on_grid(ends[1] + (overhang_ft if abs(ends[1] - high) <= TIE_FT else 0.0))
-            out = sorted((line, on_grid(line + (overhang_ft if high_side else -overhang_ft))))
+            out = sorted((line, on_grid(line + (overhang_ft if side.is_high else -overhang_ft))))
             cuts.append((out[0], near, out[1], far) if axis == 0 else (near, out[0], far, out[1]))
     return replace(wing, no_eave_ft=tuple(cuts))
 
 
-def _lies_on(wing: Wing, side: int, parts: tuple[Part, ...], outline: Outline) -> bool:
+def _lies_on(wing: Wing, side: FrameSide, parts: tuple[Part, ...], outline: Outline) -> bool:
     low, high = wing.side_interval_ft(side)
     covered = 0.0
     for i, a, b in parts:
@@ -229,7 +229,7 @@ def _refuse_idle_marks(plan: Plan, squared: Squared, wings: tuple[Wing, ...]) ->
         if edge.type is RoofType.GABLE:
             i = squared.line_of(int(edge.wall[1:]) - 1)
             used = i is not None and any(
-                w.gable[k] and _overlap(w, k, i, squared.outline) is not None for w in wings for k in range(4)
+                w.gable[s] and _overlap(w, s, i, squared.outline) is not None for w in wings for s in SIDES
             )
             if not used:
                 raise PlanError(

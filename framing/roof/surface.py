@@ -16,6 +16,7 @@ from shapely.geometry import Polygon, box
 
 from framing.asce7.chapter26 import mean_roof_height_ft
 from framing.errors import LayoutError, PlanError
+from framing.frame_side import FrameSide
 from framing.plan import Plan, Point
 from framing.roof.gables import build_wings, gable_walls
 from framing.roof.lines import RoofLine, roof_lines
@@ -47,7 +48,7 @@ class Face:
     ring_ft: tuple[Point3, ...]
     holes_ft: tuple[tuple[Point3, ...], ...]
     wing: str
-    side: int
+    side: FrameSide
     downhill: Point
     in_frame: Polygon
     plane: tuple[float, float, float]
@@ -137,9 +138,8 @@ class _Seen:
     angled_hips: tuple[tuple[Point, Point], ...] = ()
 
 
-def _seen_square(plan: Plan, outline: Outline, squared: Squared, wings: tuple[Wing, ...]) -> _Seen:
+def _seen_square(plan: Plan, outline: Outline, _: Squared, wings: tuple[Wing, ...]) -> _Seen:
     """Over right-angled walls: the upper envelope of the wings' roofs."""
-    del squared
     overhangs = (plan.roof.overhang_ft, plan.roof.rake_overhang_ft)
     rise, heel = plan.roof.rise_per_run, plan.trusses.heel_ft
     polygons = visible_polygons(wings, overhangs)
@@ -172,7 +172,7 @@ def _seen_angled(plan: Plan, outline: Outline, squared: Squared, wings: tuple[Wi
 
 
 def _cut_by_squared(
-    angled: AngledRoof, polygons: list[tuple[Polygon, Wing, int]], frame: Frame, rise: float, heel: float
+    angled: AngledRoof, polygons: list[tuple[Polygon, Wing, FrameSide]], frame: Frame, rise: float, heel: float
 ) -> tuple[Face, ...]:
     """The faces over an angled outline, each part with the wing and side of the squared house that it lies under;
     where an eave reaches out past the squared house's, with those of the nearest.
@@ -221,7 +221,7 @@ def _refuse_small_holes(eave: Polygon) -> None:
 
 
 def _face(
-    p: Polygon, wing: Wing, side: int, plane: tuple[float, float, float], frame: Frame, rise: float, heel: float
+    p: Polygon, wing: Wing, side: FrameSide, plane: tuple[float, float, float], frame: Frame, rise: float, heel: float
 ) -> Face:
     p = shapely.geometry.polygon.orient(p)
     a, b, c = plane

@@ -5,6 +5,7 @@ from __future__ import annotations
 import shapely
 from shapely.geometry import MultiPolygon, Polygon, box
 
+from framing.frame_side import FrameSide
 from framing.plan import Point
 from framing.roof.wings import Wing, reach, side_line
 from framing.walls.outline import on_grid
@@ -13,11 +14,11 @@ SMALLEST_FACE_FT2 = 1e-7
 ROUNDING_FT = 1e-9
 
 
-def visible_polygons(wings: tuple[Wing, ...], overhangs: Point) -> list[tuple[Polygon, Wing, int]]:
+def visible_polygons(wings: tuple[Wing, ...], overhangs: Point) -> list[tuple[Polygon, Wing, FrameSide]]:
     """Each slope less what the other wings' roofs hide, polygon by polygon."""
     reaches = [reach(w, overhangs) for w in wings]
     lines = [{k: side_line(w, k) for k in w.eave_sides} for w in wings]
-    out: list[tuple[Polygon, Wing, int]] = []
+    out: list[tuple[Polygon, Wing, FrameSide]] = []
     for i, wing in enumerate(wings):
         for k, plane in lines[i].items():
             ring = _box_ring(reaches[i])
@@ -48,7 +49,7 @@ def _hidden_by(
     ring: list[Point],
     plane: tuple[float, float, float],
     reach_ft: tuple[float, float, float, float],
-    others: dict[int, tuple[float, float, float]],
+    others: dict[FrameSide, tuple[float, float, float]],
     *,
     earlier: bool,
 ) -> list[Point]:

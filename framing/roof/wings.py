@@ -1,7 +1,4 @@
-"""A wing: a largest rectangle inside the walls, with its own roof; and how all of them are found.
-
-A side is numbered 0 (x low), 1 (x high), 2 (y low), 3 (y high) in the outline's frame.
-"""
+"""A wing: a largest rectangle inside the walls, with its own roof; and how all of them are found."""
 
 from __future__ import annotations
 
@@ -9,13 +6,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from framing.frame_side import SIDES, FrameSide, sides_of
 from framing.plan import Point
 from framing.walls.outline import TIE_FT, Outline, on_grid
 
 Interval = tuple[float, float]
 Box = tuple[float, float, float, float]
 Part = tuple[int, float, float]  # wall index, from and to by stations
-OUTWARD = ((-1.0, 0.0), (1.0, 0.0), (0.0, -1.0), (0.0, 1.0))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,31 +44,35 @@ class Wing:
         return abs(sx - sy) <= TIE_FT and not any(self.gable)
 
     @property
-    def eave_sides(self) -> tuple[int, ...]:
+    def eave_sides(self) -> tuple[FrameSide, ...]:
         """The sides from which the roof rises."""
-        return tuple(k for k in range(4) if not self.gable[k])
+        return tuple(s for s in SIDES if not self.gable[s])
 
     @property
     def half_width_ft(self) -> float:
         """Plan distance from the eave walls to the ridge. [ft]"""
         across = self.size_ft[1 - self.ridge_axis] / 2.0
         along = self.size_ft[self.ridge_axis]
-        n_hips = sum(not self.gable[2 * self.ridge_axis + e] for e in (0, 1))
+        n_hips = sum(not self.gable[s] for s in self.ends)
         return across if n_hips == 0 else min(across, along / n_hips)
 
-    def side_ft(self, side: int) -> float:
-        """The coordinate of a side: x for sides 0 and 1, y for sides 2 and 3. [ft]"""
-        return (self.low_ft if side % 2 == 0 else self.high_ft)[side // 2]
+    @property
+    def ends(self) -> tuple[FrameSide, FrameSide]:
+        """The sides at the low and the high end of its ridge."""
+        return sides_of(self.ridge_axis)
 
-    def side_interval_ft(self, side: int) -> Interval:
+    def side_ft(self, side: FrameSide) -> float:
+        """The coordinate of a side on the axis that it is square to. [ft]"""
+        return (self.high_ft if side.is_high else self.low_ft)[side.axis]
+
+    def side_interval_ft(self, side: FrameSide) -> Interval:
         """The extent of a side along its own length. [ft]"""
-        axis = 1 - side // 2
-        return (self.low_ft[axis], self.high_ft[axis])
+        return (self.low_ft[side.along], self.high_ft[side.along])
 
 
-def side_line(wing: Wing, side: int) -> tuple[float, float, float]:
+def side_line(wing: Wing, side: FrameSide) -> tuple[float, float, float]:
     """(a, b, c) such that a x + b y + c is the distance into the wing from a side. [ft]"""
-    ox, oy = OUTWARD[side]
+    ox, oy = side.outward
     sign = ox + oy
     return (-ox, -oy, sign * wing.side_ft(side))
 
@@ -123,7 +124,7 @@ def reach(wing: Wing, overhangs_ft: Point) -> Box:
     """The rectangle (x low, y low, x high, y high) that a wing's own roof covers, overhangs (eave, rake)
     included, `no_eave_ft` not yet taken out. [ft]
     """
-    out = [overhangs_ft[1] if wing.gable[k] else overhangs_ft[0] for k in range(4)]
+    out = [overhangs_ft[1] if wing.gable[s] else overhangs_ft[0] for s in SIDES]
     low, high = wing.low_ft, wing.high_ft
     return (
         on_grid(low[0] - out[0]),

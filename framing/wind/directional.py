@@ -60,13 +60,13 @@ def _on_wing(
     Distances run from the wing's windward wall line, so that each strip reaches farther in by the overhang than
     from the roof's edge (own choice, safe side).
     """
-    h_over_L = widths.h_ft / wing.size_ft[pattern.from_side // 2]
+    h_over_L = widths.h_ft / wing.size_ft[pattern.from_side.axis]
     distance_ft = np.maximum(from_windward_ft(wing, patches, pattern.from_side), 0.0)
     suction, other = C_p_parallel_roof(distance_ft, widths.h_ft, h_over_L, NO_REDUCTION_FT2)
     C_p: Floats = np.full(len(distance_ft), other) if pattern.other_value else np.asarray(suction)
     zone = np.array(STRIPS)[np.searchsorted(STRIPS_OF_HEIGHT, distance_ft / widths.h_ft, side="right") - 1]
     if not read_by_distance(theta_deg):
-        onto, behind = patches.side == pattern.from_side, patches.side == (pattern.from_side ^ 1)
+        onto, behind = patches.side == pattern.from_side, patches.side == pattern.from_side.opposite
         windward = C_p_windward_roof(theta_deg, h_over_L, NO_REDUCTION_FT2)[int(pattern.other_value)]
         C_p = np.where(onto, windward, np.where(behind, C_p_leeward_roof(theta_deg, h_over_L), C_p))
         zone = np.where(onto, "windward slope", np.where(behind, "leeward slope", zone))

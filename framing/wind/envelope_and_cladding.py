@@ -14,8 +14,9 @@ from framing.asce7.chapter28 import EnvelopeCoefficients, mid_length_reading
 from framing.asce7.chapter30 import is_flat
 from framing.asce7.curves import RoofForm
 from framing.asce7.edition import Edition
+from framing.frame_side import SIDES, FrameSide, sides_of
 from framing.roof.surface import Roof
-from framing.roof.wings import OUTWARD, Wing, reach, side_line
+from framing.roof.wings import Wing, reach, side_line
 from framing.walls.outline import TIE_FT
 from framing.wind.edge_widths import EdgeWidths
 from framing.wind.patches import Bools, Floats, Patches
@@ -57,12 +58,12 @@ def _on_wing(
     pattern: Pattern,
 ) -> tuple[Names, Floats, Bools]:
     """Zone, GC_pf and what is pushed from below on the patches as if all were this wing's."""
-    wind_axis = pattern.from_side // 2
+    wind_axis = pattern.from_side.axis
     ridge = 1 - wing.ridge_axis if wing.square and pattern.reading else wing.ridge_axis
     table = edition.envelope(theta_deg)
     if wind_axis != ridge:
         zone, top = _across(wing, widths, index, patches, table, pattern)
-    elif pattern.reading and not wing.square and any(not wing.gable[2 * ridge + k] for k in (0, 1)):
+    elif pattern.reading and not wing.square and any(not wing.gable[s] for s in sides_of(ridge)):
         zone, top = _onto_hip_end(wing, widths, patches, table, pattern)
     elif pattern.reading and mid_length_reading(theta_deg):
         zone, top = _mid_length(wing, widths, patches, edition.envelope(0.0), pattern)
@@ -71,7 +72,12 @@ def _on_wing(
     return zone, top, _loaded_overhang(wing, patches, pattern, along=wind_axis == ridge)
 
 
-def from_windward_ft(wing: Wing, patches: Patches, from_side: int) -> Floats:
+def _beside(pattern: Pattern) -> FrameSide:
+    """The side along the wind that the reference corner lies on."""
+    return sides_of(pattern.from_side.along)[pattern.high_corner]
+
+
+def from_windward_ft(wing: Wing, patches: Patches, from_side: FrameSide) -> Floats:
     """Distance in from the wing's wall line on the side that the wind blows onto. (n,) [ft]"""
     a, b, c = side_line(wing, from_side)
     out: Floats = a * patches.point_ft[:, 0] + b * patches.point_ft[:, 1] + c
@@ -80,13 +86,12 @@ def from_windward_ft(wing: Wing, patches: Patches, from_side: int) -> Floats:
 
 def _from_corner(wing: Wing, patches: Patches, pattern: Pattern) -> Floats:
     """Distance, along the windward wall, from the wing's reference corner. (n,) [ft]"""
-    axis = 1 - pattern.from_side // 2
-    a, b, c = side_line(wing, 2 * axis + int(pattern.high_corner))
+    a, b, c = side_line(wing, _beside(pattern))
     out: Floats = a * patches.point_ft[:, 0] + b * patches.point_ft[:, 1] + c
     return out
 
 
-def pushed_from_below(wing: Wing, patches: Patches, from_side: int) -> Bools:
+def pushed_from_below(wing: Wing, patches: Patches, from_side: FrameSide) -> Bools:
     """What the wind pushes up from below: the eaves that face it, the rake past a gable that faces it, and the roof
     over a porch that is open on the side that it blows onto, taken as a deep overhang.
 
@@ -100,9 +105,9 @@ def pushed_from_below(wing: Wing, patches: Patches, from_side: int) -> Bools:
     return out
 
 
-def _faces(patches: Patches, from_side: int) -> Bools:
+def _faces(patches: Patches, from_side: FrameSide) -> Bools:
     """Whether a slope faces the wind by 60 degrees or less: on right angles those of the windward side."""
-    toward = -(patches.gradient @ np.array(OUTWARD[from_side]))
+    toward = -(patches.gradient @ np.array(from_side.outward))
     out: Bools = toward > 0.5 * np.hypot(*patches.gradient.T)
     return out
 
@@ -113,7 +118,7 @@ def _loaded_overhang(wing: Wing, patches: Patches, pattern: Pattern, *, along: b
     """
     out = pushed_from_below(wing, patches, pattern.from_side)
     if along:
-        beside = 2 * (1 - pattern.from_side // 2) + int(pattern.high_corner)
+        beside = _beside(pattern)
         out |= ~patches.in_walls & (patches.side == beside) & (_from_corner(wing, patches, pattern) < 0)
         out |= patches.open_below[:, beside]
     return out
@@ -133,7 +138,7 @@ def _across(
     """Load case 1: zone 2 on the windward half, 3 on the leeward; a suction of zone 2 reaches no farther in
     than its extent. End strips 2a from the reference corner.
     """
-    axis = pattern.from_side // 2
+    axis = pattern.from_side.axis
     depth = from_windward_ft(wing, patches, pattern.from_side)
     windward = depth < wing.size_ft[axis] / 2.0
     in_end = _from_corner(wing, patches, pattern) < widths.end_zone_ft
@@ -147,7 +152,7 @@ def _along(
     wing: Wing, widths: EdgeWidths, patches: Patches, table: EnvelopeCoefficients, pattern: Pattern
 ) -> tuple[Names, Floats]:
     """Load case 2: zones 2 and 3 are the two slopes, 2 at the reference corner; end strip 2a at the windward end."""
-    across = 1 - pattern.from_side // 2
+    across = pattern.from_side.along
     near_slope = _from_corner(wing, patches, pattern) < wing.size_ft[across] / 2.0
     return _pick(table, 2, near_slope, from_windward_ft(wing, patches, pattern.from_side) < widths.end_zone_ft)
 
@@ -156,7 +161,7 @@ def _mid_length(
     wing: Wing, widths: EdgeWidths, patches: Patches, table: EnvelopeCoefficients, pattern: Pattern
 ) -> tuple[Names, Floats]:
     """Wind along the ridge up to 10 degrees: theta = 0, zones 2 and 3 meet at mid-length."""
-    axis = pattern.from_side // 2
+    axis = pattern.from_side.axis
     windward = from_windward_ft(wing, patches, pattern.from_side) < wing.size_ft[axis] / 2.0
     return _pick(table, 1, windward, _from_corner(wing, patches, pattern) < widths.end_zone_ft)
 
@@ -167,9 +172,9 @@ def _onto_hip_end(
     """Wind onto a hip end, from memory of fig. C28.3-2: case 1 coefficients at the hip's pitch; the windward hip
     end is zone 2, the far one 3, the side slopes as in load case 2.
     """
-    across = 1 - pattern.from_side // 2
+    across = pattern.from_side.along
     corner = _from_corner(wing, patches, pattern)
-    onto, away = patches.side == pattern.from_side, patches.side == (pattern.from_side ^ 1)
+    onto, away = patches.side == pattern.from_side, patches.side == pattern.from_side.opposite
     in_2 = onto | (~away & (corner < wing.size_ft[across] / 2.0))
     at_windward_end = from_windward_ft(wing, patches, pattern.from_side) < widths.end_zone_ft
     in_end = np.where(onto | away, corner < widths.end_zone_ft, at_windward_end)
@@ -190,7 +195,7 @@ def cladding_zones(
         mine = patches.claims[:, i]
         if not mine.any():
             continue
-        ends = [wing.gable[2 * wing.ridge_axis + k] for k in (0, 1)]
+        ends = [wing.gable[s] for s in wing.ends]
         forms = [f for f, there in ((RoofForm.GABLE, any(ends)), (RoofForm.HIP, not all(ends))) if there]
         for form in forms:
             zones = _zones_on(wing, patches, widths, edition, theta_deg, form, over)
@@ -216,19 +221,19 @@ def _zones_on(
         first, second = (np.where(patches.at_angled_eave, 0.0, d) for d in (first, second))
         return np.asarray(edition.flat_zone(first, second, widths.h_ft))
     a = widths.a_ft
-    wall = np.array([side_line(wing, k) for k in range(4)])
+    wall = np.array([side_line(wing, s) for s in SIDES])
     depth = wall[:, :1] * x + wall[:, 1:2] * y + wall[:, 2:]  # (4, n) from each wall
     none = np.zeros(len(x), dtype=bool)
     in_eave = reduce(np.logical_or, [edge[:, k] < a for k in wing.eave_sides], patches.at_angled_eave)
-    in_rake = reduce(np.logical_or, [edge[:, k] < a for k in range(4) if wing.gable[k]], none)
-    across = 2 * (1 - wing.ridge_axis)
+    in_rake = reduce(np.logical_or, [edge[:, s] < a for s in SIDES if wing.gable[s]], none)
+    low, high = sides_of(1 - wing.ridge_axis)
     on_side_slope = patches.side // 2 != wing.ridge_axis
-    from_eave = np.minimum(depth[across], depth[across + 1])
+    from_eave = np.minimum(depth[low], depth[high])
     in_ridge = on_side_slope & (from_eave > wing.half_width_ft - a - TIE_FT)
     in_hip = patches.at_angled_hip.copy()
     own = depth[patches.side, np.arange(len(x))]
     for k in wing.eave_sides:
-        in_hip |= (patches.side // 2 != k // 2) & (depth[k] - own < a * np.sqrt(2.0))
+        in_hip |= (patches.side // 2 != k.axis) & (depth[k] - own < a * np.sqrt(2.0))
     return np.asarray(
         edition.roof_zone(form, theta_deg, in_eave=in_eave, in_rake=in_rake, in_ridge=in_ridge, in_hip=in_hip)
     )

@@ -17,6 +17,7 @@ from shapely.geometry import LineString, Polygon
 from framing.asce7.chapter27 import read_by_distance
 from framing.asce7.chapter28 import mid_length_reading
 from framing.asce7.chapter30 import edge_strip_ft, is_flat, zone_lines_ft
+from framing.frame_side import FrameSide
 from framing.members import OpenPorch
 from framing.plan import Plan, Point
 from framing.roof.surface import Face, Roof, own_height_ft
@@ -233,7 +234,7 @@ def _zone_lines(
 
 
 def _axis_places(
-    wing: Wing, side: int, widths: EdgeWidths, index: int, overhangs: tuple[float, float], theta_deg: float
+    wing: Wing, side: FrameSide, widths: EdgeWidths, index: int, overhangs: tuple[float, float], theta_deg: float
 ) -> tuple[list[float], list[float]]:
     """Coordinates along x and y of the zone lines square to the walls."""
     a, ridge, ends = widths.a_ft, wing.ridge_axis, widths.end_zone_ft
@@ -242,7 +243,7 @@ def _axis_places(
     for axis in (0, 1):
         low, high = wing.low_ft[axis], wing.high_ft[axis]
         places[axis].extend((edges[axis], low, high, edges[axis + 2]))
-        both_ways = mid_length_reading(theta_deg) or any(not wing.gable[2 * ridge + k] for k in (0, 1))
+        both_ways = mid_length_reading(theta_deg) or any(not wing.gable[s] for s in wing.ends)
         if axis == ridge or both_ways:
             places[axis].extend((low + ends, high - ends, (low + high) / 2.0))
         if axis != ridge or wing.square:
@@ -251,13 +252,13 @@ def _axis_places(
         steps = zone_lines_ft(theta_deg, a, widths.h_ft)
         places[axis].extend(edges[axis] + s for s in steps)
         places[axis].extend(edges[axis + 2] - s for s in steps)
-        if axis != side // 2 or read_by_distance(theta_deg):  # a slope along the wind
+        if axis != side.axis or read_by_distance(theta_deg):  # a slope along the wind
             places[axis].extend(low + s for s in widths.strips_ft)
             places[axis].extend(high - s for s in widths.strips_ft)
-    places[side // 2].append((wing.low_ft[side // 2] + wing.high_ft[side // 2]) / 2.0)
-    across = side // 2
+    across = side.axis
+    places[across].append((wing.low_ft[across] + wing.high_ft[across]) / 2.0)
     if across != ridge and not is_flat(theta_deg):
-        line = wing.side_ft(side) + (1 if side % 2 == 0 else -1) * (wing.half_width_ft - a)
+        line = wing.side_ft(side) + side.inward * (wing.half_width_ft - a)
         places[across].append(line)
     return places
 
@@ -268,7 +269,7 @@ def _hip_lines(wing: Wing, face: Face, a_ft: float) -> list[LineString]:
     x0, y0, x1, y1 = face.in_frame.bounds
     out: list[LineString] = []
     for other in wing.eave_sides:
-        if other // 2 == face.side // 2:
+        if other.axis == face.side.axis:
             continue
         theirs = side_line(wing, other)
         # theirs - mine = a sqrt(2): p x + q y = r with p and q of size 1

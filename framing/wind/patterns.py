@@ -5,9 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from framing.asce7.chapter28 import mid_length_reading
+from framing.frame_side import SIDES, FrameSide
 from framing.roof.surface import Roof
-
-SIDES = (0, 1, 2, 3)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,7 +20,7 @@ class Pattern:
     reading from memory of fig. C28.3-2.
     """
 
-    from_side: int
+    from_side: FrameSide
     high_corner: bool
     reading: int
 
@@ -32,13 +31,13 @@ class DirectionalPattern:
     two values of the figure holds on the windward and parallel slopes: the suction, or the other one.
     """
 
-    from_side: int
+    from_side: FrameSide
     other_value: bool
 
 
 def patterns(roof: Roof, theta_deg: float) -> tuple[Pattern, ...]:
     """All patterns: four directions, two reference corners, and the second readings where they differ."""
-    hips = any(not w.gable[2 * w.ridge_axis + k] for w in roof.wings for k in (0, 1))
+    hips = any(not w.gable[s] for w in roof.wings for s in w.ends)
     readings = (0, 1) if hips or mid_length_reading(theta_deg) else (0,)
     return tuple(Pattern(from_side=s, high_corner=c, reading=r) for r in readings for s in SIDES for c in (False, True))
 

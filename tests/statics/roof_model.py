@@ -97,7 +97,7 @@ def of_cases_lb(
             continue
         else:
             spots = []
-            for k, (at, share) in enumerate(_spread(framing.members[piece.tributary.lever[0]], piece)):
+            for k, (at, share) in enumerate(_spread(framing.members[piece.tributary.lever.inside], piece)):
                 beam = _outlooker(f"outlooker {n}.{k}", framing, piece, at)
                 beams.append(beam)
                 spots.append([Load(beam=beam.name, at_ft=beam.distance_ft(at), up_lb=share)] * 2)
@@ -129,7 +129,8 @@ def _standing_on(framing: Framing, member: Member, *, lifted: bool) -> list[MidB
 
 def _outlooker(name: str, framing: Framing, piece: Piece, at_ft: Point) -> Beam:
     """A beam across the gable wall to the truss inside, at a place along the wall."""
-    inside, axis, gable_ft, inside_ft = piece.tributary.lever
+    lever = piece.tributary.lever
+    inside, axis, gable_ft, inside_ft = lever.inside, lever.axis, lever.gable_ft, lever.inside_ft
     across = at_ft[1 - axis]
     ends = [(at, across) if axis == 0 else (across, at) for at in (gable_ft, inside_ft)]
     seats = (Seat(at_ft=0.0), Seat(at_ft=abs(inside_ft - gable_ft), on=framing.members[inside].name))
@@ -185,9 +186,9 @@ def _pieces(house: House) -> Iterator[Piece]:
     between_bearings = walls.buffer(-house.outline.walls[0].thickness_ft / 2, join_style="mitre")
     for tributary in house.framing.tributaries:
         ring = Polygon(tributary.ring_ft)
-        ring = ring.intersection(walls) if tributary.outward is None else ring.difference(walls)
+        ring = ring.intersection(walls) if not tributary.outward else ring.difference(walls)
         for face in house.roof.faces:
-            if tributary.outward not in {None, -1, face.side}:
+            if tributary.outward and face.side not in tributary.outward:
                 continue
             polygon = ring.intersection(face.in_frame)
             parts = [(polygon, None)]
