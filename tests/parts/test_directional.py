@@ -17,6 +17,7 @@ from hypothesis import strategies as st
 
 from framing.anchors.catalogue_file import shipped_catalogue
 from framing.asce7.chapter27 import C_p_leeward_roof, C_p_windward_roof
+from framing.frame_side import FrameSide
 from framing.plan import EditionName, Enclosure, MwfrsProcedure, Plan, RoofType
 from framing.run import Run, make_run
 from framing.wind.directional import directional_coefficients
@@ -27,7 +28,10 @@ from invariants.houses import changed_plan, plan_of, random_plan
 HOUSE = [(0, 0), (48, 0), (48, 24), (0, 24)]
 H_FT = 9 + 4 / 12 + 16 / 12 + 0.5 + 3.0
 G = 0.85
-SOUTH, WEST = 2, 0  # sides of the frame: y low is an eave of both houses, x low the gable or the hip end
+SOUTH, WEST = (
+    FrameSide.Y_LOW,
+    FrameSide.X_LOW,
+)  # sides of the frame: y low is an eave of both houses, x low the gable or the hip end
 
 
 def directional(plan: Plan) -> Plan:
@@ -39,7 +43,9 @@ def run(roof: RoofType) -> Run:
     return make_run(directional(plan_of(HOUSE, type=roof, rise_per_run=0.5)), shipped_catalogue())
 
 
-def at(roof: RoofType, point: tuple[float, float], from_side: int, *, other: bool = False) -> tuple[str, float, float]:
+def at(
+    roof: RoofType, point: tuple[float, float], from_side: FrameSide, *, other: bool = False
+) -> tuple[str, float, float]:
     """Zone, G C_p outside and G C_p underneath at a point of the plan."""
     r = run(roof)
     (k,) = shapely.STRtree(r.patches.polygon).query(shapely.Point(point), predicate="within")
@@ -109,7 +115,7 @@ def test_the_wind_pushes_under_the_eave_of_an_angled_wall_that_faces_it_by_60_de
         directional_coefficients(
             r.roof, r.patches, r.loads.widths, r.plan.roof.theta_deg, DirectionalPattern(from_side=s, other_value=False)
         ).underside_factor[k]
-        for s in (SOUTH, 1, 3, WEST)
+        for s in (SOUTH, FrameSide.X_HIGH, FrameSide.Y_HIGH, WEST)
     ]
     assert under == pytest.approx([G * 0.8, G * 0.8 * east_pushes, 0.0, 0.0])
 

@@ -15,6 +15,7 @@ import shapely
 
 from framing.anchors.catalogue_file import shipped_catalogue
 from framing.asce7.edition import edition
+from framing.frame_side import FrameSide
 from framing.plan import RoofEdge, RoofType
 from framing.run import Run, make_run
 from framing.wind.envelope_and_cladding import envelope_coefficients
@@ -22,7 +23,7 @@ from framing.wind.patterns import Pattern, patterns
 from invariants.houses import plan_of
 
 HOUSE, WIDE = [(0, 0), (48, 0), (48, 24), (0, 24)], [(0, 0), (100, 0), (100, 80), (0, 80)]
-SOUTH, NORTH, WEST, EAST = 2, 3, 0, 1  # sides of the frame
+WEST, EAST, SOUTH, NORTH = FrameSide
 SHARE = (math.degrees(math.atan(0.5)) - 20.0) / 10.0
 ZONE = {
     "2": -0.69 + (0.21 + 0.69) * SHARE,
@@ -40,7 +41,7 @@ def run(roof: RoofType, rise_per_run: float = 0.5, *, wide: bool = False) -> Run
     return make_run(plan_of(WIDE if wide else HOUSE, type=roof, rise_per_run=rise_per_run), shipped_catalogue())
 
 
-def at(r: Run, point: tuple[float, float], from_side: int, *, high: bool = False, reading: int = 0) -> float:
+def at(r: Run, point: tuple[float, float], from_side: FrameSide, *, high: bool = False, reading: int = 0) -> float:
     """GC_pf less the underside at a point of the plan."""
     (k,) = shapely.STRtree(r.patches.polygon).query(shapely.Point(point), predicate="within")
     pattern = Pattern(from_side=from_side, high_corner=high, reading=reading)
@@ -137,7 +138,9 @@ def test_wind_onto_a_hip_end_is_read_with_the_hip_end_as_the_windward_slope_too(
 
 
 @pytest.mark.parametrize(("gable", "from_side", "x_ft"), [("W2", WEST, 3.0), ("W4", EAST, 45.0)])
-def test_wind_onto_the_only_hip_end_is_read_so_too_whichever_end_it_is(gable: str, from_side: int, x_ft: float) -> None:
+def test_wind_onto_the_only_hip_end_is_read_so_too_whichever_end_it_is(
+    gable: str, from_side: FrameSide, x_ft: float
+) -> None:
     edges = (RoofEdge(wall=gable, type=RoofType.GABLE, from_ft=None, to_ft=None),)
     r = make_run(plan_of(HOUSE, rise_per_run=0.5, edges=edges), shipped_catalogue())
     assert at(r, (x_ft, 12.1), from_side, reading=1) == pytest.approx(ZONE["2"])
