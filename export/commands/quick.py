@@ -16,7 +16,10 @@ Wind = Annotated[float, typer.Option(help="Basic (ultimate) 3-second gust, mph."
 ExposureOption = Annotated[Exposure, typer.Option("--exposure", help="Surface roughness upwind.", show_default=False)]
 Height = Annotated[str, typer.Option(help="Mean roof height.")]
 Overhang = Annotated[str, typer.Option(help="In plan, at both eaves.")]
-Underside = Annotated[float, typer.Option(help="Pressure under the windward overhang, a share of q.")]
+Underside = Annotated[
+    float | None,
+    typer.Option(help="Pressure under the windward overhang, a share of q; the standard's, unless said."),
+]
 Dead = Annotated[float, typer.Option(help="Roof and ceiling, psf of plan area.")]
 EnclosureOption = Annotated[Enclosure, typer.Option("--enclosure", help="How open the building is.")]
 EditionOption = Annotated[EditionName, typer.Option("--edition", help="Of the wind standard.")]
@@ -31,7 +34,7 @@ def quick(
     exposure: ExposureOption,
     mean_roof_height: Height = "33ft",
     overhang: Overhang = "24in",
-    overhang_underside: Underside = 0.7,
+    overhang_underside: Underside = None,
     dead: Dead = 15.0,
     enclosure: EnclosureOption = Enclosure.ENCLOSED,
     edition: EditionOption = EditionName.ASCE_7_22,
@@ -57,7 +60,7 @@ def quick(
         pitch=pitch,
         speed_mph=wind,
         exposure=exposure,
-        overhang_underside_ratio=overhang_underside,
+        **({} if overhang_underside is None else {"overhang_underside_ratio": overhang_underside}),
         dead_psf=dead,
         enclosure=enclosure,
         edition=edition,

@@ -85,11 +85,15 @@ def quick_text(result: QuickResult) -> str:
         f"One common truss of a gable roof: {feet_inches(i.span_ft)} between bearings, {feet_inches(i.spacing_ft)} on "
         f"centre, {12 * i.rise_per_run:g}:12, {i.speed_mph:g} mph, exposure {i.exposure}, {i.enclosure}, {i.edition}",
         "",
-        f"{'ASD net uplift at the worse bearing':<36}{'uplift lb':>10}{'wind lb':>10}{'dead lb':>10}",
+        f"{'ASD net uplift at the worse bearing':<36}{'uplift lb':>10}{'by deck':>10}{'wind lb':>10}{'dead lb':>10}",
     ]
     answers = {f"main frame, {place.replace('_', ' ')}": uplift for place, uplift in result.mwfrs.items()}
     answers |= {f"cladding, zone {zone}": uplift for zone, uplift in result.cladding.items()}
     lines += [_answer(name, uplift) for name, uplift in answers.items()]
+    lines += [
+        "",
+        "by deck: horizontal parts held by the roof deck, not at the bearings; build takes the larger of the two.",
+    ]
     for part, steps in groupby(result.steps, key=lambda step: step.part):
         lines += ["", part]
         lines += [f"  {step.text} = {step.value:.6g} {step.unit}".rstrip() + f"   [{step.source}]" for step in steps]
@@ -97,4 +101,5 @@ def quick_text(result: QuickResult) -> str:
 
 
 def _answer(name: str, uplift: QuickUplift) -> str:
-    return f"{name:<36}{uplift.uplift_lb:>10.0f}{uplift.wind_lb:>10.0f}{uplift.dead_lb:>10.0f}   {uplift.case}"
+    figures = (uplift.uplift_lb, uplift.held_by_deck_uplift_lb, uplift.wind_lb, uplift.dead_lb)
+    return f"{name:<36}{''.join(f'{lb:>10.0f}' for lb in figures)}   {uplift.case}"

@@ -9,6 +9,7 @@ from enum import StrEnum
 import numpy as np
 
 from framing.asce7.chapter30 import effective_wind_area_ft2
+from framing.asce7.curves import RoofForm
 from framing.asce7.edition import Edition, Procedure
 from framing.frame_side import SIDES, FrameSide
 from framing.loads.pieces import Pieces
@@ -20,9 +21,9 @@ from framing.wind.directional import directional_coefficients
 from framing.wind.edge_widths import EdgeWidths
 from framing.wind.envelope_and_cladding import cladding_coefficients, cladding_zones, envelope_coefficients
 from framing.wind.figures import WindFigure, wind_figures
-from framing.wind.patches import Floats, Patches
+from framing.wind.patches import Bools, Floats, Patches
 from framing.wind.patterns import DirectionalPattern, Pattern, directional_patterns, patterns
-from framing.wind.pressures import Coefficients, RoofPressures
+from framing.wind.pressures import Coefficients, Names, RoofPressures
 
 AREA_STEP_FT2 = 0.01
 FINISHED, BEFORE_COVERING = "dead for uplift", "dead for uplift, before the covering"
@@ -84,10 +85,11 @@ def build_loads(
     every effective wind area that a member has; `code` is the plan's edition of the wind standard.
     """
     areas = member_areas_ft2(framing)
+    zoned = cladding_zones(roof, patches, widths, code, plan.roof.theta_deg)
     cases = (
-        *_gravity_cases(plan, patches, pieces),
-        *_main_frame_cases(plan, code, outline, roof, patches, pieces, widths),
-        *_cladding_cases(plan, code, roof, patches, pieces, widths, areas),
+        *gravity_cases(plan, patches, pieces),
+        *main_frame_cases(plan, code, outline, roof, patches, pieces, widths),
+        *cladding_cases(plan, code, zoned, patches, pieces, widths, np.unique(areas)),
     )
     return Loads(cases=cases, area_of_member_ft2=areas, widths=widths, figures=wind_figures(plan, roof, widths))
 
@@ -104,7 +106,7 @@ def member_areas_ft2(framing: Framing) -> Floats:
     return out
 
 
-def _gravity_cases(plan: Plan, patches: Patches, pieces: Pieces) -> tuple[LoadCase, ...]:
+def gravity_cases(plan: Plan, patches: Patches, pieces: Pieces) -> tuple[LoadCase, ...]:
     """Dead load that resists uplift, finished and before the covering, dead load for gravity, and roof live load, on
     plan area.
 
@@ -140,7 +142,7 @@ def _pattern_name(pattern: Pattern | DirectionalPattern, sides: tuple[str, ...])
     return f"wind onto {sides[pattern.from_side]}, {corner} corner{second}"
 
 
-def _main_frame_cases(
+def main_frame_cases(
     plan: Plan, code: Edition, outline: Outline, roof: Roof, patches: Patches, pieces: Pieces, widths: EdgeWidths
 ) -> tuple[LoadCase, ...]:
     """Every pattern of the plan's procedure with both internal pressures.
@@ -180,20 +182,25 @@ def _wind_case(name: str, basis: LoadBasis, area_ft2: float | None, wind: RoofPr
     return LoadCase(name=name, basis=basis, area_ft2=area_ft2, wind=wind, force_lb=force)
 
 
-def _cladding_cases(
-    plan: Plan, code: Edition, roof: Roof, patches: Patches, pieces: Pieces, widths: EdgeWidths, areas: Floats
+def cladding_cases(
+    plan: Plan,
+    code: Edition,
+    zoned: tuple[tuple[RoofForm, Names, Bools], ...],
+    patches: Patches,
+    pieces: Pieces,
+    widths: EdgeWidths,
+    areas_ft2: Floats,
 ) -> tuple[LoadCase, ...]:
-    """One case per effective wind area: every zone at its suction, internal pressure outward.
+    """One case for each of the effective wind areas (k,): every zone of `zoned` (form, each patch's zone, which patches
+    it claims) at its suction, internal pressure outward.
 
     Source: ASCE 7-22, eq. 30.3-1 (solid), sec. 30.2.2 for the least net pressure (good).
     """
-    theta = plan.roof.theta_deg
     q = code.q_K_d_psf(plan.wind, widths.h_ft, Procedure.CLADDING)
-    zoned = cladding_zones(roof, patches, widths, code, theta)
-    internal, out, each = max(code.GC_pi(plan.wind.enclosure)), [], np.unique(areas)
+    internal, out, theta = max(code.GC_pi(plan.wind.enclosure)), [], plan.roof.theta_deg
     inside = np.where(patches.enclosed, internal, 0.0)
-    found = cladding_coefficients(zoned, patches, code, theta, each, internal, widths.h_over_B_ratio)
-    for area, outside in zip(each, found, strict=True):
+    found = cladding_coefficients(zoned, patches, code, theta, areas_ft2, internal, widths.h_over_B_ratio)
+    for area, outside in zip(areas_ft2, found, strict=True):
         wind = RoofPressures(q_K_d_psf=q, coefficients=outside, inside_factor=inside, pattern=None)
         name = f"cladding, effective area {area:.2f} ft2"
         out.append(_wind_case(name, LoadBasis.CLADDING, float(area), wind, pieces))

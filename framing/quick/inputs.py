@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from framing.asce7.chapter28 import OVERHANG_UNDERSIDE_GC_P
 from framing.errors import LoadError
 from framing.plan import EditionName, Enclosure, Exposure
 
@@ -42,7 +43,7 @@ class QuickInputs:
     exposure: Exposure
     mean_roof_height_ft: float = 33.0
     overhang_ft: float = 2.0
-    overhang_underside_ratio: float = 0.7
+    overhang_underside_ratio: float = OVERHANG_UNDERSIDE_GC_P
     dead_psf: float = 15.0
     enclosure: Enclosure = Enclosure.ENCLOSED
     edition: EditionName = EditionName.ASCE_7_22
@@ -74,12 +75,15 @@ class Step:
 class QuickUplift:
     """ASD net uplift at the worse bearing, 0 where nothing lifts, and what it is made of.
 
-    `wind_lb` is at strength level, positive when it lifts, `dead_lb` positive down, both unfactored.
+    `wind_lb` is at strength level, positive when it lifts, `dead_lb` positive down, both unfactored. The horizontal
+    parts of the pressures are held at the bearings, as the published tables have it; `held_by_deck_uplift_lb` is the
+    same with the roof deck holding them, as `build` tries too.
     """
 
     uplift_lb: float
     wind_lb: float
     dead_lb: float
+    held_by_deck_uplift_lb: float
     case: str
 
 

@@ -59,6 +59,7 @@ TESTS = {
     "framing/asce7/chapter2.py": COMBINATIONS,
     "framing/asce7/data/chapter2_": COMBINATIONS,
     "framing/asce7": CLAUSES,
+    "framing/quick": "parts/test_quick statics/test_truss_section",
     "framing/explain/wind_cases.py": "parts/test_wind_cases parts/test_trace",
     "framing/wind/figures.py": "parts/test_wind_figures",
     "framing/loads/continuous_beam.py": "statics/test_continuous_beam",

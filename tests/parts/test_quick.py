@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from framing.asce7.edition import edition
@@ -83,6 +83,7 @@ def test_cladding_is_never_under_16_psf_net() -> None:
     assert min(answer.wind_lb for answer in gentle.cladding.values()) == pytest.approx(16.0 * 18.0)
 
 
+@settings(max_examples=15)
 @given(st.sampled_from(EditionName), st.floats(0.0, 1.0), st.floats(85.0, 240.0), st.floats(8.0, 60.0))
 def test_more_wind_never_lifts_less(
     edition_name: EditionName, rise_per_run: float, speed_mph: float, span_ft: float
@@ -98,6 +99,13 @@ def test_an_open_side_lifts_more_than_a_closed_house() -> None:
     # 0.55 - 0.18 more inside pressure on half the span.
     more_lb = (0.55 - 0.18) * (18.423 / 0.6) * 18.0
     assert leaky.mwfrs["interior"].wind_lb - closed.mwfrs["interior"].wind_lb == pytest.approx(more_lb, rel=1e-4)
+
+
+def test_what_build_takes_is_never_less_than_either_way_of_holding_the_horizontal_parts() -> None:
+    """Zone 2E lifts more than 3E: held at the bearings the windward one is relieved by (w - l) L tan^2(theta)/8."""
+    answer = quick(replace(WORKED, overhang_ft=0.0)).mwfrs["end_zone"]
+    w, far = (0.18 + 1.07) * 18.423, (0.18 + 0.673) * 18.423
+    assert answer.held_by_deck_uplift_lb - answer.uplift_lb == pytest.approx((w - far) * 36.0 / 72.0, abs=0.02)
 
 
 def test_an_edition_is_found_by_its_name() -> None:

@@ -13,8 +13,8 @@ import pytest
 from framing.asce7 import chapter26, chapter28, chapter30, edition_2016
 from framing.asce7.chapter30 import RoofForm
 from framing.plan import Exposure, Feature
-from framing.quick.section import SectionPressures, near_uplift_plf
 from published.figures import figures
+from statics.gable_section import SectionPressures, near_uplift_plf
 
 K_Z = {"7-22": chapter26.K_z, "7-16": edition_2016.K_z}
 COMPARE = [pytest.param(row, id=f"COMPARE {row['pitch']}") for row in figures("calc_compare")]

@@ -7,10 +7,12 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from framing.quick.section import SectionPressures, dead_plf, near_uplift_plf
+from framing.plan import Exposure
+from framing.quick import QuickInputs, quick
+from statics.gable_section import SectionPressures, near_uplift_plf
 
 PRESSURES_PSF = st.floats(-80.0, 120.0)
 SECTIONS = st.builds(
@@ -65,5 +67,28 @@ def test_the_published_coefficient_of_the_corner_zone_at_20_degrees_is_1_1424() 
     assert pytest.approx(1.1424, abs=5e-5) == C
 
 
-def test_the_dead_load_of_a_bearing_is_half_the_span_and_its_overhang() -> None:
-    assert dead_plf(15.0, 36.0, 2.0) == 300.0
+@settings(max_examples=12)
+@given(st.floats(8.0, 60.0), st.floats(0.5, 4.0), st.floats(0.0, 4.0), st.floats(0.0, 1.0))
+def test_the_load_path_of_a_house_gives_the_closed_form_but_for_the_overhangs_horizontal_parts(
+    span_ft: float, spacing_ft: float, overhang_ft: float, rise_per_run: float
+) -> None:
+    """An overhang stands half its rise under the bearing: that lengthens both arms by o tan^2(theta)/2."""
+    inputs = QuickInputs(
+        span_ft=span_ft,
+        spacing_ft=spacing_ft,
+        rise_per_run=rise_per_run,
+        speed_mph=150.0,
+        exposure=Exposure.C,
+        overhang_ft=overhang_ft,
+    )
+    result = quick(inputs)
+    for place, answer in result.mwfrs.items():
+        part = f"main frame, {place.replace('_', ' ')}"
+        psf = [s.value for s in result.steps if s.part == part and s.unit == "psf"] + [0.0, 0.0]
+        pressures = SectionPressures(
+            near_slope_psf=psf[0], far_slope_psf=psf[1], near_overhang_psf=psf[2], far_overhang_psf=psf[3]
+        )
+        tails = (psf[2] - psf[3]) * overhang_ft**2 * rise_per_run**2 / (2.0 * span_ft)
+        closed = near_uplift_plf(pressures, span_ft, overhang_ft, rise_per_run) + tails
+        assert answer.wind_lb == pytest.approx(closed * spacing_ft, rel=1e-6, abs=1e-6)
+        assert answer.dead_lb == pytest.approx(15.0 * (span_ft / 2.0 + overhang_ft) * spacing_ft, rel=1e-9)

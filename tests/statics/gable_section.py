@@ -1,4 +1,7 @@
-"""Statics of one symmetric gable section on two bearings, pressures normal to its slopes."""
+"""Closed form of one symmetric gable section on two bearings, pressures normal to its slopes.
+
+Source: statics (sum of moments about the other bearing); common practice, no source.
+"""
 
 from __future__ import annotations
 
@@ -36,23 +39,7 @@ def near_uplift_plf(pressures: SectionPressures, span_ft: float, overhang_ft: fl
 
         R = 3 w L/8 + l L/8 - (w - l) L tan^2(theta)/8 + w_o o (L + o/2)/L - l_o o^2/(2 L)
 
-    Parameters
-    ----------
-    pressures : SectionPressures
-        Net pressures, away from the roof positive. [psf]
-    span_ft : float
-        Between bearings, above 0. [ft]
-    overhang_ft : float
-        In plan, the same at both eaves. [ft]
-    rise_per_run : float
-        tan(theta).
-
-    Returns
-    -------
-    float
-        Positive when it lifts. [plf]
-
-    Source: own derivation: tests/published/test_irc_2018_r802_11.py; tests/published/test_fbc_existing_708_8_1.py.
+    Pressures in psf, lengths in ft; plf, positive when it lifts.
     """
     w, far = pressures.near_slope_psf, pressures.far_slope_psf
     vertical = (3.0 * w + far) * span_ft / 8.0
@@ -60,11 +47,3 @@ def near_uplift_plf(pressures: SectionPressures, span_ft: float, overhang_ft: fl
     near_tail = pressures.near_overhang_psf * overhang_ft * (span_ft + overhang_ft / 2.0) / span_ft
     far_tail = pressures.far_overhang_psf * overhang_ft**2 / (2.0 * span_ft)
     return vertical - horizontal + near_tail - far_tail
-
-
-def dead_plf(dead_psf: float, span_ft: float, overhang_ft: float) -> float:
-    """Dead load on one bearing per foot of wall: half the span and its own overhang.
-
-    Source: own derivation: tests/published/test_irc_2018_r802_11.py.
-    """
-    return dead_psf * (span_ft / 2.0 + overhang_ft)
