@@ -9,7 +9,7 @@ import shapely
 
 from export.anchor_plan.rows import Row, RowKind, TextSizes, WallLine
 from export.anchor_plan.rows_of_a_side import BELOW, Strip, face_point, row_strokes, start_arrow, strip_of
-from export.anchor_plan.symbols import plain_strokes, shape_strokes
+from export.paper.lettering import text_width_in
 from export.paper.sheet import (
     Layer,
     Line,
@@ -18,12 +18,12 @@ from export.paper.sheet import (
     Polyline,
     RunningDimension,
     Scale,
-    Shape,
+    Sign,
     Stroke,
     Text,
     View,
-    text_width_in,
 )
+from export.paper.symbols import UNRESOLVED, plain_strokes, sign_strokes
 
 TITLE_IN = 0.42
 BETWEEN_IN = 0.35
@@ -107,7 +107,7 @@ def _laid_out(piece: Piece, origin: Point, sizes: TextSizes) -> tuple[Strip, Vie
     return strip_of(BELOW, [(_straight(piece.line), piece.rows)], view, band, sizes), view
 
 
-def piece_strokes(piece: Piece, corner: Point, shapes: dict[str, Shape], sizes: TextSizes) -> tuple[Stroke, ...]:
+def piece_strokes(piece: Piece, corner: Point, signs: dict[str, Sign], sizes: TextSizes) -> tuple[Stroke, ...]:
     """The piece with its upper left corner there."""
     thick = _thickness_in(piece)
     origin = (corner[0] + piece.left_in, corner[1] - TITLE_IN - thick)
@@ -140,7 +140,7 @@ def piece_strokes(piece: Piece, corner: Point, shapes: dict[str, Shape], sizes: 
             )
         if p.row.mark:
             m = p.row.mark
-            shape = shapes[m.anchor.id] if m.anchor else Shape.UNRESOLVED
-            strokes += shape_strokes(shape, (view.paper((p.row.station_ft, 0.0))[0], middle), 0.0, Layer.DETAIL)
+            sign = signs[m.anchor.id] if m.anchor else UNRESOLVED
+            strokes += sign_strokes(sign, (view.paper((p.row.station_ft, 0.0))[0], middle), 0.0, Layer.DETAIL)
         strokes += row_strokes(p, strip, view, sizes)
     return tuple(strokes)

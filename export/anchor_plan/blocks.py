@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
-from dataclasses import dataclass, replace
 
 from export.anchor_plan.rows import HEADINGS, TextSizes
+from export.paper.block import Block, paragraphs, placed
+from export.paper.lettering import printable, wrapped
 from export.paper.sheet import (
     Align,
     Circle,
@@ -14,50 +14,17 @@ from export.paper.sheet import (
     Layer,
     Line,
     Pen,
-    Point,
     Polyline,
     Primitive,
     Scale,
     Text,
     along,
-    printable,
-    wrapped,
 )
 from framing.plan import Side
 from framing.run import CAUTION, Run
 
-LEADING = 1.75
 PAD_IN = 0.08
 TALLEST_IN = 6.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Block:
-    """Strokes from the upper left corner (0, 0) down. [in]."""
-
-    strokes: tuple[Primitive, ...]
-    width_in: float
-    height_in: float
-
-
-def placed(block: Block, corner: Point) -> tuple[Primitive, ...]:
-    """The block's strokes with its upper left corner there."""
-    return tuple(moved(s, corner) for s in block.strokes)
-
-
-def moved(s: Primitive, by: Point) -> Primitive:
-    """A plain stroke shifted."""
-
-    def shift(p: Point) -> Point:
-        return (p[0] + by[0], p[1] + by[1])
-
-    if isinstance(s, Line):
-        return replace(s, start=shift(s.start), end=shift(s.end))
-    if isinstance(s, Polyline):
-        return replace(s, points=tuple(shift(p) for p in s.points))
-    if isinstance(s, Circle):
-        return replace(s, centre=shift(s.centre))
-    return replace(s, at=shift(s.at))
 
 
 def title_block(run: Run, sheet: str, width_in: float, sizes: TextSizes) -> Block:
@@ -184,22 +151,6 @@ def stamp_block(width_in: float, height_in: float, sizes: TextSizes) -> Block:
         width_in=width_in,
         height_in=height_in,
     )
-
-
-def paragraphs(
-    lines: Iterable[tuple[str, float, bool]], width_in: float, layer: Layer, width_ratio: float = 1.0
-) -> Block:
-    """Texts one below another, each (words, height, heavy) broken into lines."""
-    strokes: list[Primitive] = []
-    y = 0.0
-    for words, height, bold in lines:
-        for line in wrapped(words, width_in / width_ratio, height, bold=bold):
-            y -= height * LEADING
-            strokes.append(
-                Text(at=(0.0, y), text=line, height_in=height, layer=layer, bold=bold, width_ratio=width_ratio)
-            )
-        y -= height * 0.35
-    return Block(strokes=tuple(strokes), width_in=width_in, height_in=-y + (0.1 if strokes else 0.0))
 
 
 def north_on_sheet_deg(run: Run, sheet_angle_deg: float) -> float:

@@ -22,19 +22,18 @@ from export.anchor_plan.dxf_entities import (
 )
 from export.anchor_plan.dxf_strokes import Pencil, Placement, add_strokes
 from export.anchor_plan.sheets import ARCH_D, TABLOID, anchor_plan_sheets
-from export.anchor_plan.symbols import plain_strokes, shapes_of
 from export.paper.sheet import (
     PLAN_LAYERS,
     Layer,
     Point,
     Primitive,
     RunningDimension,
-    Shape,
     Sheet,
     Stroke,
     Symbol,
     View,
 )
+from export.paper.symbols import UNRESOLVED, plain_strokes, used_signs
 from framing.run import Run
 
 BETWEEN_SHEETS_IN = 2.0
@@ -62,9 +61,8 @@ def _drawing(run: Run) -> Drawing:
     large, small = anchor_plan_sheets(run, ARCH_D), anchor_plan_sheets(run, TABLOID)
     factor = _units_per_in(large[0].view)
     set_up(doc, factor)
-    for shape in Shape:
-        if shape is Shape.UNRESOLVED or shape in shapes_of(run).values():
-            add_anchor_block(doc, shape, factor)
+    for sign in (*used_signs(run).values(), UNRESOLVED):
+        add_anchor_block(doc, sign, factor)
     _fill_model(doc, run, large)
     corner = _model_point(large[0].view, (0.0, 0.0))
     x, y = corner[0], corner[1] - ARCH_D.height_in - 2.0
@@ -106,8 +104,8 @@ def _fill_model(doc: Drawing, run: Run, sheets: tuple[Sheet, ...]) -> None:
         here = _model_placement(sheet.view, k)
         plain: list[Primitive] = []
         for s in (*sheet.surround, *sheet.drawing):
-            if isinstance(s, Symbol) and s.mark:
-                add_insert(pencil, marks[s.mark], s.shape, here)
+            if isinstance(s, Symbol) and s.strap == 1:
+                add_insert(pencil, marks[s.mark], s.sign, here)
             elif isinstance(s, RunningDimension):
                 add_running_dimension(pencil, doc.blocks, s, here)
             else:

@@ -9,15 +9,15 @@ from ezdxf.render.arrows import ARROWS
 from ezdxf.sections.blocks import BlocksSection
 
 from export.anchor_plan.dxf_strokes import Pencil, Placement, add_strokes, xyz
-from export.anchor_plan.symbols import RADIUS_IN, shape_strokes
 from export.paper.sheet import (
     DIMENSION_OFFSET_IN,
     SMALLEST_TEXT_IN,
     Layer,
     Point,
     RunningDimension,
-    Shape,
+    Sign,
 )
+from export.paper.symbols import RADIUS_IN, sign_strokes
 from framing.anchors.schedule import Mark
 from framing.units import feet_inches
 
@@ -69,16 +69,16 @@ def set_up(doc: Drawing, factor: float) -> None:
     doc.header["$DIMSTYLE"] = DIMSTYLE
 
 
-def block_name(shape: Shape) -> str:
-    """The name of the block that draws a shape."""
-    return "ANCHOR-" + shape.value.upper().replace(" ", "-")
+def block_name(sign: Sign) -> str:
+    """The name of the block that draws a sign."""
+    return "ANCHOR-" + f"{sign.shape.value} {sign.number or ''}".strip().upper().replace(" ", "-")
 
 
-def add_anchor_block(doc: Drawing, shape: Shape, factor: float) -> None:
-    """The block of one shape, its attributes invisible (the mark stands on the plan as plain text)."""
-    block = doc.blocks.new(block_name(shape))
+def add_anchor_block(doc: Drawing, sign: Sign, factor: float) -> None:
+    """The block of one sign, its attributes invisible (the mark stands on the plan as plain text)."""
+    block = doc.blocks.new(block_name(sign))
     here = Placement(point=lambda p: (p[0] * factor, p[1] * factor), turn_deg=0.0, factor=factor)
-    add_strokes(block, shape_strokes(shape, (0.0, 0.0), 0.0), here)
+    add_strokes(block, sign_strokes(sign, (0.0, 0.0), 0.0), here)
     for i, tag in enumerate(ATTRIBUTES):
         attribute = block.add_attdef(tag, _attribute_at(i, factor), height=SMALLEST_TEXT_IN * factor)
         attribute.is_invisible = True
@@ -88,12 +88,12 @@ def _attribute_at(i: int, factor: float) -> Point:
     return (RADIUS_IN * factor, -i * 0.14 * factor)
 
 
-def add_insert(pencil: Pencil, mark: Mark, shape: Shape, here: Placement) -> None:
+def add_insert(pencil: Pencil, mark: Mark, sign: Sign, here: Placement) -> None:
     """The anchor at its strap point, with its attributes as the schedule has them."""
     x, y = mark.bearing.strap_ft[0] * 12.0, mark.bearing.strap_ft[1] * 12.0
     turn = f"50\n{here.turn_deg:.10g}\n"
     layer = Layer.ANCHOR.value
-    pencil.write("INSERT", layer, f"100\nAcDbBlockReference\n66\n1\n2\n{block_name(shape)}\n{xyz(10, (x, y))}{turn}")
+    pencil.write("INSERT", layer, f"100\nAcDbBlockReference\n66\n1\n2\n{block_name(sign)}\n{xyz(10, (x, y))}{turn}")
     said = (
         mark.mark,
         mark.anchor.id if mark.anchor else "",

@@ -14,8 +14,9 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from export.anchor_plan.rows import TextSizes, WallLine
-from export.anchor_plan.symbols import RADIUS_IN, plain_strokes
-from export.paper.sheet import Circle, Layer, Line, Point, Polyline, Stroke, Symbol, Text, View, along, printable
+from export.paper.lettering import printable
+from export.paper.sheet import Circle, Layer, Line, Point, Polyline, Stroke, Symbol, Text, View, along
+from export.paper.symbols import RADIUS_IN, plain_strokes
 from framing.members import Member, MemberKind
 from framing.run import Run
 

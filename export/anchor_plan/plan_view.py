@@ -22,8 +22,8 @@ from export.anchor_plan.rows_of_a_side import (
     strip_of,
     strip_strokes,
 )
-from export.anchor_plan.symbols import shapes_of
-from export.paper.sheet import Layer, Line, Pen, Point, Polyline, Scale, Shape, Stroke, Symbol, Text, View
+from export.paper.sheet import Layer, Line, Pen, Point, Polyline, Scale, Sign, Stroke, Symbol, Text, View
+from export.paper.symbols import UNRESOLVED, signs_of
 from export.wall_marks.tape_marks import wall_tapes
 from framing.anchors.schedule import Mark
 from framing.errors import OutputError
@@ -170,9 +170,9 @@ def plan_strokes(
         layer, pen = (Layer.GIRDER, Pen.HEAVY) if girder else (Layer.TRUSS, Pen.FINE)
         strokes.append(Line(start=a, end=b, layer=layer, pen=pen))
     strokes += plan.names
-    shapes = shapes_of(run)
+    signs = signs_of(run)
     for mark in (m for m in run.schedule.marks if not m.bearing.by_engineer):
-        strokes += anchor_symbols(mark, shapes, view)
+        strokes += anchor_symbols(mark, signs, view)
     for strip in plan.strips:
         strokes += strip_strokes(strip, view, sizes)
     named = {p.line.name for strip in plan.strips for p in strip.rows}
@@ -214,15 +214,15 @@ def _beam_line(run: Run, beam: PorchBeam) -> WallLine:
     )
 
 
-def anchor_symbols(m: Mark, shapes: dict[str, Shape], view: View) -> list[Symbol]:
+def anchor_symbols(m: Mark, signs: dict[str, Sign], view: View) -> list[Symbol]:
     """The anchor at its strap point, and the second strap of a pair on the truss's other face."""
-    shape = shapes[m.anchor.id] if m.anchor else Shape.UNRESOLVED
-    symbols = [Symbol(at=view.paper(m.bearing.strap_ft), angle_deg=0.0, shape=shape, mark=m.mark)]
+    sign = signs[m.anchor.id] if m.anchor else UNRESOLVED
+    symbols = [Symbol(at=view.paper(m.bearing.strap_ft), angle_deg=0.0, sign=sign, mark=m.mark)]
     if m.side is Side.BOTH and m.anchor:
         ux, uy = m.bearing.strap_ft[0] - m.bearing.point_ft[0], m.bearing.strap_ft[1] - m.bearing.point_ft[1]
         if math.hypot(ux, uy) > 1e-9:
             far = (m.bearing.point_ft[0] - ux, m.bearing.point_ft[1] - uy)
-            symbols.append(Symbol(at=view.paper(far), angle_deg=0.0, shape=shape, mark=""))
+            symbols.append(Symbol(at=view.paper(far), angle_deg=0.0, sign=sign, mark=m.mark, strap=2))
     return symbols
 
 

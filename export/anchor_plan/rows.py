@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import accumulate
 
-from export.paper.sheet import Point, clipped, printable, text_width_in
+from export.paper.lettering import narrowing, printable, text_width_in
+from export.paper.sheet import Point
 from export.wall_marks.tape_marks import Tape, Tick
 from framing.anchors.schedule import Mark
 from framing.members import MemberKind
@@ -22,7 +23,7 @@ COLUMN_GAP_IN = 0.08
 
 
 FEWEST_MARKS_WITH_HEADING = 4
-LONGEST_ID_IN = 2.0
+LONGEST_ID_IN = 2.5
 
 
 class Detail(StrEnum):
@@ -162,7 +163,7 @@ def _tick_row(t: Tick, also_named: frozenset[str], sizes: TextSizes) -> Row:
     if t.number > 1:
         cells = (m.mark, tape, "far face", "")
         return Row(wall=m.bearing.wall, kind=RowKind.FAR_FACE, station_ft=t.station_ft, cells=cells, mark=m)
-    anchor = f"{m.count} {clipped(m.anchor.id, LONGEST_ID_IN, sizes.label_in)}" if m.anchor else UNRESOLVED
+    anchor = printable(f"{m.count} {m.anchor.id}") if m.anchor else UNRESOLVED
     cells = (m.mark, tape, feet_inches(m.bearing.station_ft), anchor)
     call = _call(m, also_named, sizes)
     return Row(wall=m.bearing.wall, kind=RowKind.MARK, station_ft=t.station_ft, cells=cells, call=call, mark=m)
@@ -170,17 +171,36 @@ def _tick_row(t: Tick, also_named: frozenset[str], sizes: TextSizes) -> Row:
 
 def _call(m: Mark, also_named: frozenset[str], sizes: TextSizes) -> str:
     """What is called out behind a row: girders and corners always, others where the plan had no room."""
-    b = m.bearing
     if not sizes.names_in_rows:
-        return "" if b.kind not in CALLED_OUT else "corner" if b.kind is MemberKind.CORNER_JACK else "girder"
-    plies = f", {b.plies} ply" if b.plies > 1 else ""
-    return f"{printable(b.member)}{plies}" if b.kind in CALLED_OUT or b.member in also_named else ""
+        return (
+            ""
+            if m.bearing.kind not in CALLED_OUT
+            else "corner"
+            if m.bearing.kind is MemberKind.CORNER_JACK
+            else "girder"
+        )
+    plies = f", {m.bearing.plies} ply" if m.bearing.plies > 1 else ""
+    return (
+        f"{printable(m.bearing.member)}{plies}"
+        if m.bearing.kind in CALLED_OUT or m.bearing.member in also_named
+        else ""
+    )
 
 
 def cell_width_in(row: Row, column: int, text: str, sizes: TextSizes) -> float:
     """How wide the text of one column is. [in]."""
-    height = row.cell_height_in(column, sizes)
-    return sizes.width_ratio * text_width_in(text, height, bold=row.bold(column) or text == UNRESOLVED)
+    height, bold = row.cell_height_in(column, sizes), row.bold(column) or text == UNRESOLVED
+    return cell_ratio(row, column, text, sizes) * text_width_in(text, height, bold=bold)
+
+
+def cell_ratio(row: Row, column: int, text: str, sizes: TextSizes) -> float:
+    """How narrow the letters of a column are: a long id's narrower, so that all of it stands there."""
+    height, bold = row.cell_height_in(column, sizes), row.bold(column) or text == UNRESOLVED
+    return (
+        narrowing(text, LONGEST_ID_IN, height, bold=bold, at_most=sizes.width_ratio)
+        if column > 2
+        else sizes.width_ratio
+    )
 
 
 def column_widths(rows: tuple[Row, ...], sizes: TextSizes) -> tuple[float, ...]:

@@ -15,6 +15,7 @@ from export.anchor_plan.rows import (
     RowKind,
     TextSizes,
     WallLine,
+    cell_ratio,
     cell_width_in,
     column_widths,
     spread,
@@ -202,7 +203,7 @@ def row_strokes(p: Placed, strip: Strip, view: View, sizes: TextSizes) -> list[S
                 layer=Layer.MARKS,
                 angle_deg=angle,
                 bold=bold,
-                width_ratio=sizes.width_ratio,
+                width_ratio=cell_ratio(p.row, i, text, sizes),
             )
         )
     return strokes

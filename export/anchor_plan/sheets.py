@@ -7,11 +7,9 @@ from functools import lru_cache
 
 from export.anchor_plan.apart import BETWEEN_IN, Piece, piece_strokes, pieces_of
 from export.anchor_plan.blocks import (
-    Block,
     caution_block,
     north_on_sheet_deg,
     notes_block,
-    placed,
     said_blocks,
     scale_block,
     stamp_block,
@@ -19,9 +17,10 @@ from export.anchor_plan.blocks import (
 )
 from export.anchor_plan.plan_view import PlanView, fit_plan, plan_strokes
 from export.anchor_plan.rows import TextSizes, rows_of
-from export.anchor_plan.symbols import shapes_of
 from export.anchor_plan.tables import legend_block, schedule_block
-from export.paper.sheet import Layer, Pen, Point, Polyline, Scale, Shape, Sheet, Stroke
+from export.paper.block import Block, placed
+from export.paper.sheet import Layer, Pen, Point, Polyline, Scale, Sheet, Sign, Stroke
+from export.paper.symbols import signs_of
 from export.wall_marks.tape_marks import wall_tapes
 from export.words.demand import demand_lines
 from framing.run import Run
@@ -100,14 +99,14 @@ def anchor_plan_sheets(run: Run, paper: Paper) -> tuple[Sheet, ...]:
     above = 0.0 if any(s.sheet == 0 for s in spots) else (top - bottom - plan.size_in[1]) / 2
     x = left + (right - left - plan.size_in[0]) / 2 + plan.reach_in[0]
     plan = plan.shifted((x, top - above - plan.size_in[1] + plan.reach_in[1]))
-    shapes = shapes_of(run)
+    signs = signs_of(run)
     n_sheets = 1 + max((s.sheet for s in spots), default=0)
     sheets = []
     for k in range(n_sheets):
         name = f"{paper.name}, sheet {k + 1} of {n_sheets}"
         drawing: list[Stroke] = list(plan_strokes(run, plan, paper.sizes, paper.window)) if k == 0 else []
         for spot in (s for s in spots if s.sheet == k):
-            drawing += _item_strokes(spot, shapes, paper.sizes)
+            drawing += _item_strokes(spot, signs, paper.sizes)
         sheets.append(
             Sheet(
                 name=name,
@@ -133,10 +132,10 @@ def _pieces(run: Run, paper: Paper, plan: PlanView) -> list[Piece]:
     return pieces
 
 
-def _item_strokes(spot: _Spot, shapes: dict[str, Shape], sizes: TextSizes) -> tuple[Stroke, ...]:
+def _item_strokes(spot: _Spot, signs: dict[str, Sign], sizes: TextSizes) -> tuple[Stroke, ...]:
     if isinstance(spot.item, Block):
         return placed(spot.item, spot.corner)
-    return piece_strokes(spot.item, spot.corner, shapes, sizes)
+    return piece_strokes(spot.item, spot.corner, signs, sizes)
 
 
 def _fixed(run: Run, paper: Paper, plan: PlanView, name: str) -> list[Block]:

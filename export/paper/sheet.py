@@ -1,7 +1,7 @@
 """A sheet recorded once, as strokes and text in paper inches, to be replayed to DXF and to PDF alike.
 
-The origin is the sheet's lower left corner, y up. What a text covers is measured with the metrics of the
-standard Helvetica, which come with the drawing library and are the same on every machine.
+The origin is the sheet's lower left corner, y up. What a text covers is measured as `lettering` says, the same on
+every machine.
 """
 
 from __future__ import annotations
@@ -11,13 +11,11 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import lru_cache
 
-from reportlab.pdfbase.pdfmetrics import stringWidth
+from export.paper.lettering import CAP_HEIGHT_EM, DESCENT_EM, text_width_in
 
 Point = tuple[float, float]
 
 SMALLEST_TEXT_IN = 3.0 / 32.0
-CAP_HEIGHT_EM = 0.718
-DESCENT_EM = 0.207
 DIMENSION_OFFSET_IN = 0.26
 TICK_IN = 0.07
 
@@ -47,12 +45,13 @@ PLAN_LAYERS = frozenset({Layer.WALL, Layer.BEAM, Layer.TRUSS, Layer.GIRDER})
 class Pen(StrEnum):
     """How heavy a line is."""
 
+    HAIR = "hair"
     FINE = "fine"
     MEDIUM = "medium"
     HEAVY = "heavy"
 
 
-PEN_WIDTH_IN = {Pen.FINE: 0.007, Pen.MEDIUM: 0.014, Pen.HEAVY: 0.028}
+PEN_WIDTH_IN = {Pen.HAIR: 0.004, Pen.FINE: 0.007, Pen.MEDIUM: 0.014, Pen.HEAVY: 0.028}
 
 
 class Fill(StrEnum):
@@ -79,6 +78,7 @@ class Line:
     end: Point
     layer: Layer
     pen: Pen = Pen.FINE
+    dashed: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,6 +90,7 @@ class Polyline:
     pen: Pen = Pen.FINE
     closed: bool = False
     fill: Fill = Fill.NONE
+    dashed: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,7 +108,7 @@ class Circle:
 class Text:
     """One line of text; `height_in` is the height of its capitals, `at` a point of its baseline.
 
-    `width_ratio` under 1 sets the letters narrower at the same height.
+    `width_ratio` under 1 sets the letters narrower at the same height; `white` letters stand on black.
     """
 
     at: Point
@@ -118,6 +119,7 @@ class Text:
     align: Align = Align.LEFT
     bold: bool = False
     width_ratio: float = 1.0
+    white: bool = False
 
     @property
     def width_in(self) -> float:
@@ -145,7 +147,7 @@ class Text:
 
 
 class Shape(StrEnum):
-    """What an anchor type looks like on paper, told apart without colour."""
+    """Shapes that stay apart on paper without colour and at the size of a strap."""
 
     OPEN_CIRCLE = "open circle"
     FULL_SQUARE = "full square"
@@ -157,19 +159,28 @@ class Shape(StrEnum):
     FULL_TRIANGLE = "full triangle"
     CROSSED_CIRCLE = "crossed circle"
     OPEN_SQUARE = "open square"
-    HEXAGON = "open hexagon"
     BARRED_DIAMOND = "barred diamond"
+    NUMBERED = "ring with a number"
     UNRESOLVED = "ringed cross"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Sign:
+    """What an anchor type looks like: a shape of its own, or past those a ring with its `number` in it (else 0)."""
+
+    shape: Shape
+    number: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Symbol:
-    """An anchor at its place on the plan. `mark` is its bearing; '' for the second strap of a pair."""
+    """An anchor at its place on the plan: the strap of that mark, the `strap`-th where it has two."""
 
     at: Point
     angle_deg: float
-    shape: Shape
+    sign: Sign
     mark: str
+    strap: int = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -251,50 +262,3 @@ def along(p: Point, angle_deg: float, distance: float) -> Point:
 def direction(angle_deg: float) -> Point:
     """The unit vector of a direction."""
     return (math.cos(math.radians(angle_deg)), math.sin(math.radians(angle_deg)))
-
-
-@lru_cache(maxsize=8192)
-def text_width_in(text: str, height_in: float, *, bold: bool = False) -> float:
-    """How wide a text of that height of capitals is. [in]."""
-    font = "Helvetica-Bold" if bold else "Helvetica"
-    return float(stringWidth(text, font, height_in / CAP_HEIGHT_EM))
-
-
-def printable(text: str) -> str:
-    """The text in letters that the standard fonts have (Latin-1), others as `?`, in one line."""
-    latin = text.encode("latin-1", "replace").decode("latin-1")
-    return latin if latin.isprintable() else "".join(c if c.isprintable() else " " for c in latin)
-
-
-def wrapped(text: str, width_in: float, height_in: float, *, bold: bool = False) -> tuple[str, ...]:
-    """The text broken between words into lines no wider than that; a longer word is broken too."""
-    lines, line = [], ""
-    for typed in printable(text).split():
-        word = typed
-        while text_width_in(word, height_in, bold=bold) > width_in and len(word) > 1:
-            n = next(
-                k
-                for k in range(len(word) - 1, 0, -1)
-                if k == 1 or text_width_in(word[:k], height_in, bold=bold) <= width_in
-            )
-            if line:
-                lines.append(line)
-                line = ""
-            lines.append(word[:n])
-            word = word[n:]
-        if line and text_width_in(f"{line} {word}", height_in, bold=bold) > width_in:
-            lines.append(line)
-            line = word
-        else:
-            line = f"{line} {word}".strip()
-    return (*lines, line) if line else tuple(lines)
-
-
-def clipped(text: str, width_in: float, height_in: float, *, bold: bool = False) -> str:
-    """The text, cut with three points where it is wider than that."""
-    line = printable(text)
-    if text_width_in(line, height_in, bold=bold) <= width_in:
-        return line
-    while line and text_width_in(line + "...", height_in, bold=bold) > width_in:
-        line = line[:-1]
-    return line.rstrip() + "..."

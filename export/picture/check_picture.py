@@ -7,8 +7,8 @@ from pathlib import Path
 
 from shapely.geometry import Polygon
 
-from export.anchor_plan.blocks import moved, placed
 from export.anchor_plan.plan_view import sheet_angle_deg
+from export.paper.block import moved, placed
 from export.paper.sheet import Layer, Pen, Point, Polyline, Primitive, Scale, View
 from export.picture.key import Said, column
 from export.picture.png import png

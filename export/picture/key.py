@@ -7,16 +7,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from export.anchor_plan.blocks import (
-    Block,
     caution_block,
     north_on_sheet_deg,
-    paragraphs,
-    placed,
     said_blocks,
     scale_block,
 )
 from export.anchor_plan.rows import TextSizes
-from export.paper.sheet import Layer, Primitive, Scale, Text, printable
+from export.paper.block import Block, paragraphs, placed
+from export.paper.lettering import printable
+from export.paper.sheet import Layer, Primitive, Scale, Text
 from export.picture.pens import (
     MEMBERS,
     PORCH,

@@ -11,7 +11,8 @@ from shapely.geometry import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from export.anchor_plan.names import readable_deg
-from export.paper.sheet import Layer, Line, Point, Primitive, Text, along, printable
+from export.paper.lettering import printable
+from export.paper.sheet import Layer, Line, Point, Primitive, Text, along
 from export.picture.pens import LEADER, stroked
 
 LABEL_IN = 0.11

@@ -5,16 +5,14 @@ from __future__ import annotations
 import io
 from collections.abc import Sequence
 from functools import lru_cache
-from pathlib import Path
 
-import reportlab
 from PIL import Image, ImageDraw, ImageFont
 
+from export.paper.lettering import WIDE_CAP_HEIGHT_EM, free_face_file
 from export.paper.sheet import PEN_WIDTH_IN, Circle, Fill, Line, Point, Polyline, Primitive, Text
 
 DOTS_PER_IN = 120
 FINER = 2
-CAP_HEIGHT_EM = 0.729  # of the free font that comes with reportlab, the font's own metrics
 BLACK, WHITE = 0, 255
 
 
@@ -54,7 +52,7 @@ def _stroke(draw: ImageDraw.ImageDraw, s: Line | Polyline | Circle, per_in: int,
 
 def _write(image: Image.Image, s: Text, per_in: int) -> None:
     """A text as long and as high as measured, turned about the left end of its baseline."""
-    font = _font(max(1, round(s.height_in / CAP_HEIGHT_EM * per_in)), bold=s.bold)
+    font = _font(max(1, round(s.height_in / WIDE_CAP_HEIGHT_EM * per_in)), bold=s.bold)
     left, top, right, bottom = font.getbbox(s.text, anchor="ls")
     if right <= left:
         return
@@ -68,10 +66,9 @@ def _write(image: Image.Image, s: Text, per_in: int) -> None:
     if s.angle_deg:
         square = square.rotate(s.angle_deg, Image.Resampling.BICUBIC)
     x, y = s.start[0] * per_in, image.height - s.start[1] * per_in
-    image.paste(BLACK, (round(x) - reach, round(y) - reach), square)
+    image.paste(WHITE if s.white else BLACK, (round(x) - reach, round(y) - reach), square)
 
 
 @lru_cache(maxsize=16)
 def _font(size: int, *, bold: bool) -> ImageFont.FreeTypeFont:
-    fonts = Path(reportlab.__file__).parent / "fonts"
-    return ImageFont.truetype(str(fonts / ("VeraBd.ttf" if bold else "Vera.ttf")), size)
+    return ImageFont.truetype(free_face_file(bold=bold), size)

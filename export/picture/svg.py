@@ -5,9 +5,10 @@ from __future__ import annotations
 import html
 from collections.abc import Sequence
 
-from export.paper.sheet import CAP_HEIGHT_EM, PEN_WIDTH_IN, Circle, Fill, Line, Point, Polyline, Primitive, Text
+from export.paper.lettering import type_size_in
+from export.paper.sheet import PEN_WIDTH_IN, Circle, Fill, Line, Point, Polyline, Primitive, Text
 
-FONTS = "Helvetica, Arial, 'Liberation Sans', sans-serif"
+FONTS = "Helvetica, Arial, 'Liberation Sans', 'DejaVu Sans', sans-serif"
 
 
 def svg(strokes: Sequence[Primitive], size_in: Point, title: str) -> bytes:
@@ -28,7 +29,8 @@ def svg(strokes: Sequence[Primitive], size_in: Point, title: str) -> bytes:
 def _element(s: Primitive, height: float) -> str:
     if isinstance(s, Text):
         return _text(s, height)
-    pen = f'stroke-width="{PEN_WIDTH_IN[s.pen]:g}"'
+    dashes = ' stroke-dasharray="0.055 0.035"' if not isinstance(s, Circle) and s.dashed else ""
+    pen = f'stroke-width="{PEN_WIDTH_IN[s.pen]:g}"{dashes}'
     if isinstance(s, Line):
         (x0, y0), (x1, y1) = _down(s.start, height), _down(s.end, height)
         return f'<path d="M{x0:.4f} {y0:.4f}L{x1:.4f} {y1:.4f}" {pen}/>'
@@ -46,9 +48,10 @@ def _text(s: Text, height: float) -> str:
     x, y = _down(s.start, height)
     turn = f' transform="rotate({-s.angle_deg:.4f} {x:.4f} {y:.4f})"' if s.angle_deg else ""
     weight = ' font-weight="bold"' if s.bold else ""
+    size, colour = type_size_in(s.text, s.height_in), "#fff" if s.white else "#000"
     return (
-        f'<text x="{x:.4f}" y="{y:.4f}" font-size="{s.height_in / CAP_HEIGHT_EM:.4f}" textLength="{s.width_in:.4f}" '
-        f'lengthAdjust="spacingAndGlyphs" xml:space="preserve" fill="#000" stroke="none"{weight}{turn}>'
+        f'<text x="{x:.4f}" y="{y:.4f}" font-size="{size:.4f}" textLength="{s.width_in:.4f}" '
+        f'lengthAdjust="spacingAndGlyphs" xml:space="preserve" fill="{colour}" stroke="none"{weight}{turn}>'
         f"{html.escape(s.text)}</text>"
     )
 

@@ -1,26 +1,32 @@
-"""The columns under a strip's ruler: the figures of each tick, its X and arrow, its boxes, in paper inches."""
+"""The columns under a strip's ruler: the figures of each tick, its sign, its boxes, in paper inches.
+
+A girder's mark stands white on black, the two columns of a pair share a frame, what no anchor holds has a dashed one.
+"""
 
 from __future__ import annotations
 
-import math
+import itertools
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from export.paper.strip_strokes import POINTS_PER_IN, Drawing, Line, Shape, Text, text_width_in, wrapped
+from export.paper.lettering import POINTS_PER_IN, cap_in, narrowing, printable, wrapped
+from export.paper.sheet import Align, Fill, Layer, Pen, Primitive, Text
+from export.wall_marks.crossing_signs import SIGN_IN, crossing_sign, side_words
+from export.wall_marks.pen import SMALL_PT, box, outline, stroke, write
 from export.wall_marks.tape_marks import Tick, tick_words
 from export.words.demand import demand_lines
-from framing.plan import Side
+from framing.members import MemberKind
 from framing.units import feet_inches, inches
 
-COLUMN_IN = 0.945
-TEXT_IN = COLUMN_IN - 0.03
-SMALL_PT = 8.0
-GLYPH_IN = 0.33
-BOX_IN = 0.24
-BOXES_IN = 0.33
-LEADING_RATIO = 1.14
-RULE_ROOM_IN = 0.03
+COLUMN_IN = 0.885
+TEXT_IN = COLUMN_IN - 0.04
+BOX_IN = 0.205
+BOXES_IN = 0.26
+LEADING_RATIO = 1.1
+RULE_DOWN_IN = 0.036  # clear of what reaches below the line above
+RULE_ROOM_IN = 0.02
 UNRESOLVED_WORDS = "NO ANCHOR"
+GIRDERS = frozenset({MemberKind.HIP_GIRDER, MemberKind.GIRDER})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,11 +40,14 @@ class Column:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Row:
+    """One row of words. One that is `whole` stays on one line, its letters narrower where they must be."""
+
     label: str
     size_pt: float
     bold: bool
-    one_line: bool
+    whole: bool
     words: Callable[[Column], str]
+    ruled: bool = False
 
 
 def _anchor(column: Column) -> str:
@@ -49,153 +58,170 @@ def _anchor(column: Column) -> str:
 def _note(column: Column) -> str:
     mark = column.tick.mark
     demand = () if mark.resolved else demand_lines(mark)
-    return "\n".join(filter(None, (*demand, *tick_words(column.tick).split("; "))))
+    said = [words for words in tick_words(column.tick).split("; ") if not words.startswith("strap ")]
+    return "\n".join(filter(None, (*demand, *said)))
 
 
-ABOVE_GLYPH = (_Row(label="mark", size_pt=12, bold=True, one_line=True, words=lambda c: c.tick.mark.mark),)
-BELOW_GLYPH = (
-    _Row(label="from START", size_pt=12, bold=True, one_line=True, words=lambda c: feet_inches(c.tick.station_ft)),
-    _Row(label="in inches", size_pt=10.5, bold=False, one_line=True, words=lambda c: inches(c.tick.station_ft)),
-    _Row(label="from far end", size_pt=10, bold=False, one_line=True, words=lambda c: feet_inches(c.tick.far_ft)),
-    _Row(label="in inches", size_pt=9, bold=False, one_line=True, words=lambda c: inches(c.tick.far_ft)),
-    _Row(
-        label="truss centre",
-        size_pt=9,
-        bold=False,
-        one_line=True,
-        words=lambda c: feet_inches(c.tick.mark.bearing.station_ft),
-    ),
-    _Row(label="member", size_pt=9, bold=False, one_line=False, words=lambda c: c.tick.mark.bearing.member),
-    _Row(label="anchor", size_pt=10, bold=True, one_line=False, words=_anchor),
-    _Row(label="strap lies on", size_pt=9, bold=False, one_line=True, words=lambda c: f"{_side_word(c.tick)} side"),
-    _Row(label="", size_pt=9, bold=False, one_line=False, words=_note),
+def _side(column: Column) -> str:
+    tick = column.tick
+    return side_words(tick) + (f", {tick.number} of {tick.n_ticks}" if tick.n_ticks > 1 else "")
+
+
+def _member(column: Column) -> str:
+    mark = column.tick.mark
+    return f"{mark.bearing.member}, {mark.bearing.plies} ply" if mark.bearing.plies > 1 else mark.bearing.member
+
+
+def _row(
+    label: str,
+    size_pt: float,
+    words: Callable[[Column], str],
+    *,
+    bold: bool = False,
+    whole: bool = True,
+    ruled: bool = False,
+) -> _Row:
+    return _Row(label=label, size_pt=size_pt, bold=bold, whole=whole, words=words, ruled=ruled)
+
+
+ROWS = (
+    _row("strap lies on", SMALL_PT, _side),
+    _row("from START", 12.0, lambda c: feet_inches(c.tick.station_ft), bold=True, ruled=True),
+    _row("in inches", 10.0, lambda c: inches(c.tick.station_ft)),
+    _row("from far end", 9.0, lambda c: feet_inches(c.tick.far_ft), ruled=True),
+    _row("truss centre", SMALL_PT, lambda c: feet_inches(c.tick.mark.bearing.station_ft)),
+    _row("member", 8.5, _member, whole=False),
+    _row("anchor", 10.0, _anchor, bold=True, whole=False, ruled=True),
+    _row("note", SMALL_PT, _note, whole=False),
 )
-RULED_ABOVE = ("from START", "from far end", "truss centre", "anchor")
+MARK_PT = 11.0
+MARK_IN = 0.17
+NARROWEST = 0.72
 
 
-def record_columns(columns: tuple[Column, ...], top_in: float) -> tuple[Drawing, float]:
+def record_columns(columns: tuple[Column, ...], top_in: float) -> tuple[list[Primitive], float]:
     """The labels and all columns from `top_in` down, and where they end, in inches."""
-    drawing, y = Drawing(), top_in
-    for row in ABOVE_GLYPH:
-        drawing, y = _add_row(drawing, row, columns, y)
+    strokes: list[Primitive] = [_label("mark", top_in + 0.14)]
     for column in columns:
-        drawing += _glyph(column, y)
-    drawing += Drawing(
-        texts=(_label("X: truss", y + 0.5 * GLYPH_IN - 0.01), _label("arrow: strap", y + 0.5 * GLYPH_IN + 0.11))
-    )
-    y += GLYPH_IN
-    for row in BELOW_GLYPH:
-        drawing, y = _add_row(drawing, row, columns, y)
-    drawing += _boxes(columns, y)
+        strokes += _mark(column, top_in)
+    y = top_in + MARK_IN
+    strokes.append(_label("X: truss", y + 0.5 * SIGN_IN - 0.02))
+    strokes.append(_label("arrow: strap", y + 0.5 * SIGN_IN + 0.10))
+    for column in columns:
+        strokes += crossing_sign(column.tick, column.x_in, y)
+    y += SIGN_IN
+    for row in ROWS:
+        drawn, y = _words(row, columns, y)
+        strokes += drawn
+    strokes += _boxes(columns, y)
     bottom_in = y + BOXES_IN
-    frames = tuple(_frame(c, top_in, bottom_in) for c in columns if not c.tick.mark.resolved)
-    return drawing + Drawing(shapes=frames), bottom_in
+    return [*strokes, *_frames(columns, top_in, bottom_in)], bottom_in
 
 
-def _side_word(tick: Tick) -> str:
-    return "START" if tick.side is Side.START else "far"
+def _label(text: str, down: float) -> Text:
+    return write(text, 0.0, down, SMALL_PT)
 
 
-def _label(text: str, y_in: float) -> Text:
-    return Text(x_in=0.0, y_in=y_in, text=text, size_pt=SMALL_PT)
+def _mark(column: Column, top_in: float) -> list[Primitive]:
+    """The mark's name; a girder's on a black band."""
+    girder = column.tick.mark.bearing.kind in GIRDERS
+    half = COLUMN_IN / 2 - 0.035
+    band = box(column.x_in - half, top_in + 0.015, column.x_in + half, top_in + MARK_IN, Layer.DETAIL, fill=Fill.BLACK)
+    name = write(
+        column.tick.mark.mark,
+        column.x_in,
+        top_in + 0.148,
+        MARK_PT,
+        bold=True,
+        align=Align.CENTRE,
+        within_in=TEXT_IN - 0.1,
+        white=girder,
+    )
+    return [band, name] if girder else [name]
 
 
-def _add_row(drawing: Drawing, row: _Row, columns: tuple[Column, ...], top_in: float) -> tuple[Drawing, float]:
+def _words(row: _Row, columns: tuple[Column, ...], top_in: float) -> tuple[list[Primitive], float]:
     """One row of words, as high as its longest cell; a row without words takes no room."""
-    size_pt = _size_pt(row, columns)
-    cells = [
-        [line for part in row.words(c).split("\n") for line in wrapped(part, size_pt, TEXT_IN, bold=row.bold)]
-        for c in columns
-    ]
-    n_lines = max(len(lines) for lines in cells)
-    if not any(map(any, cells)):
-        return drawing, top_in
-    rule: tuple[Line, ...] = ()
-    if row.label in RULED_ABOVE:
+    cells = [_lines(row, c) for c in columns]
+    if not any(cells):
+        return [], top_in
+    strokes: list[Primitive] = []
+    if row.ruled:
+        strokes.append(_rule(top_in + RULE_DOWN_IN, columns))
         top_in += RULE_ROOM_IN
-        rule = _rule(top_in + RULE_ROOM_IN / 2, columns)
-    leading_in = size_pt * LEADING_RATIO / POINTS_PER_IN
+    leading_in = row.size_pt * LEADING_RATIO / POINTS_PER_IN
     first_in = top_in + leading_in
-    texts = [_label(row.label, first_in)] if row.label else []
+    strokes += [_label(row.label, first_in)] if row.label else []
     for column, lines in zip(columns, cells, strict=True):
-        texts += [
-            _centred(line, column.x_in, first_in + k * leading_in, size_pt, bold=row.bold)
+        bold = row.bold or (row.label == "member" and column.tick.mark.bearing.kind in GIRDERS)
+        strokes += [
+            write(
+                line,
+                column.x_in,
+                first_in + k * leading_in,
+                row.size_pt,
+                bold=bold,
+                align=Align.CENTRE,
+                within_in=TEXT_IN,
+            )
             for k, line in enumerate(lines)
-            if line
         ]
-    return drawing + Drawing(texts=tuple(texts), lines=rule), top_in + n_lines * leading_in
+    return strokes, top_in + max(map(len, cells)) * leading_in
 
 
-def _size_pt(row: _Row, columns: tuple[Column, ...]) -> float:
-    """The row's type size, smaller where a figure of a very long wall would not stay on one line."""
-    widest_in = max(text_width_in(row.words(c), row.size_pt, bold=row.bold) for c in columns)
-    if not row.one_line or widest_in <= TEXT_IN:
-        return row.size_pt
-    return max(SMALL_PT, math.floor(2 * row.size_pt * TEXT_IN / widest_in) / 2)
+def _lines(row: _Row, column: Column) -> list[str]:
+    words = row.words(column)
+    if row.whole:
+        return [words] if words else []
+    bold = row.bold or column.tick.mark.bearing.kind in GIRDERS
+    height = cap_in(row.size_pt)
+    lines: list[str] = []
+    for part in filter(None, map(printable, words.split("\n"))):
+        fits = narrowing(part, TEXT_IN, height, bold=bold) > NARROWEST
+        lines += [part] if fits else wrapped(part, TEXT_IN, height, bold=bold)
+    return lines
 
 
-def _centred(text: str, x_in: float, y_in: float, size_pt: float, *, bold: bool = False) -> Text:
-    left_in = x_in - text_width_in(text, size_pt, bold=bold) / 2
-    return Text(x_in=left_in, y_in=y_in, text=text, size_pt=size_pt, bold=bold)
-
-
-def _rule(y_in: float, columns: tuple[Column, ...]) -> tuple[Line, ...]:
+def _rule(down: float, columns: tuple[Column, ...]) -> Primitive:
     """A hairline that leads the eye from the label to the last column."""
     right_in = max((c.x_in for c in columns), default=0.0) + COLUMN_IN / 2
-    return (Line(start_in=(0.0, y_in), end_in=(right_in, y_in), width_pt=0.3),)
+    return stroke((0.0, down), (right_in, down), Layer.SCHEDULE, Pen.HAIR)
 
 
-def _glyph(column: Column, top_in: float) -> Drawing:
-    """The tick, an X where the truss stands, an arrow towards the side on which the strap lies."""
-    x, y = column.x_in, top_in + 0.02 + GLYPH_IN / 2
-    strap = -1 if column.tick.side is Side.START else 1
-    tick = Line(start_in=(x, top_in + 0.05), end_in=(x, top_in + GLYPH_IN), width_pt=2.0)
-    cx, half = x - strap * 0.15, 0.075
-    cross = tuple(
-        Line(start_in=(cx - half, y - s * half), end_in=(cx + half, y + s * half), width_pt=1.6) for s in (-1, 1)
-    )
-    tip, back = x + strap * 0.33, x + strap * 0.20
-    shaft = Line(start_in=(x + strap * 0.05, y), end_in=(back, y), width_pt=1.6)
-    head = Shape(corners_in=((tip, y), (back, y - 0.065), (back, y + 0.065)), width_pt=0.5, filled=True)
-    return Drawing(lines=(tick, *cross, shaft), shapes=(head,))
-
-
-def _boxes(columns: tuple[Column, ...], top_in: float) -> Drawing:
+def _boxes(columns: tuple[Column, ...], top_in: float) -> list[Primitive]:
     """A box to tick and one for the as-built figure; none where the strap is not this strip's to set."""
-    drawing = Drawing(texts=(_label("set | as built, in.", top_in + 0.21),))
+    strokes: list[Primitive] = [_label("set | as built", top_in + 0.175)]
     for column in columns:
-        left, top = column.x_in - 0.42, top_in + 0.06
+        left, top = column.x_in - 0.40, top_in + 0.04
         if column.repeated_from:
-            text = f"on strip {column.repeated_from}"
-            drawing += Drawing(texts=(_centred(text, column.x_in, top_in + 0.21, SMALL_PT),))
+            words = f"on strip {column.repeated_from}"
+            strokes.append(write(words, column.x_in, top_in + 0.175, SMALL_PT, align=Align.CENTRE))
         elif not column.tick.mark.resolved:
-            drawing += _warning(column.x_in, top)
+            strokes += _warning(column.x_in, top)
         else:
-            drawing += Drawing(
-                shapes=(
-                    rectangle(left, top, left + BOX_IN, top + BOX_IN, width_pt=1.4),
-                    rectangle(left + BOX_IN + 0.06, top, column.x_in + 0.42, top + BOX_IN, width_pt=0.6),
-                )
-            )
-    return drawing
+            strokes.append(box(left, top, left + BOX_IN, top + BOX_IN, Layer.SCHEDULE, Pen.MEDIUM))
+            strokes.append(box(left + BOX_IN + 0.06, top, column.x_in + 0.40, top + BOX_IN, Layer.SCHEDULE))
+    return strokes
 
 
-def _warning(x: float, top: float) -> Drawing:
+def _warning(x: float, top: float) -> list[Primitive]:
     """A triangle with a stroke and a dot in it: the shape that says 'not resolved'."""
-    corners = ((x, top - 0.02), (x - 0.15, top + BOX_IN), (x + 0.15, top + BOX_IN))
-    dot = rectangle(x - 0.012, top + 0.19, x + 0.012, top + 0.21, width_pt=0.5, filled=True)
-    stroke = Line(start_in=(x, top + 0.07), end_in=(x, top + 0.16), width_pt=1.8)
-    return Drawing(lines=(stroke,), shapes=(Shape(corners_in=corners, width_pt=1.4), dot))
+    corners = ((x, top - 0.01), (x - 0.14, top + BOX_IN), (x + 0.14, top + BOX_IN))
+    return [
+        outline(corners, Layer.DETAIL, Pen.MEDIUM),
+        stroke((x, top + 0.065), (x, top + 0.135), Layer.DETAIL, Pen.HEAVY),
+        box(x - 0.012, top + 0.16, x + 0.012, top + 0.18, Layer.DETAIL, fill=Fill.BLACK),
+    ]
 
 
-def _frame(column: Column, top_in: float, bottom_in: float) -> Shape:
-    """A dashed frame around the column of an unresolved mark."""
-    half = COLUMN_IN / 2
-    return rectangle(column.x_in - half, top_in, column.x_in + half, bottom_in, width_pt=1.6, dashed=True)
-
-
-def rectangle(
-    x0: float, y0: float, x1: float, y1: float, *, width_pt: float, filled: bool = False, dashed: bool = False
-) -> Shape:
-    """The shape of an upright rectangle from its left top to its right bottom corner, in inches."""
-    return Shape(corners_in=((x0, y0), (x1, y0), (x1, y1), (x0, y1)), width_pt=width_pt, filled=filled, dashed=dashed)
+def _frames(columns: tuple[Column, ...], top_in: float, bottom_in: float) -> list[Primitive]:
+    """A frame around both straps of a pair, and a dashed one around what no anchor holds."""
+    frames: list[Primitive] = []
+    half = COLUMN_IN / 2 - 0.008
+    for _, group in itertools.groupby(columns, key=lambda c: c.tick.mark.mark):
+        own = list(group)
+        mark = own[0].tick.mark
+        if len(own) > 1 or not mark.resolved:
+            left, right = own[0].x_in - half, own[-1].x_in + half
+            frames.append(box(left, top_in, right, bottom_in, Layer.DETAIL, Pen.MEDIUM, dashed=not mark.resolved))
+    return frames

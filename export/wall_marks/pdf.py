@@ -1,133 +1,112 @@
-"""Run -> wall-marks.pdf: the strips of every wall on letter pages for a clipboard."""
+"""Run -> wall-marks.pdf: the house at a glance, then the strips of every wall, on letter pages for a clipboard."""
 
 from __future__ import annotations
 
-import io
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 
-from reportlab.lib.pagesizes import landscape, letter
-
-from export.paper.pdf_operators import Point, add_operators, font_name, line, new_canvas, path, text
-from export.paper.strip_strokes import POINTS_PER_IN, Drawing, Line, Text, fitted, text_width_in, wrapped
+from export.paper.block import Block, placed
+from export.paper.lettering import cap_in, text_width_in, wrapped
+from export.paper.pdf import Page, pdf_of
+from export.paper.sheet import Align, Layer, Pen, Primitive
+from export.wall_marks.pen import SMALL_PT, stroke, write
 from export.wall_marks.tape_marks import SAMPLE_WORDS, Tape, count_words, wall_tapes
-from export.wall_marks.wall_drawing import WIDTH_IN, wall_strips
+from export.wall_marks.wall_drawing import BETWEEN_IN, HALF_WIDTH_IN, WIDTH_IN, wall_strips
 from framing.anchors.schedule import Mark
 from framing.run import CAUTION, Run
 
 PAGE_WIDTH_IN, PAGE_HEIGHT_IN = 11.0, 8.5
-MARGIN_IN = 0.35
-HEAD_BOTTOM_IN = 0.78
-FOOT_TOP_IN = 7.55
-BETWEEN_IN = 0.08
+MARGIN_IN = 0.25
+TOP_IN, FOOT_IN = 0.66, 7.96
 READ_ME = (
-    "Hook the tape at START and read every mark from there; check it from the far end. Tick: the truss face that the "
-    "strap lies against. X: the truss stands there. Arrow: the strap's side."
+    "Hook the tape at START, read every mark from there, check it from the far end. Tick: the truss face that the "
+    "strap lies against. X: the truss. Arrow: the strap's side."
 )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Placed:
-    """A drawing and how far its top lies below the top of the page, in inches."""
-
-    drawing: Drawing
-    top_in: float
+Placed = tuple[Block, tuple[float, float]]
 
 
 def wall_marks_pdf(run: Run) -> bytes:
-    """The strips of every wall, in order, then the count in all; equal runs give equal bytes."""
-    file = io.BytesIO()
-    canvas = new_canvas(file, pagesize=landscape(letter))
-    canvas.setTitle(f"Wall marks, {run.plan.project.name}")
-    canvas.setSubject(f"plan {run.fingerprint}")
-    fonts = {bold: font_name(canvas, bold=bold) for bold in (False, True)}
+    """The strips of every wall, in order; equal runs give equal bytes."""
     pages = wall_mark_pages(run)
-    for number, page in enumerate(pages, start=1):
-        for placed in (*page, *_frame(run, number, len(pages))):
-            add_operators(canvas, _operators(placed, fonts))
-        canvas.showPage()
-    canvas.save()
-    return file.getvalue()
+    drawn = (
+        Page(
+            width_in=PAGE_WIDTH_IN,
+            height_in=PAGE_HEIGHT_IN,
+            strokes=(*page, *_frame(run, number, len(pages))),
+        )
+        for number, page in enumerate(pages, start=1)
+    )
+    return pdf_of(drawn, f"Wall marks, {run.plan.project.name}", f"plan {run.fingerprint}")
 
 
-def wall_mark_pages(run: Run) -> list[list[Placed]]:
-    """What each page holds between its head and its foot, filled from the top, no strip cut."""
+def wall_mark_pages(run: Run) -> list[tuple[Primitive, ...]]:
+    """What each page holds between its head and its foot, in inches from the page's lower left corner."""
     tapes = wall_tapes(run)
-    strips: list[tuple[Drawing, float]] = [(s.drawing, s.height_in) for t in tapes for s in wall_strips(t)]
+    blocks = [s.block for t in tapes for s in wall_strips(t)]
+    pages = _shelved([*blocks, _total(tapes, run.schedule.by_engineer)])
+    return [
+        tuple(s for block, (x, down) in page for s in placed(block, (MARGIN_IN + x, PAGE_HEIGHT_IN - down)))
+        for page in pages
+    ]
+
+
+def _shelved(blocks: Sequence[Block]) -> list[list[Placed]]:
+    """The blocks in their order on pages, two that take half a page's width beside each other, none cut."""
     pages: list[list[Placed]] = [[]]
-    top_in = HEAD_BOTTOM_IN
-    for drawing, height_in in [*strips, _total(tapes, run.schedule.by_engineer)]:
-        if pages[-1] and top_in + height_in > FOOT_TOP_IN:
-            pages.append([])
-            top_in = HEAD_BOTTOM_IN
-        pages[-1].append(Placed(drawing=drawing, top_in=top_in))
-        top_in += height_in + BETWEEN_IN
+    down, deepest, x = TOP_IN, 0.0, 0.0
+    for block in blocks:
+        beside = 0.0 < x <= HALF_WIDTH_IN and block.width_in <= HALF_WIDTH_IN and down + block.height_in <= FOOT_IN
+        if not beside:
+            down, x, deepest = down + deepest, 0.0, 0.0
+            if pages[-1] and down + block.height_in > FOOT_IN:
+                pages.append([])
+                down = TOP_IN
+        pages[-1].append((block, (x and HALF_WIDTH_IN + BETWEEN_IN, down)))
+        x += block.width_in
+        deepest = max(deepest, block.height_in + 0.035)
     return pages
 
 
-def _total(tapes: Sequence[Tape], others: Sequence[Mark]) -> tuple[Drawing, float]:
-    """The count over all walls, what else has marks, and its height in inches."""
+def _total(tapes: Sequence[Tape], others: Sequence[Mark]) -> Block:
+    """The count over all walls, and what else has marks."""
     marks = [m for tape in tapes for m in tape.marks]
-    lines = wrapped(f"All walls: {count_words(marks)}", 10, WIDTH_IN, bold=True)
+    said = [f"All walls: {count_words(marks)}"]
     if others:
         where = " and ".join(dict.fromkeys(m.bearing.wall for m in others))
-        lines += wrapped(
-            f"{len(others)} more marks on {where} have the engineer's connection.", 10, WIDTH_IN, bold=True
-        )
-    texts = tuple(Text(x_in=0.0, y_in=0.17 * (k + 1), text=t, size_pt=10, bold=True) for k, t in enumerate(lines))
-    return Drawing(texts=texts), 0.17 * len(lines) + 0.05
+        said.append(f"{len(others)} more marks on {where} have the engineer's connection.")
+    lines = [line for words in said for line in wrapped(words, WIDTH_IN, cap_in(10.0), bold=True)]
+    texts = tuple(write(t, 0.0, 0.17 * (k + 1), 10.0, bold=True) for k, t in enumerate(lines))
+    return Block(strokes=texts, width_in=WIDTH_IN, height_in=0.17 * len(lines) + 0.05)
 
 
-def _frame(run: Run, number: int, n_pages: int) -> tuple[Placed, Placed]:
+def _frame(run: Run, number: int, n_pages: int) -> tuple[Primitive, ...]:
     """The page's head and foot."""
     project = run.plan.project
-    right = f"page {number} of {n_pages}"
     package = project.truss_package or "______"
     made = f"Revision {project.revision or '-'}   Date {project.date or '-'}   "
-    second = fitted(f"{made}Use with truss package revision {package}", 9, WIDTH_IN - 3)
-    plan = f"plan {run.fingerprint}"
-    sample = SAMPLE_WORDS if run.schedule.catalogue.invented else ""
-    head = Drawing(
-        texts=(
-            Text(x_in=0.0, y_in=0.17, text="WALL MARKS", size_pt=14, bold=True),
-            Text(x_in=1.45, y_in=0.17, text=fitted(project.name, 12, 7.3, bold=True), size_pt=12, bold=True),
-            _right(right, 0.17, 10),
-            Text(x_in=0.0, y_in=0.34, text=second, size_pt=9),
-            _right(plan, 0.34, 9),
-        ),
-        lines=(Line(start_in=(0.0, 0.40), end_in=(WIDTH_IN, 0.40), width_pt=1.2),),
+    page, plan = f"page {number} of {n_pages}", f"plan {run.fingerprint}"
+    title = write("WALL MARKS", 0.0, 0.17, 14.0, bold=True)
+    room = WIDTH_IN - title.width_in - 1.3
+    right = [
+        write(words, WIDTH_IN, down, size, align=Align.RIGHT)
+        for words, down, size in ((page, 0.17, 10.0), (plan, 0.32, 9.0))
+    ]
+    made_room = WIDTH_IN - text_width_in(plan, cap_in(9.0)) - 0.2
+    head: list[Primitive] = [
+        title,
+        write(project.name, title.width_in + 0.2, 0.17, 12.0, bold=True, within_in=room),
+        write(f"{made}Use with truss package revision {package}", 0.0, 0.32, 9.0, within_in=made_room),
+        *right,
+        stroke((0.0, 0.39), (WIDTH_IN, 0.39), Layer.TITLE, Pen.MEDIUM),
+    ]
+    sample = f"   {SAMPLE_WORDS}" if run.schedule.catalogue.invented else ""
+    caution = wrapped(f"{CAUTION}{sample}", WIDTH_IN, cap_in(SMALL_PT), bold=True)
+    foot: list[Primitive] = [stroke((0.0, 0.02), (WIDTH_IN, 0.02), Layer.TITLE, Pen.MEDIUM)]
+    foot += [write(t, 0.0, 0.135 + 0.122 * k, SMALL_PT, bold=True, within_in=WIDTH_IN) for k, t in enumerate(caution)]
+    blocks = ((head, MARGIN_IN), (foot, FOOT_IN))
+    return tuple(
+        s
+        for strokes, down in blocks
+        for s in placed(
+            Block(strokes=tuple(strokes), width_in=WIDTH_IN, height_in=0.4), (MARGIN_IN, PAGE_HEIGHT_IN - down)
+        )
     )
-    caution = wrapped(CAUTION, 8, WIDTH_IN, bold=True)
-    notes = [(line, False) for line in wrapped(READ_ME, 8, WIDTH_IN)] + [(line, True) for line in caution]
-    if sample:
-        notes.append((sample, True))
-    texts = tuple(
-        Text(x_in=0.0, y_in=0.14 + 0.125 * k, text=t, size_pt=8, bold=bold) for k, (t, bold) in enumerate(notes)
-    )
-    foot = Drawing(texts=texts, lines=(Line(start_in=(0.0, 0.02), end_in=(WIDTH_IN, 0.02), width_pt=1.2),))
-    return Placed(drawing=head, top_in=MARGIN_IN), Placed(drawing=foot, top_in=FOOT_TOP_IN)
-
-
-def _right(text: str, y_in: float, size_pt: float) -> Text:
-    return Text(x_in=WIDTH_IN - text_width_in(text, size_pt), y_in=y_in, text=text, size_pt=size_pt)
-
-
-def _operators(placed: Placed, fonts: dict[bool, str]) -> Iterator[str]:
-    """The recorded strokes at their place on the page; the page's y runs up in points."""
-
-    def at(point_in: Point) -> Point:
-        x_in, y_in = point_in
-        return (x_in + MARGIN_IN) * POINTS_PER_IN, (PAGE_HEIGHT_IN - placed.top_in - y_in) * POINTS_PER_IN
-
-    for stroke in placed.drawing.lines:
-        yield f"{_dash(stroke.dashed)} {stroke.width_pt} w"
-        yield line(at(stroke.start_in), at(stroke.end_in))
-    for shape in placed.drawing.shapes:
-        yield f"{_dash(shape.dashed)} {shape.width_pt} w"
-        yield path(map(at, shape.corners_in), closed=True, filled=shape.filled)
-    for words in placed.drawing.texts:
-        yield text(words.text, at((words.x_in, words.y_in)), fonts[words.bold], words.size_pt)
-
-
-def _dash(dashed: bool) -> str:
-    return "[4 2.5] 0 d" if dashed else "[] 0 d"

@@ -1,30 +1,38 @@
-"""Tape -> Strips: one wall drawn once in paper inches, as a ruler to scale with a column of figures per tick.
+"""Tape -> Strips: one wall drawn once in paper inches, as a ruler with a column of figures per tick.
 
-A strip is measured from its own top left corner, x to the right and y down, so that left is START and right is
-the far end as one sees them from outside. What is recorded here can be measured, and the PDF only replays it.
+Left is START and right is the far end as one sees them from outside. A strip is as long as its marks need: the whole
+page, or half of it where there are few, so that short walls share a row of the page. Its ruler is drawn to scale over
+all of that length, each mark as near above its column as can be.
 """
 
 from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from export.paper.strip_strokes import Drawing, Line, Shape, Text, text_width_in, wrapped
-from export.wall_marks.mark_columns import COLUMN_IN, Column, record_columns, rectangle
+from export.paper.block import Block
+from export.paper.lettering import cap_in, wrapped
+from export.paper.sheet import Align, Fill, Layer, Pen, Primitive
+from export.wall_marks.mark_columns import COLUMN_IN, Column, record_columns
+from export.wall_marks.pen import SMALL_PT, box, outline, stroke, write
 from export.wall_marks.tape_marks import HALF_PLY_FT, Tape, Tick, count_words
 from framing.members import MemberKind
 from framing.units import feet_inches
 
-WIDTH_IN = 10.3  # letter, landscape, less the margins
-LABELS_IN = 0.82
-N_COLUMNS = 10
-SCALES_IN_PER_FT = (3 / 8, 1 / 4, 3 / 16, 1 / 8, 3 / 32, 1 / 16, 3 / 64, 1 / 32, 1 / 64)
-SCALE_NAMES = ("3/8", "1/4", "3/16", "1/8", "3/32", "1/16", "3/64", "1/32", "1/64")
+WIDTH_IN = 10.5  # letter, landscape, less the margins
+BETWEEN_IN = 0.2
+HALF_WIDTH_IN = (WIDTH_IN - BETWEEN_IN) / 2
+LABELS_IN = 0.72
+MOST_COLUMNS = int((WIDTH_IN - LABELS_IN) / COLUMN_IN)
+HALF_COLUMNS = int((HALF_WIDTH_IN - LABELS_IN) / COLUMN_IN)
+MOST_IN_PER_FT = 1.25
 PAST_BREAK_FT = 0.5  # how far a strip runs on past the mark where the wall is broken
-SUBHEAD_IN, NUMBERS_IN, BAND_IN, LEADERS_IN = 0.20, 0.15, 0.19, 0.15
-RULER_LEFT_IN, RULER_RIGHT_IN = LABELS_IN + COLUMN_IN / 2, WIDTH_IN - COLUMN_IN / 2
+NUMBERS_IN, BAND_IN, LEADERS_IN = 0.125, 0.145, 0.11
+SIGN_OFF = (("marks checked", 1.0), ("straps set", 0.8), ("inspector", 0.95), ("date", 0.7))
+SIGN_OFF_IN = 0.27
+Ticks = tuple[Tick, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,26 +42,36 @@ class Strip:
     wall: str
     number: int
     n_strips: int
-    ticks: tuple[Tick, ...]
+    ticks: Ticks
     n_repeated: int
-    width_in: float
-    height_in: float
-    drawing: Drawing
+    block: Block
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Piece:
-    """A stretch of the wall that fits one strip; its first tick is the last of the piece before."""
+    """A stretch of the wall that fits one strip; its first mark is the last of the piece before."""
 
-    ticks: tuple[Tick, ...]
+    ticks: Ticks
+    n_repeated: int
     from_ft: float
     to_ft: float
+
+    @property
+    def width_in(self) -> float:
+        """The whole page, or half of it where the columns fit there. [in]."""
+        return HALF_WIDTH_IN if len(self.ticks) <= HALF_COLUMNS else WIDTH_IN
+
+    @property
+    def per_ft(self) -> float:
+        """The ruler's scale: it fills its strip. [in of paper per ft]."""
+        room = self.width_in - LABELS_IN - COLUMN_IN
+        return min(MOST_IN_PER_FT, room / max(self.to_ft - self.from_ft, 1e-9))
 
 
 def wall_strips(tape: Tape) -> tuple[Strip, ...]:
     """The wall's strips from START on: one, or several that overlap by one mark."""
-    scale, pieces = _pieces(tape)
-    return tuple(_record(tape, scale, pieces, k) for k in range(len(pieces)))
+    pieces = _pieces(tape)
+    return tuple(_record(tape, pieces, k) for k in range(len(pieces)))
 
 
 def fan_out(wanted: Sequence[float], apart: float, low: float, high: float) -> list[float]:
@@ -79,155 +97,167 @@ def _first(block: tuple[float, int], apart: float, low: float, high: float) -> f
     return max(low, min(total / n, high - (n - 1) * apart))
 
 
-def _pieces(tape: Tape) -> tuple[int, list[_Piece]]:
-    """The largest scale whose ruler spans every gap, and the wall cut into as few, evenly filled pieces as can be."""
-    for scale, per_ft in enumerate(SCALES_IN_PER_FT):
-        reach_ft = (RULER_RIGHT_IN - RULER_LEFT_IN) / per_ft
-        fullest = _cut(tape, reach_ft, N_COLUMNS)
-        if fullest is None:
-            continue
-        for n_columns in range(2, N_COLUMNS):
-            even = _cut(tape, reach_ft, n_columns)
-            if even is not None and len(even) == len(fullest):
-                return scale, even
-        return scale, fullest
-    raise ValueError(f"{tape.name} is too long for a strip; walls are at most 500 ft")
+def _pieces(tape: Tape) -> list[_Piece]:
+    """The wall in as few strips as can be; a short last one takes half a page, a longer one shares with the others."""
+    fullest = _cut(tape, MOST_COLUMNS)
+    if len(fullest) > 1 and len(fullest[-1].ticks) > HALF_COLUMNS:
+        for n_columns in range(HALF_COLUMNS, MOST_COLUMNS):
+            even = _cut(tape, n_columns)
+            if len(even) == len(fullest):
+                return even
+    return fullest
 
 
-def _cut(tape: Tape, reach_ft: float, n_columns: int) -> list[_Piece] | None:
-    """Pieces filled in order, or None where a gap between two ticks is longer than the ruler."""
+def _cut(tape: Tape, n_columns: int) -> list[_Piece]:
+    """Pieces filled in order; the ticks of one mark stay together."""
     stations_ft = [t.station_ft for t in tape.ticks]
     from_ft, end_ft = min([0.0, *stations_ft]), max([tape.length_ft, *stations_ft])
+    groups = [tuple(g) for _, g in itertools.groupby(tape.ticks, key=lambda t: t.mark.mark)]
     pieces: list[_Piece] = []
-    ticks = list(tape.ticks)
-    while len(ticks) > n_columns or end_ft > from_ft + reach_ft:
-        n = sum(t.station_ft + PAST_BREAK_FT <= from_ft + reach_ft for t in ticks[:n_columns])
-        if n < 2:
-            return None
-        last_ft = ticks[n - 1].station_ft
-        pieces.append(_Piece(ticks=tuple(ticks[:n]), from_ft=from_ft, to_ft=last_ft + PAST_BREAK_FT))
-        ticks, from_ft = ticks[n - 1 :], last_ft - PAST_BREAK_FT
-    return [*pieces, _Piece(ticks=tuple(ticks), from_ft=from_ft, to_ft=end_ft)]
+    held, n_repeated = list[Ticks](), 0
+    for group in groups:
+        if sum(map(len, held)) + len(group) > n_columns and len(held) > (1 if n_repeated else 0):
+            last = held[-1]
+            to_ft = last[-1].station_ft + PAST_BREAK_FT
+            pieces.append(_Piece(ticks=sum(held, ()), n_repeated=n_repeated, from_ft=from_ft, to_ft=to_ft))
+            held, n_repeated, from_ft = [last], len(last), last[0].station_ft - PAST_BREAK_FT
+        held.append(group)
+    return [*pieces, _Piece(ticks=sum(held, ()), n_repeated=n_repeated, from_ft=from_ft, to_ft=end_ft)]
 
 
-def _record(tape: Tape, scale: int, pieces: list[_Piece], k: int) -> Strip:
-    piece, per_ft = pieces[k], SCALES_IN_PER_FT[scale]
-    n_repeated = 1 if k else 0
-    wanted = [RULER_LEFT_IN + (t.station_ft - piece.from_ft) * per_ft for t in piece.ticks]
-    places = fan_out(wanted, COLUMN_IN, RULER_LEFT_IN, RULER_RIGHT_IN)
+def _record(tape: Tape, pieces: list[_Piece], k: int) -> Strip:
+    piece = pieces[k]
+    left, right = LABELS_IN + COLUMN_IN / 2, piece.width_in - COLUMN_IN / 2
+    wanted = [left + (t.station_ft - piece.from_ft) * piece.per_ft for t in piece.ticks]
+    places = fan_out(wanted, COLUMN_IN, left, right)
     columns = tuple(
-        Column(tick=t, x_in=x, repeated_from=k if i < n_repeated else 0)
+        Column(tick=t, x_in=x, repeated_from=k if i < piece.n_repeated else 0)
         for i, (t, x) in enumerate(zip(piece.ticks, places, strict=True))
     )
-    head, y = _head(tape, scale, len(pieces), k, piece)
-    ruler = _ruler(tape, piece, per_ft, y)
-    band_bottom_in = y + NUMBERS_IN + BAND_IN
-    drawing = head + ruler + _start(k, y) + _leaders(columns, wanted, band_bottom_in)
-    bottom_in = band_bottom_in + LEADERS_IN
+    strokes, y = _head(tape, len(pieces), k, piece)
+    strokes += [*_ruler(tape, piece, y), *_start(k, y)]
+    bottom_in = y + NUMBERS_IN + BAND_IN
     if columns:
-        below, bottom_in = record_columns(columns, bottom_in)
-        drawing += below
+        shift = max(abs(x - w) for x, w in zip(places, wanted, strict=True))
+        leaders_in = LEADERS_IN + min(0.15, 0.06 * shift)
+        strokes += _leaders(columns, wanted, bottom_in, leaders_in)
+        below, bottom_in = record_columns(columns, bottom_in + leaders_in)
+        strokes += below
     return Strip(
         wall=tape.name,
         number=k + 1,
         n_strips=len(pieces),
         ticks=piece.ticks,
-        n_repeated=n_repeated,
-        width_in=WIDTH_IN,
-        height_in=bottom_in,
-        drawing=drawing,
+        n_repeated=piece.n_repeated,
+        block=Block(strokes=tuple(strokes), width_in=piece.width_in, height_in=bottom_in),
     )
 
 
-def _head(tape: Tape, scale: int, n_strips: int, k: int, piece: _Piece) -> tuple[Drawing, float]:
-    """The words above the ruler, and where they end, in inches."""
-    place = f"strip {k + 1} of {n_strips}, {SCALE_NAMES[scale]} in. = 1 ft"
-    right = Text(x_in=WIDTH_IN - text_width_in(place, 8), y_in=0.12, text=place, size_pt=8)
+def _head(tape: Tape, n_strips: int, k: int, piece: _Piece) -> tuple[list[Primitive], float]:
+    """The words above the ruler, the sign-off box on the wall's first strip, and where they end, in inches."""
+    place = f"strip {k + 1} of {n_strips}"
     if k:
         mark = piece.ticks[0].mark.mark
-        words = f"continued; the tape stays at START. Overlap: {mark} is on strip {k} too, set it once."
-        name = Text(x_in=0.0, y_in=0.14, text=tape.name, size_pt=13, bold=True)
-        rest = Text(x_in=name.width_in + 0.1, y_in=0.14, text=words, size_pt=8)
-        return Drawing(texts=(name, rest, right)), SUBHEAD_IN
-    name = Text(x_in=0.0, y_in=0.22, text=tape.name, size_pt=20, bold=True)
+        words = f"{place}; the tape stays at START. Overlap: {mark} is on strip {k} too, set it once."
+        name = write(tape.name, 0.0, 0.14, 12.0, bold=True)
+        return [name, write(words, name.width_in + 0.1, 0.14, SMALL_PT)], 0.18
+    name = write(tape.name, 0.0, 0.21, 16.0, bold=True)
+    left_in = name.width_in + 0.12
+    half = piece.width_in < WIDTH_IN
+    sign_off_in = sum(width for _, width in SIGN_OFF)
+    room_in = piece.width_in - left_in - (0.0 if half or not tape.ticks else sign_off_in + 0.1)
     kind = f"{tape.description}, " if tape.description else ""
     length = f"{kind}{feet_inches(tape.length_ft)} long. START is its {tape.start_end}."
-    left_in = max(LABELS_IN, name.width_in + 0.1)
-    says = [Text(x_in=left_in, y_in=0.12, text=length, size_pt=8.5)]
-    for line in wrapped(count_words(tape.marks), 9, WIDTH_IN - left_in, bold=True):
-        says.append(Text(x_in=left_in, y_in=says[-1].y_in + 0.145, text=line, size_pt=9, bold=True))
-    return Drawing(texts=(name, *says, right)), says[-1].y_in + 0.075
+    said = [(t, 8.5, False) for t in wrapped(f"{length} {place[0].upper()}{place[1:]}.", room_in, cap_in(8.5))]
+    said += [(t, 9.0, True) for t in wrapped(count_words(tape.marks), room_in, cap_in(9.0), bold=True)]
+    strokes: list[Primitive] = [name]
+    strokes += [write(t, left_in, 0.115 + 0.135 * i, size, bold=bold) for i, (t, size, bold) in enumerate(said)]
+    y = max(0.24, 0.115 + 0.135 * (len(said) - 1) + 0.045)
+    if tape.ticks and half:
+        return [*strokes, *_sign_off(piece.width_in - sign_off_in, y)], y + SIGN_OFF_IN + 0.03
+    if tape.ticks:
+        strokes += _sign_off(piece.width_in - sign_off_in, 0.01)
+        y = max(y, SIGN_OFF_IN + 0.01)
+    return strokes, y
 
 
-def _start(k: int, top_in: float) -> Drawing:
+def _sign_off(left_in: float, top_in: float) -> list[Primitive]:
+    """Who stands for this wall: its cells empty, to be written in."""
+    strokes: list[Primitive] = []
+    for words, width in SIGN_OFF:
+        strokes.append(box(left_in, top_in, left_in + width, top_in + SIGN_OFF_IN, Layer.TITLE))
+        strokes.append(write(words, left_in + 0.04, top_in + 0.105, SMALL_PT))
+        left_in += width
+    return strokes
+
+
+def _start(k: int, top_in: float) -> list[Primitive]:
     """The big START at the tape's end, or the word that it is on the first strip."""
     if k:
         words = ("START is on", "strip 1")
-        return Drawing(
-            texts=tuple(Text(x_in=0.0, y_in=top_in + 0.12 + 0.13 * i, text=w, size_pt=8) for i, w in enumerate(words))
-        )
+        return [write(w, 0.0, top_in + 0.12 + 0.12 * i, SMALL_PT) for i, w in enumerate(words)]
     y = top_in + NUMBERS_IN + BAND_IN / 2
-    text = Text(x_in=0.0, y_in=y + 0.085, text="START", size_pt=17, bold=True)
-    tip, back = RULER_LEFT_IN - 0.06, text.width_in + 0.08
-    arrow = Shape(corners_in=((tip, y), (back, y - 0.085), (back, y + 0.085)), width_pt=0.5, filled=True)
-    return Drawing(texts=(text,), shapes=(arrow,))
+    text = write("START", 0.0, y + 0.07, 14.0, bold=True)
+    tip, back = LABELS_IN + COLUMN_IN / 2 - 0.06, text.width_in + 0.08
+    arrow = outline(((tip, y), (back, y - 0.085), (back, y + 0.085)), Layer.DETAIL, fill=Fill.BLACK)
+    return [text, arrow]
 
 
-def _ruler(tape: Tape, piece: _Piece, per_ft: float, top_in: float) -> Drawing:
+def _ruler(tape: Tape, piece: _Piece, top_in: float) -> list[Primitive]:
     """The band to scale, dashed where no wall stands: every foot, figures, ends or breaks, each truss's thickness."""
-    y0, y1 = top_in + NUMBERS_IN, top_in + NUMBERS_IN + BAND_IN
+    y0, y1, per_ft = top_in + NUMBERS_IN, top_in + NUMBERS_IN + BAND_IN, piece.per_ft
+    zero_in = LABELS_IN + COLUMN_IN / 2
 
     def x(ft: float) -> float:
-        return RULER_LEFT_IN + (ft - piece.from_ft) * per_ft
+        return zero_in + (ft - piece.from_ft) * per_ft
 
     low_ft, high_ft = max(piece.from_ft, 0.0), min(piece.to_ft, tape.length_ft)
     ends = sorted({low_ft, high_ft, *(min(max(ft, low_ft), high_ft) for pair in tape.open_ft for ft in pair)})
-    lines = [
-        Line(start_in=(x(a), y), end_in=(x(b), y), width_pt=0.8, dashed=any(p <= a and b <= q for p, q in tape.open_ft))
+    strokes: list[Primitive] = [
+        stroke((x(a), y), (x(b), y), Layer.WALL, dashed=any(p <= a and b <= q for p, q in tape.open_ft))
         for a, b in itertools.pairwise(ends)
         for y in (y0, y1)
     ]
     for ft, broken in ((low_ft, low_ft > 0.0), (high_ft, high_ft < tape.length_ft)):
-        lines += (
-            _break(x(ft), y0, y1) if broken else [Line(start_in=(x(ft), y0 - 0.09), end_in=(x(ft), y1), width_pt=2.5)]
-        )
-    step_ft = next(s for s in (1, 2, 5, 10, 20, 50, 100) if s * per_ft > 0.42)
-    texts = []
+        strokes.append(_break(x(ft), y0, y1) if broken else _end(x(ft), y0 - 0.08, y1))
+    step_ft = next(s for s in (1, 2, 5, 10, 20, 50, 100, 200) if s * per_ft > 0.42)
     for ft in range(math.ceil(low_ft), math.floor(high_ft) + 1):
         numbered = ft % step_ft == 0
         if numbered or per_ft > 0.1:
-            lines.append(Line(start_in=(x(ft), y0), end_in=(x(ft), y0 + (0.07 if numbered else 0.04)), width_pt=0.5))
+            strokes.append(stroke((x(ft), y0), (x(ft), y0 + (0.07 if numbered else 0.04)), Layer.WALL))
         if numbered and 0.0 < ft < tape.length_ft - 0.5 / per_ft:
-            left_in = x(ft) - text_width_in(f"{ft}'", 8) / 2
-            texts.append(Text(x_in=left_in, y_in=y0 - 0.04, text=f"{ft}'", size_pt=8))
+            strokes.append(write(f"{ft}'", x(ft), y0 - 0.03, SMALL_PT, align=Align.CENTRE))
     if high_ft >= tape.length_ft:
-        texts.append(Text(x_in=x(high_ft) + 0.05, y_in=y0 - 0.04, text="far end", size_pt=9, bold=True))
-    trusses = tuple(
-        rectangle(
-            x(m.bearing.station_ft - m.bearing.plies * HALF_PLY_FT),
-            y0 + 0.09,
-            x(m.bearing.station_ft + m.bearing.plies * HALF_PLY_FT),
-            y1,
-            width_pt=0.4,
-        )
-        for m in dict.fromkeys(t.mark for t in piece.ticks)
-        if m.bearing.kind is not MemberKind.GABLE_END
-    )
-    return Drawing(lines=tuple(lines), shapes=trusses, texts=tuple(texts))
+        room = piece.width_in - x(high_ft) - 0.05
+        strokes.append(write("far end", x(high_ft) + 0.05, y0 - 0.03, SMALL_PT, bold=True, within_in=room))
+    return [*strokes, *_trusses(piece, x, y0 + 0.075, y1)]
 
 
-def _break(x: float, y0: float, y1: float) -> list[Line]:
+def _trusses(piece: _Piece, x: Callable[[float], float], y0: float, y1: float) -> list[Primitive]:
+    """The thickness of each truss that crosses the wall, where it stands on the ruler."""
+    marks = dict.fromkeys(t.mark for t in piece.ticks if t.mark.bearing.kind is not MemberKind.GABLE_END)
+    halves = [(m.bearing.station_ft, m.bearing.plies * HALF_PLY_FT) for m in marks]
+    return [box(x(ft - half_ft), y0, x(ft + half_ft), y1, Layer.DETAIL, Pen.HAIR) for ft, half_ft in halves]
+
+
+def _end(x: float, y0: float, y1: float) -> Primitive:
+    return stroke((x, y0), (x, y1), Layer.BEAM, Pen.HEAVY)
+
+
+def _break(x: float, y0: float, y1: float) -> Primitive:
     """The zigzag where the wall goes on, on another strip."""
     step = (y1 - y0) / 4
-    points = [(x, y0), (x + 0.04, y0 + step), (x - 0.04, y1 - step), (x, y1), (x, y1 + step)]
-    return [Line(start_in=a, end_in=b, width_pt=0.8) for a, b in itertools.pairwise(points)]
+    points = ((x, y0), (x + 0.04, y0 + step), (x - 0.04, y1 - step), (x, y1), (x, y1 + step))
+    return outline(points, Layer.WALL, closed=False)
 
 
-def _leaders(columns: tuple[Column, ...], wanted: Sequence[float], band_bottom_in: float) -> Drawing:
+def _leaders(
+    columns: tuple[Column, ...], wanted: Sequence[float], band_bottom_in: float, leaders_in: float
+) -> list[Primitive]:
     """Each tick through the band, and the line from it to the head of its column."""
-    lines = []
+    strokes: list[Primitive] = []
     for column, x in zip(columns, wanted, strict=True):
-        foot = (x, band_bottom_in + 0.03)
-        lines.append(Line(start_in=(x, band_bottom_in - BAND_IN), end_in=foot, width_pt=1.6))
-        lines.append(Line(start_in=foot, end_in=(column.x_in, band_bottom_in + LEADERS_IN), width_pt=0.6))
-    return Drawing(lines=tuple(lines))
+        foot, knee = (x, band_bottom_in + 0.03), (column.x_in, band_bottom_in + leaders_in - 0.02)
+        strokes.append(stroke((x, band_bottom_in - BAND_IN), foot, Layer.DIMENSIONS, Pen.MEDIUM))
+        strokes.append(stroke(foot, knee, Layer.DIMENSIONS))
+    return strokes

@@ -10,8 +10,8 @@ import shapely
 from shapely.geometry import LineString, Point, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
-from export.anchor_plan.symbols import RADIUS_IN, UNRESOLVED_RADIUS_IN, plain_strokes
 from export.paper.sheet import Circle, Layer, Line, Polyline, RunningDimension, Shape, Sheet, Symbol, Text
+from export.paper.symbols import RADIUS_IN, UNRESOLVED_RADIUS_IN, plain_strokes
 from framing.anchors.catalogue_file import shipped_catalogue
 from framing.plan_file import plan_from_text
 from framing.run import Run, make_run
@@ -43,7 +43,7 @@ def overlaps(sheet: Sheet) -> list[str]:
 def _obstacles(sheet: Sheet) -> Iterator[tuple[str, BaseGeometry]]:
     for s in (*sheet.surround, *sheet.drawing):
         if isinstance(s, Symbol):
-            reach = UNRESOLVED_RADIUS_IN if s.shape is Shape.UNRESOLVED else RADIUS_IN
+            reach = UNRESOLVED_RADIUS_IN if s.sign.shape in (Shape.UNRESOLVED, Shape.NUMBERED) else RADIUS_IN
             yield f"anchor {s.mark}", Point(s.at).buffer(reach)
             continue
         lines = plain_strokes(s)

@@ -6,16 +6,14 @@ import dataclasses
 import re
 import shutil
 import subprocess
-from collections.abc import Iterator
 from fractions import Fraction
 from functools import cache
 from html import unescape
 
-import pypdf
 import pytest
-from pypdf.generic import ContentStream
 
 POINTS = 72.0
+LEFTS = (0.25 * POINTS, 5.6 * POINTS)  # where strips begin on a page
 
 
 @dataclasses.dataclass(frozen=True)
@@ -47,15 +45,22 @@ def words_of(pdf: bytes) -> list[Word]:
 
 
 def columns_of(pdf: bytes) -> list[dict[str, str]]:
-    """Every column of every strip as a person reads it: the words beside each label, under each mark."""
+    """Every column of every strip as a person reads it: the words beside each label, under each mark.
+
+    The labels of a strip begin where its word `mark` does; two strips may stand beside each other.
+    """
     words = sorted(words_of(pdf), key=lambda w: (w.page, w.y0, w.x0))
     columns: list[dict[str, str]] = []
-    for top in (w for w in words if w.text == "mark" and w.x0 < 0.4 * POINTS):
-        below = [w for w in words if w.page == top.page and w.y0 > top.y0 - 8]
-        foot = next(w for w in below if w.text == "set" and w.x0 < 0.4 * POINTS)
+    tops = [w for w in words if w.text == "mark" and any(abs(w.x0 - left) < 2 for left in LEFTS)]
+    for top in tops:
+        right = min(
+            (w.x0 for w in tops if w.page == top.page and w.x0 > top.x0 + 9 and abs(w.y0 - top.y0) < 90), default=800
+        )
+        below = [w for w in words if w.page == top.page and w.y0 > top.y0 - 8 and top.x0 - 2 < w.x0 < right - 2]
+        foot = next(w for w in below if w.text == "set" and abs(w.x0 - top.x0) < 2)
         strip = [w for w in below if w.y0 < foot.y0 + 6]
-        labels = [w for w in strip if w.x0 < 0.4 * POINTS]
-        cells = [w for w in strip if w.x0 > 1.2 * POINTS]
+        labels = [w for w in strip if abs(w.x0 - top.x0) < 2]
+        cells = [w for w in strip if w.x0 > top.x0 + 0.7 * POINTS]
         heads = [w for w in cells if re.fullmatch(r"[WS]\d+-\d+", w.text) and abs(w.y1 - top.y1) < 6]
         marks = [{"mark": h.text} for h in heads]
         for word in cells:
@@ -82,17 +87,3 @@ def in_inches(text: str) -> Fraction:
     size = Fraction(int(at[2] or 0) * 12 + int(at[3])) + Fraction(int(at[4] or 0), int(at[5] or 1))
     assert int(at[5] or 1) in (1, 2, 4, 8, 16)
     return -size if at[1] else size
-
-
-def strokes(page: pypdf.PageObject) -> Iterator[tuple[float, tuple[float, float], tuple[float, float]]]:
-    """(width, start, end) of every straight stroke on the page, from the PDF's own numbers, in points."""
-    width, at = 0.0, (0.0, 0.0)
-    for operands, operator in ContentStream(page.get_contents(), page.pdf).operations:
-        numbers = [float(n) for n in operands] if operator in (b"w", b"m", b"l") else []
-        if operator == b"w":
-            width = numbers[0]
-        elif operator == b"m":
-            at = (numbers[0], numbers[1])
-        elif operator == b"l":
-            yield width, at, (numbers[0], numbers[1])
-            at = (numbers[0], numbers[1])

@@ -193,7 +193,7 @@ def test_a_name_with_signs_of_markup_does_no_harm() -> None:
     )
     plan = plan_from_text(text.replace("Cut-up (invented)", "<b>A & B's \u8bd5"), "cut.toml")
     root = ElementTree.fromstring(check_picture(make_run(plan, shipped_catalogue())))
-    assert "<b>A & B's ?" in [e.text for e in root.iter("{http://www.w3.org/2000/svg}text")]
+    assert "<b>A & B's <U+8BD5>" in [e.text for e in root.iter("{http://www.w3.org/2000/svg}text")]
 
 
 @pytest.mark.parametrize("name", ["cottage", "cut up, turned"])

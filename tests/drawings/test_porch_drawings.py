@@ -198,7 +198,12 @@ def test_a_wall_that_is_all_porch_beam_has_no_tape_and_the_others_run_on_past_th
     assert tapes["W3"].description == "no wall from 12'-0\" to 34'-0\" (porch beam S1)"
     assert not [t for t in tapes["W3"].ticks if 12.0 < t.station_ft < 34.0]
     assert [t.far_ft for t in tapes["W3"].ticks] == pytest.approx([46.0 - t.station_ft for t in tapes["W3"].ticks])
-    band = [line for strip in wall_strips(tapes["W3"]) for line in strip.drawing.lines if line.dashed]
+    band = [
+        line
+        for strip in wall_strips(tapes["W3"])
+        for line in strip.block.strokes
+        if isinstance(line, Line) and line.dashed
+    ]
     assert band
 
 
@@ -208,7 +213,7 @@ def test_the_straps_in_all_are_those_of_the_walls_and_of_the_beam_that_holds_dow
     assert {m.bearing.wall for m in others} == {"S1", "S2", "S4"}
     assert {m.bearing.wall for m in held} == {"W1", "W2", "W3", "S3"}
     n_straps = sum(m.count for m in held)
-    said = " ".join(t.text for page in wall_mark_pages(run()) for placed in page for t in placed.drawing.texts)
+    said = " ".join(t.text for page in wall_mark_pages(run()) for t in page if isinstance(t, Text))
     assert f"All walls: {count_words(held)}" in said
     assert f"= {n_straps} in all." in count_words(held)
     assert f"{len(others)} more marks on S1 and S2 and S4 have the engineer's connection." in said

@@ -13,13 +13,17 @@ from functools import cache
 import pypdf
 import pytest
 from pypdf.generic import ContentStream
-from shapely import STRtree
-from shapely.geometry import LineString, box
+from shapely import STRtree, unary_union
+from shapely.geometry import LineString, Point, Polygon, box
+from shapely.geometry.base import BaseGeometry
 
 from drawings import marked_run
-from drawings.strip_reader import POINTS, columns_of, in_inches, row, strokes, words_of
+from drawings.strip_reader import POINTS, columns_of, in_inches, row, words_of
+from export.paper.sheet import PEN_WIDTH_IN, Circle, Fill, Layer, Line, Pen, Polyline, Text
+from export.wall_marks.mark_columns import BOX_IN
 from export.wall_marks.pdf import wall_mark_pages, wall_marks_pdf
-from export.wall_marks.wall_drawing import fan_out
+from export.wall_marks.tape_marks import wall_tapes
+from export.wall_marks.wall_drawing import fan_out, wall_strips
 from framing.members import MemberKind
 from framing.plan import Side
 from framing.run import CAUTION, Run
@@ -71,28 +75,29 @@ def test_every_mark_station_anchor_and_side_reads_back_as_the_schedule_says(name
         side = "start" if "START side" in row(column, "strap") else "far"
         station_ft = next(ft for m, ft, s in expected if (m, s) == (mark.mark, side))
         far_ft = length_ft(run, mark.bearing.wall) - station_ft
-        for figure, inside_ft in (("from", station_ft), ("in", station_ft), ("from#1", far_ft), ("in#1", far_ft)):
+        for figure, inside_ft in (("from", station_ft), ("in", station_ft), ("from#1", far_ft)):
             assert abs(float(in_inches(row(column, figure))) - 12 * inside_ft) <= 1 / 32 + 1e-6
         assert in_inches(row(column, "from")) == in_inches(row(column, "in"))
         assert abs(float(in_inches(row(column, "truss"))) - 12 * mark.bearing.station_ft) <= 1 / 32 + 1e-6
-        assert row(column, "member") == mark.bearing.member
+        plies = f", {mark.bearing.plies} ply" if mark.bearing.plies > 1 else ""
+        assert row(column, "member") == f"{mark.bearing.member}{plies}"
         assert row(column, "anchor") == (mark.anchor.id if mark.anchor else "NO ANCHOR")
 
 
 def test_stations_worked_by_hand_are_printed_in_feet_and_in_inches() -> None:
     columns = {c["mark"]: c for c in columns_of(pdf_of("house"))}
-    read = {m: [row(columns[m], f) for f in ("from", "in", "from#1", "in#1", "truss")] for m in columns}
-    assert read["W1-01"] == ["-0'-0 3/4\"", '-0 3/4"', "46'-8 3/4\"", '560 3/4"', "0'-0\""]
-    assert read["W1-03"] == ["5'-0 3/4\"", '60 3/4"', "41'-7 1/4\"", '499 1/4"', "5'-0\""]
-    assert read["W1-04"] == ["6'-10 1/2\"", '82 1/2"', "39'-9 1/2\"", '477 1/2"', "7'-0\""]
-    assert read["W4-12"] == ["28'-0 3/4\"", '336 3/4"', "-0'-0 3/4\"", '-0 3/4"', "28'-0\""]
+    read = {m: [row(columns[m], f) for f in ("from", "in", "from#1", "truss")] for m in columns}
+    assert read["W1-01"] == ["-0'-0 3/4\"", '-0 3/4"', "46'-8 3/4\"", "0'-0\""]
+    assert read["W1-03"] == ["5'-0 3/4\"", '60 3/4"', "41'-7 1/4\"", "5'-0\""]
+    assert read["W1-04"] == ["6'-10 1/2\"", '82 1/2"', "39'-9 1/2\"", "7'-0\""]
+    assert read["W4-12"] == ["28'-0 3/4\"", '336 3/4"', "-0'-0 3/4\"", "28'-0\""]
     assert "before START" in " ".join(columns["W1-01"].values())
     assert "past far end" in " ".join(columns["W4-12"].values())
     assert "up 3,830 lb along 41 lb across 284 lb" in " ".join(columns["W1-08"].values())
 
 
 def test_a_truss_that_runs_along_its_wall_is_said_to() -> None:
-    along = [c["mark"] for c in columns_of(pdf_of("cottage")) if "truss along wall" in row(c, "strap")]
+    along = [c["mark"] for c in columns_of(pdf_of("cottage")) if "truss along wall" in " ".join(c.values())]
     gables = [m.mark for m in RUNS["cottage"].schedule.marks if m.bearing.kind is MemberKind.GABLE_END]
     assert along == gables != []
 
@@ -122,9 +127,9 @@ def test_the_count_by_type_stands_at_each_wall_and_over_all_walls(name: str) -> 
 
 @pytest.mark.parametrize("name", RUNS)
 def test_a_box_to_tick_stands_for_every_strap_once_and_for_nothing_else(name: str) -> None:
-    shapes = [s for page in wall_mark_pages(RUNS[name]) for placed in page for s in placed.drawing.shapes]
-    sizes = [box(*min(s.corners_in), *max(s.corners_in)) for s in shapes if len(s.corners_in) == 4]
-    squares = [b for b in sizes if abs(b.area - 0.24 * 0.24) < 1e-6 and abs(b.length - 4 * 0.24) < 1e-6]
+    shapes = [s for page in wall_mark_pages(RUNS[name]) for s in page if isinstance(s, Polyline)]
+    sizes = [box(*min(s.points), *max(s.points)) for s in shapes if len(s.points) == 4]
+    squares = [b for b in sizes if abs(b.area - BOX_IN**2) < 1e-6 and abs(b.length - 4 * BOX_IN) < 1e-6]
     assert len(squares) == sum(m.count for m in RUNS[name].schedule.marks)
 
 
@@ -150,70 +155,75 @@ def test_a_broken_wall_says_its_overlap_and_keeps_every_strip_on_the_one_start()
     columns = columns_of(pdf_of("crowded"))
     text = " ".join(w.text for w in words_of(pdf_of("crowded")))
     repeated = [c["mark"] for c in columns if "on strip" in row(c, "set")]
-    assert len(repeated) >= 7
+    assert len(repeated) >= 6
     assert re.findall(r"Overlap: (W1-\d+) is on strip \d+ too", text) == repeated
     assert text.count("the tape stays at START") == len(repeated)
     assert text.count("START is its left end, seen from outside") == 4
 
 
-def test_the_ruler_is_to_scale_in_the_numbers_of_the_pdf() -> None:
+def test_the_ruler_is_to_scale_in_the_numbers_of_the_strip() -> None:
     run = RUNS["house"]
-    page = pypdf.PdfReader(io.BytesIO(pdf_of("house"))).pages[0]
-    upright = [(w, a[0], a[1] - b[1]) for w, a, b in strokes(page) if a[0] == b[0] and a[1] > 6 * POINTS]
-    start = [x for w, x, _ in upright if w == 2.5]
-    ticks = sorted(x for w, x, high in upright if w == 1.6 and 0.15 < high / POINTS < 0.3)
-    # 3/8 in. on paper is 1 ft on the wall: 10 ft are 3-3/4 in.
+    first = wall_strips(wall_tapes(run)[0])[0].block.strokes
+    feet = {s.text: s.at[0] for s in first if isinstance(s, Text) and re.fullmatch(r"\d+'", s.text)}
+    figures = sorted((int(text[:-1]), x) for text, x in feet.items())
+    per_ft = (figures[-1][1] - figures[0][1]) / (figures[-1][0] - figures[0][0])
+    zero = figures[0][1] - figures[0][0] * per_ft
+    ticks = sorted(
+        s.start[0]
+        for s in first
+        if isinstance(s, Line) and s.layer is Layer.DIMENSIONS and s.pen is Pen.MEDIUM and s.start[0] == s.end[0]
+    )
     on_strip = [ft for mark, ft, _ in expected_columns(run) if mark.startswith("W1-")][: len(ticks)]
-    assert len(start) == 1
     assert len(ticks) > 5
-    assert [(x - start[0]) / POINTS / 3.75 * 10 for x in ticks] == pytest.approx(on_strip, abs=2e-4)
+    assert [(x - zero) / per_ft for x in ticks] == pytest.approx(on_strip, abs=1e-6)
 
 
 @pytest.mark.parametrize("name", RUNS)
 def test_the_x_stands_on_the_side_of_the_truss_and_the_arrow_on_the_strap_s(name: str) -> None:
     drawn = []
-    for page in pypdf.PdfReader(io.BytesIO(pdf_of(name))).pages:
-        lines = [(w, a, b) for w, a, b in strokes(page) if w in (1.6, 2.0)]
-        middle = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2, w, a[0] - b[0], a[1] - b[1]) for w, a, b in lines]
-        ticks = [(x, y) for x, y, w, dx, _ in middle if w == 2.0 and dx == 0]
-        crosses = [(x, y) for x, y, _, dx, dy in middle if dx != 0 and abs(abs(dx) - abs(dy)) < 0.01]
-        shafts = [(x, y) for x, y, _, dx, dy in middle if dy == 0 and 0.1 < abs(dx) / POINTS < 0.2]
-        for x, y in sorted(ticks, key=lambda p: (-round(p[1]), p[0])):
-            near = [min(marks, key=lambda p: abs(p[0] - x) + 9 * abs(p[1] - y))[0] - x for marks in (crosses, shafts)]
-            assert all(5 < abs(d) < 15 for d in near)
-            drawn.append({(True, False): "START side", (False, True): "far side"}[near[0] > 0, near[1] > 0])
-    assert drawn == [" ".join(row(c, "strap").split()[:2]) for c in columns_of(pdf_of(name))]
+    for tape in wall_tapes(RUNS[name]):
+        for strip in wall_strips(tape):
+            lines = [s for s in strip.block.strokes if isinstance(s, Line)]
+            middle = [((s.start[0] + s.end[0]) / 2, s) for s in lines]
+            ticks = sorted(x for x, s in middle if s.layer is Layer.DIMENSIONS and s.pen is Pen.HEAVY)
+            crosses = [x for x, s in middle if s.layer is Layer.TITLE and s.pen is Pen.MEDIUM]
+            shafts = [x for x, s in middle if s.layer is Layer.ANCHOR]
+            for x in ticks:
+                near = [min(places, key=lambda p: abs(p - x)) - x for places in (crosses, shafts)]
+                assert all(0.1 < abs(d) < 0.2 for d in near)
+                drawn.append({(True, False): "START side", (False, True): "far side"}[near[0] > 0, near[1] > 0])
+    assert drawn == [" ".join(row(c, "strap").replace(",", "").split()[:2]) for c in columns_of(pdf_of(name))]
 
 
 @pytest.mark.parametrize("seed", range(50))
 def test_no_text_meets_a_text_or_a_stroke_and_nothing_leaves_the_page(seed: int) -> None:
     for page in wall_mark_pages(marked_run.at_random(seed)):
-        texts = [(t, p.top_in) for p in page for t in p.drawing.texts]
-        boxes = [box(x0, y0 + top, x1, y1 + top) for t, top in texts for x0, y0, x1, y1 in [t.box_in]]
+        texts = [s for s in page if isinstance(s, Text)]
+        boxes = [Polygon(t.box) for t in texts]
         lines = [
-            LineString([(x, y + p.top_in) for x, y in ends]).buffer(width_pt / POINTS / 2, cap_style="flat")
-            for p in page
-            for ends, width_pt in [
-                *((((li.start_in), li.end_in), li.width_pt) for li in p.drawing.lines),
-                *(((*s.corners_in, s.corners_in[0]), s.width_pt) for s in p.drawing.shapes),
-            ]
+            inked(s) for s in page if not isinstance(s, Text) and not (isinstance(s, Polyline) and s.fill is Fill.BLACK)
         ]
         tree = STRtree(boxes + lines)
         clashes = [
-            (texts[i][0].text, texts[j][0].text if j < len(texts) else "a stroke")
+            (texts[i].text, texts[j].text if j < len(texts) else "a stroke")
             for i, b in enumerate(boxes)
             for j in tree.query(b)
             if j > i and b.intersection(tree.geometries[j]).area > 1e-9
         ]
         assert clashes == []
-        left, top, right, bottom = (
-            f(v)
-            for f, v in zip((min, min, max, max), zip(*(g.bounds for g in boxes + lines), strict=True), strict=True)
-        )
-        assert left >= -0.06
-        assert right <= 10.3 + 0.06
-        assert top >= 0.77  # the rule under the page's head lies at 0.75 in.
-        assert bottom <= 7.56
+        left, low, right, high = unary_union(boxes + lines).bounds
+        assert left >= 0.2
+        assert right <= 11.0 - 0.2
+        assert high <= 8.5 - 0.64  # the rule under the page's head lies at 0.64 in.
+        assert low >= 8.5 - 7.97  # and the one over its foot
+
+
+def inked(s: Line | Polyline | Circle) -> BaseGeometry:
+    """What a stroke covers with its own pen."""
+    if isinstance(s, Circle):
+        return Point(s.centre).buffer(s.radius_in)
+    points = [s.start, s.end] if isinstance(s, Line) else [*s.points, *s.points[: int(s.closed)]]
+    return LineString(points).buffer(PEN_WIDTH_IN[s.pen] / 2, cap_style="flat")
 
 
 @pytest.mark.parametrize("name", RUNS)
@@ -243,27 +253,27 @@ def test_the_smallest_text_is_8_points(name: str) -> None:
 
     for page in pypdf.PdfReader(io.BytesIO(pdf_of(name))).pages:
         page.extract_text(visitor_text=see)
-    assert len(sizes) > 100
+    assert len(sizes) > 60
     assert min(sizes) >= 8.0
 
 
-def test_only_black_is_used() -> None:
+def test_only_black_and_the_white_of_the_paper_are_used() -> None:
     for page in pypdf.PdfReader(io.BytesIO(pdf_of("house"))).pages:
         colours = {
             tuple(map(float, operands))
             for operands, operator in ContentStream(page.get_contents(), page.pdf).operations
             if operator in (b"rg", b"RG", b"g", b"G", b"k", b"K")
         }
-        assert colours <= {(0.0, 0.0, 0.0), (0.0,), (0.0, 0.0, 0.0, 1.0)}
+        assert colours <= {(0.0, 0.0, 0.0), (0.0,), (1.0,)}  # a girder's name is white on black
 
 
 def test_equal_runs_give_equal_bytes() -> None:
     assert wall_marks_pdf(marked_run.house()) == wall_marks_pdf(marked_run.house())
 
 
-def test_a_name_in_letters_that_the_font_lacks_is_printed_with_question_marks_not_refused() -> None:
-    text = pypdf.PdfReader(io.BytesIO(wall_marks_pdf(marked_run.house("Дом\n7")))).pages[0].extract_text()
-    assert "??? 7" in text
+def test_letters_beyond_the_standard_font_are_printed_and_those_of_no_font_stand_as_numbers() -> None:
+    text = pypdf.PdfReader(io.BytesIO(wall_marks_pdf(marked_run.house("試 Дом\n7")))).pages[0].extract_text()
+    assert "<U+8A66> Дом 7" in text
 
 
 def test_a_thousand_anchors_take_under_three_seconds_of_one_core() -> None:
@@ -273,7 +283,7 @@ def test_a_thousand_anchors_take_under_three_seconds_of_one_core() -> None:
     begun = time.process_time()
     pdf = wall_marks_pdf(marked_run.with_marks(run, many))
     assert time.process_time() - begun < 3.0
-    assert len(pypdf.PdfReader(io.BytesIO(pdf)).pages) > 50
+    assert len(pypdf.PdfReader(io.BytesIO(pdf)).pages) > 30
 
 
 def test_fanned_out_places_keep_their_order_and_move_as_little_as_they_can() -> None:

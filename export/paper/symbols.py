@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import math
 
+from export.paper.lettering import narrowing
 from export.paper.sheet import (
     DIMENSION_OFFSET_IN,
+    SMALLEST_TEXT_IN,
     TICK_IN,
+    Align,
     Circle,
     Fill,
     Layer,
@@ -17,28 +20,45 @@ from export.paper.sheet import (
     Primitive,
     RunningDimension,
     Shape,
+    Sign,
     Stroke,
     Symbol,
+    Text,
     along,
 )
 from framing.run import Run
 
 RADIUS_IN = 0.065
 UNRESOLVED_RADIUS_IN = 0.1
+UNRESOLVED = Sign(shape=Shape.UNRESOLVED)
+SHAPES = tuple(s for s in Shape if s not in (Shape.NUMBERED, Shape.UNRESOLVED))
 
 
-def shapes_of(run: Run) -> dict[str, Shape]:
-    """The shape of each anchor id, in the catalogue's order; past twelve types the shapes come again."""
-    shapes = [s for s in Shape if s is not Shape.UNRESOLVED]
+def signs_of(run: Run) -> dict[str, Sign]:
+    """The sign of each id of the catalogue in its order, used or not: so that a sign means the same on every sheet
+    that is made from that catalogue.
+    """
     ids = dict.fromkeys(a.id for a in sorted(run.schedule.catalogue.anchors, key=lambda a: a.order))
+    return {name: _sign(i) for i, name in enumerate(ids)}
+
+
+def used_signs(run: Run) -> dict[str, Sign]:
+    """The signs of the ids that the run uses, in the catalogue's order."""
     used = {m.anchor.id for m in run.schedule.marks if m.anchor}
-    return {name: shapes[i % len(shapes)] for i, name in enumerate(n for n in ids if n in used)}
+    return {name: sign for name, sign in signs_of(run).items() if name in used}
 
 
-def shape_strokes(shape: Shape, at: Point, angle_deg: float, layer: Layer = Layer.ANCHOR) -> tuple[Primitive, ...]:
-    """The shape as strokes, of the same size on every sheet."""
+def _sign(place: int) -> Sign:
+    return Sign(shape=SHAPES[place]) if place < len(SHAPES) else Sign(shape=Shape.NUMBERED, number=place + 1)
+
+
+def sign_strokes(sign: Sign, at: Point, angle_deg: float, layer: Layer = Layer.ANCHOR) -> tuple[Primitive, ...]:
+    """The sign as strokes, of the same size on every sheet."""
+    shape = sign.shape
     fill = Fill.BLACK if "full" in shape.value else Fill.WHITE
     r = RADIUS_IN
+    if shape is Shape.NUMBERED:
+        return _numbered(sign.number, at, layer)
     if shape is Shape.UNRESOLVED:
         big = UNRESOLVED_RADIUS_IN
         ring = Circle(centre=at, radius_in=big, layer=layer, pen=Pen.MEDIUM, fill=Fill.WHITE)
@@ -55,9 +75,8 @@ def shape_strokes(shape: Shape, at: Point, angle_deg: float, layer: Layer = Laye
         Shape.BARRED_DIAMOND: (4, 0.0),
         Shape.FULL_TRIANGLE: (3, 90.0),
         Shape.OPEN_TRIANGLE: (3, 90.0),
-        Shape.HEXAGON: (6, 0.0),
     }[shape]
-    grown = r * {3: 1.25, 4: 1.15, 6: 1.05}[sides]
+    grown = r * {3: 1.25, 4: 1.15}[sides]
     corners = tuple(along(at, angle_deg + first_deg + 360.0 * k / sides, grown) for k in range(sides))
     outline = Polyline(points=corners, layer=layer, pen=Pen.MEDIUM, closed=True, fill=fill)
     if shape is Shape.CROSSED_SQUARE:
@@ -67,10 +86,22 @@ def shape_strokes(shape: Shape, at: Point, angle_deg: float, layer: Layer = Laye
     return (outline,)
 
 
+def _numbered(number: int, at: Point, layer: Layer) -> tuple[Primitive, ...]:
+    """A ring as large as an unresolved mark's, with the id's place in the catalogue in it, upright."""
+    ring = Circle(centre=at, radius_in=UNRESOLVED_RADIUS_IN, layer=layer, pen=Pen.MEDIUM, fill=Fill.WHITE)
+    words, height = str(number), SMALLEST_TEXT_IN
+    ratio = narrowing(words, 1.5 * UNRESOLVED_RADIUS_IN, height, bold=True)
+    low = (at[0], at[1] - height / 2)
+    return (
+        ring,
+        Text(at=low, text=words, height_in=height, layer=layer, align=Align.CENTRE, bold=True, width_ratio=ratio),
+    )
+
+
 def plain_strokes(stroke: Stroke) -> tuple[Primitive, ...]:
     """A symbol or a dimension as plain strokes; a plain stroke as itself."""
     if isinstance(stroke, Symbol):
-        return shape_strokes(stroke.shape, stroke.at, stroke.angle_deg)
+        return sign_strokes(stroke.sign, stroke.at, stroke.angle_deg)
     if isinstance(stroke, RunningDimension):
         return _dimension(stroke)
     return (stroke,)
