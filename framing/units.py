@@ -15,6 +15,8 @@ from fractions import Fraction
 LONGEST_TEXT = 40
 TIE_SIXTEENTHS = Fraction(1, 10**6)
 LENGTH_HINT = '12\'-4 1/2", 12ft 4in, 24" or plain feet such as 12.375'
+FOOT_M = Fraction(3048, 10_000)  # the international foot, exact
+METRES = {"m": Fraction(1), "cm": Fraction(1, 100), "mm": Fraction(1, 1000)}
 
 _ROUND_UP_SIXTEENTHS = (Fraction(1, 2) + TIE_SIXTEENTHS).as_integer_ratio()
 _MARKS = str.maketrans({"′": "'", "’": "'", "″": '"', "”": '"', "−": "-", "\u00a0": " "})
@@ -27,8 +29,14 @@ _LENGTH = re.compile(
     (?:(?:(?P<inches>{_NUMBER})(?:(?:\s+|-)(?P<part>{_FRACTION}))?|(?P<only_part>{_FRACTION}))\s*(?:"|in\.?))?""",
     re.VERBOSE | re.ASCII | re.IGNORECASE,
 )
+_UNMARKED = re.compile(  # 9'4, 9-4 and 9-4 1/2: inches after feet without their mark
+    rf"""(?P<minus>-)?\s*(?P<feet>{_NUMBER})(?P<join>\s*(?:'|ft\.?)\s*-?\s*|\s*-\s*)
+    (?P<inches>{_NUMBER})(?:(?:\s+|-)(?P<part>{_FRACTION}))?(?P<only_part>)\s*(?:"|in\.?)?""",
+    re.VERBOSE | re.ASCII | re.IGNORECASE,
+)
+_METRIC = re.compile(rf"(-?{_NUMBER})\s*(mm|cm|m)", re.ASCII | re.IGNORECASE)
 _PLAIN = re.compile(rf"-?{_NUMBER}", re.ASCII)
-_PITCH = re.compile(rf"\s*({_NUMBER})\s*:\s*12\s*", re.ASCII)
+_PITCH = re.compile(rf"\s*({_NUMBER})\s*[:/]\s*12\s*", re.ASCII)
 _DEGREES = re.compile(rf"\s*(-?{_NUMBER})\s*(?:deg|°)\s*", re.ASCII)
 
 
@@ -38,7 +46,8 @@ def parse_length(text: str) -> Fraction:
     Parameters
     ----------
     text : str
-        `46'-8"`, `46' 8 1/2"`, `24"`, `46ft 8in`, `-0'-4"`, with straight or typographic marks, or plain feet.
+        `46'-8"`, `46' 8 1/2"`, `24"`, `46ft 8in`, `-0'-4"`, with straight or typographic marks; `46'8` and `46-8`,
+        feet and inches; `12.2m`, `366 cm`, `3660mm`; or plain feet.
 
     Returns
     -------
@@ -55,7 +64,9 @@ def parse_length(text: str) -> Fraction:
         raise ValueError(f"{shown(text)} is too long for a length; write {LENGTH_HINT}")
     if _PLAIN.fullmatch(plain):
         return Fraction(plain)
-    match = _LENGTH.fullmatch(plain)
+    if metric := _METRIC.fullmatch(plain):
+        return Fraction(metric[1]) * METRES[metric[2].lower()] / FOOT_M
+    match = _LENGTH.fullmatch(plain) or _UNMARKED.fullmatch(plain)
     if match is None or not (match["feet"] or match["inches"] or match["only_part"]):
         raise ValueError(f"{shown(text)} is not a length; write {LENGTH_HINT}")
     return _sum_parts(text, match)
@@ -121,7 +132,7 @@ def _mixed_inches(n_sixteenths: int) -> str:
 
 
 def rise_per_run(text: str) -> float:
-    """The slope that a pitch says: `5:12` is 0.41667, `22.6 deg` its tangent.
+    """The slope that a pitch says: `5:12` and `5/12` are 0.41667, `22.6 deg` its tangent.
 
     Raises
     ------

@@ -149,7 +149,7 @@ class Pitch(Kind):
 
     def schema(self) -> dict[str, Any]:
         """Text such as 5:12 or 22.6 deg."""
-        return {"type": "string", "pattern": r"^\s*\d+(\.\d+)?\s*(:\s*12|deg|°)\s*$"}
+        return {"type": "string", "pattern": r"^\s*\d+(\.\d+)?\s*([:/]\s*12|deg|°)\s*$"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,14 +171,14 @@ class Direction(Kind):
 
 @dataclass(frozen=True, slots=True)
 class Choice(Kind):
-    """One word out of a few."""
+    """One word out of a few, in capitals or not."""
 
     words: tuple[StrEnum | str, ...]
 
     def read(self, value: object) -> StrEnum | str:
         """The word, as the enumeration's own member where there is one."""
         for word in self.words:
-            if isinstance(value, str) and value == word:
+            if isinstance(value, str) and " ".join(value.split()).lower() == word.lower():
                 return word
         quoted = [f'"{word}"' for word in self.words]
         raise FieldError(f"{shown(value)} is not known; write {', '.join(quoted[:-1])} or {quoted[-1]}")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Mapping, Sequence
-from typing import Any, get_args
+from typing import Any, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
@@ -13,6 +13,30 @@ from framing.plan_file.form import PlanForm
 from framing.units import shown
 
 Path = tuple[str | int, ...]
+ALIKE = 0.7
+MEANT = {  # what people type for a key of ours
+    "slope": "roof.pitch",
+    "eave": "roof.overhang",
+    "eaves": "roof.overhang",
+    "rake": "roof.rake_overhang",
+    "tile": "roof.covering",
+    "mph": "wind.speed",
+    "velocity": "wind.speed",
+    "v": "wind.speed",
+    "code": "wind.edition",
+    "oc": "trusses.spacing",
+    "on_center": "trusses.spacing",
+    "plies": "trusses.girder_plies",
+    "beam": "walls.tie_beam",
+    "corners": "walls.outline",
+    "points": "walls.outline",
+    "strap": "anchors.minimum",
+    "straps": "anchors.catalogue",
+    "door": "[[opening]]",
+    "doors": "[[opening]]",
+    "window": "[[opening]]",
+    "windows": "[[opening]]",
+}
 
 
 def first_sentence(problem: ValidationError, data: Mapping[str, Any]) -> str:
@@ -73,13 +97,35 @@ def _unknown(path: Path) -> str:
     *parents, key = (step for step in path if isinstance(step, str))
     if parents and key in _keys(()):
         return "unknown key; it belongs at the top level of the file"
+    nearest, alike = _nearest(key, _keys(tuple(parents)))
+    if alike >= ALIKE and not _keys((nearest,)):
+        return f"unknown key; the nearest known key is {'.'.join((*parents, nearest))}"
     homes = [section for section in _keys(()) if section not in parents and key in _keys((section,))]
+    if homes and parents and _is_list(parents[-1]):
+        known = ", ".join(_keys(tuple(parents)))
+        return f"unknown key; [[{'.'.join(parents)}]] knows {known}; {_clean(key)} is a key of [{homes[0]}]"
     if homes:
-        return f"unknown key; it belongs in [{homes[0]}]"
-    nearest = max(_keys(tuple(parents)), key=lambda known: difflib.SequenceMatcher(None, key.lower(), known).ratio())
+        return f"unknown key; it belongs in {' or '.join(f'[{home}]' for home in homes)}"
+    if key.lower() in MEANT:
+        return f"unknown key; what it means is written {MEANT[key.lower()]}"
     if not parents and _keys((nearest,)):
         return f"unknown section; the nearest known is [{nearest}]"
+    dotted, alike = _nearest(key, tuple(f"{s}.{k}" for s in _keys(()) for k in _keys((s,))))
+    if parents and alike >= ALIKE:
+        return f"unknown key; the nearest known key is {dotted}"
     return f"unknown key; the nearest known key is {'.'.join((*parents, nearest))}"
+
+
+def _nearest(key: str, known: Sequence[str]) -> tuple[str, float]:
+    """The known key that is most like a typed one, and how much, 0 to 1."""
+    alike = [difflib.SequenceMatcher(None, key.lower(), name.rpartition(".")[2]).ratio() for name in known]
+    best = max(range(len(known)), key=alike.__getitem__)
+    return known[best], alike[best]
+
+
+def _is_list(section: str) -> bool:
+    """Whether a section of the file may stand several times."""
+    return section == "edge" or get_origin(_field((section,)).annotation) is list
 
 
 def _keys(section: Sequence[str]) -> tuple[str, ...]:

@@ -27,6 +27,14 @@ WRONG: dict[str, tuple[str, str]] = {
         "walls support: unknown key; it belongs at the top level of the file",
     ),
     "key at the top": ("speed = 160\n" + SHORT, "speed: unknown key; it belongs in [wind]"),
+    "the trade's word for a key": (
+        with_("walls", 'slope = "5:12"'),
+        "walls slope: unknown key; what it means is written roof.pitch",
+    ),
+    "a key like one elsewhere": (
+        with_("roof", "speeed = 150"),
+        "roof speeed: unknown key; the nearest known key is wind.speed",
+    ),
     "unknown section": (with_("truses", "x = 1"), "truses: unknown section; the nearest known is [trusses]"),
     "unknown top key": ("formatt = 1\n" + SHORT, "formatt: unknown key; the nearest known key is format"),
     "unknown edge key": (
@@ -73,7 +81,7 @@ WRONG: dict[str, tuple[str, str]] = {
         'project north: nan is not a number that can be measured; write "-360 deg" to "360 deg"',
     ),
     # lengths
-    "length typo": (with_("walls", 'height = "9\'-4"'), f'walls height: "9\'-4" is not a length; {LENGTHS}'),
+    "length typo": (with_("walls", 'height = "9\'-4-"'), f'walls height: "9\'-4-" is not a length; {LENGTHS}'),
     "inches over twelve": (
         with_("walls", 'height = "9\'-14\\""'),
         'walls height: "9\'-14"" has 14 inches beside feet; write 0 to under 12 of them',
@@ -130,7 +138,7 @@ WRONG: dict[str, tuple[str, str]] = {
     # pitch
     "zero pitch": (SHORT.replace("5:12", "0:12"), 'roof pitch: "0:12" is out of range; write "1:12" to "12:12"'),
     "steep pitch": (SHORT.replace("5:12", "13:12"), 'roof pitch: "13:12" is out of range; write "1:12" to "12:12"'),
-    "pitch typo": (SHORT.replace("5:12", "5/12"), 'roof pitch: "5/12" is not a pitch; write "5:12" or "22.6 deg"'),
+    "pitch typo": (SHORT.replace("5:12", "5/10"), 'roof pitch: "5/10" is not a pitch; write "5:12" or "22.6 deg"'),
     "pitch number": (SHORT.replace('"5:12"', "5"), 'roof pitch: 5 is not a pitch; write "5:12" or "22.6 deg"'),
     # words
     "roof type": (SHORT.replace('"hip"', '"flat"'), 'roof type: "flat" is not known; write "gable" or "hip"'),

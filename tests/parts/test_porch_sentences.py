@@ -27,7 +27,7 @@ WRONG: dict[str, tuple[str, str]] = {
     ),
     "unknown key": (
         porch_text("[[10, 20], [30, 20], [30, 28], [10, 28]]\ndepth = 8"),
-        "porch 1 depth: unknown key; the nearest known key is porch.corners",
+        "porch 1 depth: unknown key; [[porch]] knows corners; depth is a key of [footing]",
     ),
     "two corners": (
         porch_text("[[10, 20], [30, 28]]"),
