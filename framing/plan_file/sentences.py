@@ -93,27 +93,32 @@ def _missing(path: Path) -> str:
 
 
 def _unknown(path: Path) -> str:
-    """What an unknown key may have meant: a key that belongs elsewhere, or the nearest one here."""
+    """What an unknown key may have meant: the nearest one here, one that belongs elsewhere, or a trade word's."""
     *parents, key = (step for step in path if isinstance(step, str))
+    here = tuple(parents)
     if parents and key in _keys(()):
         return "unknown key; it belongs at the top level of the file"
-    nearest, alike = _nearest(key, _keys(tuple(parents)))
-    if alike >= ALIKE and not _keys((nearest,)):
-        return f"unknown key; the nearest known key is {'.'.join((*parents, nearest))}"
-    homes = [section for section in _keys(()) if section not in parents and key in _keys((section,))]
-    if homes and parents and _is_list(parents[-1]):
-        known = ", ".join(_keys(tuple(parents)))
-        return f"unknown key; [[{'.'.join(parents)}]] knows {known}; {_clean(key)} is a key of [{homes[0]}]"
+    nearest, alike = _nearest(key, _keys(here))
+    if alike >= ALIKE and not _keys((*here, nearest)):
+        return f"unknown key; the nearest known key is {'.'.join((*here, nearest))}"
+    return _elsewhere(here, key) or (
+        f"unknown section; the nearest known is [{nearest}]"
+        if not parents and _keys((nearest,))
+        else f"unknown key; the nearest known key is {'.'.join((*here, nearest))}"
+    )
+
+
+def _elsewhere(here: tuple[str, ...], key: str) -> str:
+    """The section that a key belongs in, or the key of another section that it may have meant; '' if none."""
+    homes = [section for section in _keys(()) if section not in here and key in _keys((section,))]
+    if homes and here and _is_list(here[-1]):
+        return f"unknown key; [[{'.'.join(here)}]] knows {', '.join(_keys(here))}; {key} is a key of [{homes[0]}]"
     if homes:
         return f"unknown key; it belongs in {' or '.join(f'[{home}]' for home in homes)}"
     if key.lower() in MEANT:
         return f"unknown key; what it means is written {MEANT[key.lower()]}"
-    if not parents and _keys((nearest,)):
-        return f"unknown section; the nearest known is [{nearest}]"
     dotted, alike = _nearest(key, tuple(f"{s}.{k}" for s in _keys(()) for k in _keys((s,))))
-    if parents and alike >= ALIKE:
-        return f"unknown key; the nearest known key is {dotted}"
-    return f"unknown key; the nearest known key is {'.'.join((*parents, nearest))}"
+    return f"unknown key; the nearest known key is {dotted}" if here and alike >= ALIKE else ""
 
 
 def _nearest(key: str, known: Sequence[str]) -> tuple[str, float]:
