@@ -12,7 +12,7 @@ from framing.anchors.schedule import BY_ENGINEER, Mark
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.asce7.chapter30 import LEAST_NET_PRESSURE_PSF
 from framing.explain.trace import EndTrace, MarkTrace
-from framing.explain.trace_pieces import Lever, Pressure, RoofPart
+from framing.explain.trace_pieces import Lever, Pressure, RoofPart, Under
 from framing.explain.wind_cases import hardest_cases
 from framing.loads.cases import LoadBasis
 from framing.run import Run
@@ -47,13 +47,13 @@ def worked_mark(run: Run, found: MarkTrace, mark: Mark, *, level: int) -> str:
 def _pressures(ends: tuple[EndTrace, ...]) -> str:
     """Each different pressure with its arithmetic."""
     found = dict.fromkeys(line.pressure for end in ends for line in end.roof)
-    rows = [(esc(p.zone or "not named"), p.where, _arithmetic(p), num(-p.up_psf, 3)) for p in _by_zone(found)]
+    rows = [(esc(p.zone or "not named"), p.under.value, _arithmetic(p), num(-p.up_psf, 3)) for p in _by_zone(found)]
     head = ("zone", "where", f"q K_d {TIMES} [(outside) {MINUS} (inside or underside)]", "= p, psf#")
     return table(head, rows, name="keep")
 
 
 def _by_zone(pressures: Iterable[Pressure]) -> list[Pressure]:
-    return sorted(pressures, key=lambda p: (p.zone, p.where == "overhang", -p.up_psf))
+    return sorted(pressures, key=lambda p: (p.zone, p.under is Under.OVERHANG, -p.up_psf))
 
 
 def _arithmetic(p: Pressure) -> str:
@@ -62,7 +62,7 @@ def _arithmetic(p: Pressure) -> str:
         return ""
     inner = f"({coefficient(p.outside_factor)})"
     note = ""
-    if p.where == "inside walls":
+    if p.under is Under.INSIDE_WALLS:
         inner += f" {MINUS} ({coefficient(p.inside_factor or 0.0)})"
     elif p.underside_factor:
         inner += f" {MINUS} ({coefficient(p.underside_factor)})"
@@ -74,10 +74,10 @@ def _arithmetic(p: Pressure) -> str:
 
 def _what(part: RoofPart) -> str:
     """A line of roof in words: its zone, and by whom it comes where that is another member."""
-    through = f", by the {part.levers[0].on}" if part.levers and part.levers[0].on.startswith("outlookers") else ""
+    through = f", by the {part.levers[0].on}" if part.levers and part.levers[0].outlookers else ""
     zone = part.pressure.zone
     named = f"zone {zone}" if zone and part.pressure.q_K_d_psf is not None else zone or "roof"
-    return esc(f"{named}, {part.pressure.where}{through}")
+    return esc(f"{named}, {part.pressure.under}{through}")
 
 
 def _levers(levers: tuple[Lever, ...]) -> str:

@@ -9,7 +9,8 @@ from dataclasses import asdict, is_dataclass
 from typing import Any, cast
 
 from framing.anchors.schedule import Mark
-from framing.loads.cases import BEFORE_COVERING, FINISHED, LoadBasis
+from framing.loads.cases import GravityLoad, LoadBasis
+from framing.loads.reactions import Case
 from framing.members import Member, MemberKind
 from framing.run import CAUTION, Run
 from framing.units import feet_inches
@@ -39,7 +40,7 @@ def run_json(run: Run) -> bytes:
         ],
         "totals": _totals(run),
         "wind": [_plain(f) for f in run.wind],
-        "cases": [{**asdict(c), "variant": c.variant or ""} for c in run.reactions.cases],
+        "cases": [_case(c) for c in run.reactions.cases],
         "combinations": _combinations(run),
         "members": [_member(m) for m in run.framing.members],
         "bearings": _bearings(run),
@@ -87,6 +88,19 @@ def _totals(run: Run) -> dict[str, object]:
     }
 
 
+def _case(case: Case) -> dict[str, object]:
+    return {
+        "name": case.name,
+        "load": case.load,
+        "basis": case.basis.value,
+        "variant": case.variant.value if case.variant else "",
+        "lifted": case.lifted,
+        "area_ft2": case.area_ft2,
+        "applied_vertical_lb": case.applied_vertical_lb,
+        "reactions_vertical_lb": case.reactions_vertical_lb,
+    }
+
+
 def _combinations(run: Run) -> list[dict[str, object]]:
     """What is added up at each bearing, by the names of the cases; before the covering only if the plan counts it.
 
@@ -95,8 +109,9 @@ def _combinations(run: Run) -> list[dict[str, object]]:
     reactions, before = run.reactions, run.plan.dead.without_covering
     winds = [c for c in reactions.cases if c.basis.is_wind]
     dead = [c for c in reactions.cases if c.basis is LoadBasis.DEAD]
-    resisting = [c for c in dead if c.load == FINISHED or (c.load == BEFORE_COVERING and before)]
-    pressing = [c.name for c in dead if c.load not in (FINISHED, BEFORE_COVERING)]
+    counted = (GravityLoad.FINISHED, GravityLoad.BEFORE_COVERING) if before else (GravityLoad.FINISHED,)
+    resisting = [c for c in dead if c.gravity in counted]
+    pressing = [c.name for c in dead if c.gravity is GravityLoad.PRESSING]
     live = [c.name for c in reactions.cases if c.basis is LoadBasis.LIVE]
     uplift: list[dict[str, object]] = [
         {"for": "uplift", "terms": [{"case": d.name, "factor": 0.6}, {"case": w.name, "factor": 0.6}]}

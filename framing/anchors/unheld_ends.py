@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from framing.asce7.chapter2 import ASD_GRAVITY
-from framing.loads.cases import GRAVITY, ROOF_LIVE
+from framing.loads.cases import GravityLoad
 from framing.loads.reactions import Reactions
 from framing.members import Framing
 from framing.plan import Plan
@@ -38,9 +38,9 @@ def loose_ends(framing: Framing, reactions: Reactions) -> tuple[str, ...]:
                 f"{reactions.uplift_lb[worst]:,.0f} lb at {framing.bearings[worst].mark}: write holds_down = true and "
                 "tie it down, or ask the truss engineer"
             )
-    column = {c.name: j for j, c in enumerate(reactions.cases)}
-    both = ((ASD_GRAVITY.dead_factor, GRAVITY), (ASD_GRAVITY.roof_live_factor, ROOF_LIVE))
-    up = np.sum([factor * reactions.by_case_lb[:, column[name]] for factor, name in both], axis=0)
+    column = {c.gravity: j for j, c in enumerate(reactions.cases) if not c.lifted}
+    both = ((ASD_GRAVITY.dead_factor, GravityLoad.PRESSING), (ASD_GRAVITY.roof_live_factor, GravityLoad.ROOF_LIVE))
+    up = np.sum([factor * reactions.by_case_lb[:, column[load]] for factor, load in both], axis=0)
     over = [i for i in np.flatnonzero(up > LEAST_LB) if up[i] > reactions.uplift_lb[i]]
     if over and any(m.between for m in framing.members):
         at = framing.bearings[max(over, key=lambda i: float(up[i]))]

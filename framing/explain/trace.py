@@ -21,7 +21,6 @@ from framing.explain.trace_pieces import (
     roof_parts_at,
     shares_of,
 )
-from framing.loads.cases import BEFORE_COVERING, FINISHED
 from framing.loads.continuous_beam import bearing_shares
 from framing.loads.load_path import Variant
 from framing.loads.reactions import Case
@@ -106,8 +105,8 @@ def traces(run: Run, marks: tuple[str, ...] | None = None) -> Iterator[MarkTrace
 def _resisting(run: Run, bearing: int, *, lifted: bool) -> Case:
     """The dead load case that the reactions took against uplift at a bearing."""
     taken_lb = -float(run.reactions.dead_for_uplift_lb[bearing])
-    names = (FINISHED, BEFORE_COVERING)
-    dead = [j for j, c in enumerate(run.reactions.cases) if c.load in names and c.lifted is lifted]
+    resisting = [j for j, c in enumerate(run.reactions.cases) if c.gravity is not None and c.gravity.resists]
+    dead = [j for j in resisting if run.reactions.cases[j].lifted is lifted]
     at = min(dead, key=lambda j: abs(float(run.reactions.by_case_lb[bearing, j]) - taken_lb))
     return run.reactions.cases[at]
 
@@ -174,6 +173,7 @@ def _carried_parts(
             arm_ft = float(shares_at[0, own]) * span_ft
         lever = Lever(
             on=_member_of(run, node),
+            outlookers=False,
             arm_ft=arm_ft,
             push_ft=0.0,
             span_ft=span_ft,

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from enum import StrEnum
 from operator import mul
 from typing import Any
 
@@ -19,16 +20,20 @@ from framing.wind.patches import Floats
 SAME_PSF_DECIMALS = 9
 
 
+class Under(StrEnum):
+    """What lies under a part of the roof; inside walls is inside their outside faces."""
+
+    INSIDE_WALLS = "inside walls"
+    OPEN_PORCH = "open porch"
+    OVERHANG = "overhang"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pressure:
-    """What presses on a part of the roof, and how it is made up.
-
-    `where` is 'inside walls' (their outside faces), 'open porch' or 'overhang'. The coefficients are None for dead
-    load.
-    """
+    """What presses on a part of the roof, and how it is made up. The coefficients are None for dead load."""
 
     zone: str
-    where: str
+    under: Under
     q_K_d_psf: float | None
     outside_factor: float | None
     underside_factor: float | None
@@ -41,12 +46,14 @@ class Pressure:
 class Lever:
     """Where a force stands: `arm_ft` of `span_ft`, in plan and measured from the other end, goes to this end.
 
-    `push_ft` is what the horizontal part of the pressures adds to the arm (variant 'heel'). `on` names the member.
+    `push_ft` is what the horizontal part of the pressures adds to the arm (variant 'heel'). `on` names the member, or a
+    gable end's `outlookers`.
     A member on more than two bearings has their places in `bearings_ft`; the arm is then its span times the share that
     continuity gives.
     """
 
     on: str
+    outlookers: bool
     arm_ft: float
     push_ft: float
     span_ft: float
@@ -132,7 +139,7 @@ def pressures_of(run: Run, load: LoadCase) -> Pressures:
     patch = run.pieces.patch
     up_psf = np.round(load.force_lb / run.pieces.area_ft2, SAME_PSF_DECIMALS)
     ceiling = run.patches.in_bearings[patch] if load.basis is LoadBasis.DEAD else np.zeros(len(patch), dtype=bool)
-    each = [zones.zone[patch] if zones else ceiling, _where(run)[patch], up_psf]
+    each = [zones.zone[patch] if zones else ceiling, _under(run)[patch], up_psf]
     if zones is not None:
         factors = (zones.outside_factor, zones.underside_factor, zones.inside_factor)
         each += [*(np.round(f[patch], SAME_PSF_DECIMALS) for f in factors), zones.least[patch]]
@@ -144,20 +151,20 @@ def pressures_of(run: Run, load: LoadCase) -> Pressures:
     )
 
 
-def _where(run: Run) -> NDArray[np.str_]:
-    """The word for what lies under each patch. (n,)"""
-    inside = np.where(run.patches.over_porch, "open porch", "inside walls")
-    return np.where(run.patches.in_walls, inside, "overhang")
+def _under(run: Run) -> NDArray[np.str_]:
+    """The value of what lies under each patch. (n,)"""
+    inside = np.where(run.patches.over_porch, Under.OPEN_PORCH.value, Under.INSIDE_WALLS.value)
+    return np.where(run.patches.in_walls, inside, Under.OVERHANG.value)
 
 
 def _pressure(key: tuple[Any, ...], q_K_d_psf: float | None, basis: LoadBasis) -> Pressure:
-    zone, where, up_psf, *factors = key
+    zone, under, up_psf, *factors = key
     outside, underside, inside, least = factors or (None, None, None, False)
     if basis is LoadBasis.DEAD:
         zone = "roof and ceiling" if zone else "roof alone"
     return Pressure(
         zone=zone or "",
-        where=where,
+        under=Under(under),
         q_K_d_psf=q_K_d_psf,
         outside_factor=outside,
         underside_factor=underside,
@@ -207,15 +214,15 @@ def _levers(run: Run, shares: Shares, node: int, owner: int, rows: list[int], ar
         return ()
     inside, gable_ft, inside_ft = tributary.lever.inside, tributary.lever.gable_ft, tributary.lever.inside_ft
     backspan = ((0.0, -1), (abs(inside_ft - gable_ft), -1))
-    outlookers = f"outlookers of {members[owner].name}"
+    on = f"outlookers of {members[owner].name}"
     if inside != shares.member_of.get(node):
-        return (_lever(outlookers, backspan, area, share.tolist(), share.tolist()),)
+        return (replace(_lever(on, backspan, area, share.tolist(), share.tolist()), outlookers=True),)
     lifted = np.zeros(len(pieces))  # what the outlookers pass to the truss inside
     for _, n in shares.seats[inside]:
         lifted += shares.share_of[n][_same_pieces(shares, n, pieces)]
     passed_ft2, kept = np.multiply(area, lifted).tolist(), (share / lifted).tolist()
     return (
-        _lever(outlookers, backspan, area, lifted.tolist(), lifted.tolist()),
+        replace(_lever(on, backspan, area, lifted.tolist(), lifted.tolist()), outlookers=True),
         _lever(members[inside].name, shares.seats[inside], passed_ft2, kept, kept),
     )
 
@@ -232,6 +239,7 @@ def _lever(
     span_ft = places[-1][0]
     return Lever(
         on=on,
+        outlookers=False,
         arm_ft=in_plan * span_ft,
         push_ft=(middle - in_plan) * span_ft,
         span_ft=span_ft,

@@ -26,8 +26,6 @@ from framing.wind.patterns import DirectionalPattern, Pattern, directional_patte
 from framing.wind.pressures import Coefficients, Names, RoofPressures
 
 AREA_STEP_FT2 = 0.01
-FINISHED, BEFORE_COVERING = "dead for uplift", "dead for uplift, before the covering"
-GRAVITY, ROOF_LIVE = "dead for gravity", "roof live"
 
 
 class LoadBasis(StrEnum):
@@ -44,18 +42,35 @@ class LoadBasis(StrEnum):
         return self in (LoadBasis.MWFRS, LoadBasis.CLADDING)
 
 
+class GravityLoad(StrEnum):
+    """The load cases of weight, by their names: dead load that resists uplift, finished and before the covering is on,
+    and what presses.
+    """
+
+    FINISHED = "dead for uplift"
+    BEFORE_COVERING = "dead for uplift, before the covering"
+    PRESSING = "dead for gravity"
+    ROOF_LIVE = "roof live"
+
+    @property
+    def resists(self) -> bool:
+        """Whether it is dead load that resists uplift."""
+        return self in (GravityLoad.FINISHED, GravityLoad.BEFORE_COVERING)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class LoadCase:
     """One load pattern: `force_lb` (n_pieces,) is the vertical force on each piece, positive up, unfactored.
 
-    `area_ft2` is the effective wind area of a cladding case.
-    `wind` is what the wind of a main-frame or cladding case presses on every patch.
+    `area_ft2` is the effective wind area of a cladding case, `wind` what the wind of a main-frame or cladding case
+    presses on every patch, `gravity` which weight a case without wind is.
     """
 
     name: str
     basis: LoadBasis
     area_ft2: float | None
     wind: RoofPressures | None
+    gravity: GravityLoad | None
     force_lb: Floats
 
 
@@ -117,11 +132,16 @@ def gravity_cases(plan: Plan, patches: Patches, pieces: Pieces) -> tuple[LoadCas
     uplift = -(d.top_for_uplift_psf + d.bottom_for_uplift_psf * ceiling) * area
     bare = -(d.top_before_covering_psf + d.bottom_for_uplift_psf * ceiling) * area
     gravity = -(d.top_for_gravity_psf * (1.0 + pieces.on_valley) + d.bottom_for_gravity_psf * ceiling) * area
-    return (
-        LoadCase(name=FINISHED, basis=LoadBasis.DEAD, area_ft2=None, wind=None, force_lb=uplift),
-        LoadCase(name=BEFORE_COVERING, basis=LoadBasis.DEAD, area_ft2=None, wind=None, force_lb=bare),
-        LoadCase(name=GRAVITY, basis=LoadBasis.DEAD, area_ft2=None, wind=None, force_lb=gravity),
-        LoadCase(name=ROOF_LIVE, basis=LoadBasis.LIVE, area_ft2=None, wind=None, force_lb=-d.roof_live_psf * area),
+    live = -d.roof_live_psf * area
+    found = (
+        (GravityLoad.FINISHED, LoadBasis.DEAD, uplift),
+        (GravityLoad.BEFORE_COVERING, LoadBasis.DEAD, bare),
+        (GravityLoad.PRESSING, LoadBasis.DEAD, gravity),
+        (GravityLoad.ROOF_LIVE, LoadBasis.LIVE, live),
+    )
+    return tuple(
+        LoadCase(name=load.value, basis=basis, area_ft2=None, wind=None, gravity=load, force_lb=force)
+        for load, basis, force in found
     )
 
 
@@ -179,7 +199,7 @@ def _patterns(
 
 def _wind_case(name: str, basis: LoadBasis, area_ft2: float | None, wind: RoofPressures, pieces: Pieces) -> LoadCase:
     force = wind.up_psf[pieces.patch] * pieces.area_ft2
-    return LoadCase(name=name, basis=basis, area_ft2=area_ft2, wind=wind, force_lb=force)
+    return LoadCase(name=name, basis=basis, area_ft2=area_ft2, wind=wind, gravity=None, force_lb=force)
 
 
 def cladding_cases(

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from framing.asce7.chapter2 import ASD_GRAVITY, ASD_UPLIFT
 from framing.errors import LoadError
-from framing.loads.cases import BEFORE_COVERING, FINISHED, GRAVITY, ROOF_LIVE, LoadBasis, LoadCase, Loads
+from framing.loads.cases import GravityLoad, LoadBasis, LoadCase, Loads
 from framing.loads.load_path import LinearMap, Variant, build_map
 from framing.loads.pieces import Pieces
 from framing.members import Framing
@@ -24,7 +24,8 @@ LIFTED_WORDS = "lifted off the supports"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Case:
-    """One load pattern by itself: its name, its basis and what it puts on the whole roof; `load` names the load case.
+    """One load pattern by itself: its name, its basis and what it puts on the whole roof; `load` names the load case,
+    `gravity` says which weight it is.
 
     `variant` says where horizontal parts are held (None for gravity), `lifted` that the members are taken as lifted
     off the supports that only push. Both vertical figures are positive up: what the roof receives, and what all the
@@ -34,6 +35,7 @@ class Case:
     name: str
     load: str
     basis: LoadBasis
+    gravity: GravityLoad | None
     variant: Variant | None
     lifted: bool
     area_ft2: float | None
@@ -85,7 +87,7 @@ def build_reactions(plan: Plan, framing: Framing, patches: Patches, pieces: Piec
         If what a case applies is not what the bearings receive (a fault of the program, never of the plan).
     """
     gravity = [c for c in loads.cases if not c.basis.is_wind]
-    resisting = [c for c in gravity if c.name in (FINISHED, BEFORE_COVERING)]
+    resisting = [c for c in gravity if c.gravity is not None and c.gravity.resists]
     wind = [c for c in loads.cases if c.basis.is_wind]
     ways = [(v, lifted) for lifted in ((False, True) if framing.rests else (False,)) for v in Variant]
     maps = {way: build_map(plan, framing, patches, pieces, way[0], lifted=way[1]) for way in ways}
@@ -101,6 +103,7 @@ def build_reactions(plan: Plan, framing: Framing, patches: Patches, pieces: Piec
             name=", ".join(filter(None, (c.name, variant, LIFTED_WORDS if lifted else ""))),
             load=c.name,
             basis=c.basis,
+            gravity=c.gravity,
             variant=variant,
             lifted=lifted,
             area_ft2=c.area_ft2,
@@ -130,14 +133,16 @@ def _governed(plan: Plan, framing: Framing, loads: Loads, cases: tuple[Case, ...
     index = {m.name: i for i, m in enumerate(framing.members)}
     area = np.array([loads.area_of_member_ft2[index[b.member]] for b in framing.bearings])
     n = len(area)
-    column = {(case.load, case.lifted): by_case[:n, j] for j, case in enumerate(cases) if case.basis is LoadBasis.DEAD}
+    column = {(case.gravity, case.lifted): by_case[:n, j] for j, case in enumerate(cases) if case.gravity}
     best: dict[str, NDArray[Any]] = {}
     for lifted in (False, True) if framing.rests else (False,):
         applies = _that_count(plan, cases, area, lifted=lifted)
         considered = np.where(applies, by_case[:n], -np.inf)
         governing = considered.argmax(axis=1)
         wind = considered[np.arange(n), governing]
-        here = _resisted(plan, wind, -column[FINISHED, lifted], -column[BEFORE_COVERING, lifted])
+        here = _resisted(
+            plan, wind, -column[GravityLoad.FINISHED, lifted], -column[GravityLoad.BEFORE_COVERING, lifted]
+        )
         here["governing"] = governing
         worse = here["net"] > best["net"] if best else np.ones(n, dtype=bool)
         best = {k: np.where(worse, here[k], best.get(k, here[k])) for k in here}
@@ -190,7 +195,7 @@ def _resisted(plan: Plan, wind: Floats, finished_dead: Floats, bare_dead: Floats
 
 def _gravity(cases: tuple[Case, ...], by_case: Floats) -> Floats:
     """Dead and roof live load on every bearing and rest, positive up. [lb]"""
-    at = {case.name: j for j, case in enumerate(cases)}
-    dead, live = by_case[:, at[GRAVITY]], by_case[:, at[ROOF_LIVE]]
+    at = {case.gravity: j for j, case in enumerate(cases) if not case.lifted}
+    dead, live = by_case[:, at[GravityLoad.PRESSING]], by_case[:, at[GravityLoad.ROOF_LIVE]]
     out: Floats = ASD_GRAVITY.dead_factor * dead + ASD_GRAVITY.roof_live_factor * live
     return out

@@ -218,7 +218,7 @@ def test_the_trace_of_a_mark_on_the_beam_names_the_porch_and_its_underside() -> 
     r = run(basis=Basis.MWFRS)
     _, at_beam = common_over_the_porch(r)
     found = trace(r, r.framing.bearings[at_beam].mark)
-    under = [line for line in found.wind[0].roof if line.pressure.where == "open porch"]
+    under = [line for line in found.wind[0].roof if line.pressure.under == "open porch"]
     assert sum(line.area_ft2 for line in under) == pytest.approx(2.0 * 8.0)
     assert {line.pressure.underside_factor for line in under} == {0.7}
     assert {line.pressure.inside_factor for line in under} == {0.0}
