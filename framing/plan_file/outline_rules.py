@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from shapely import LineString, Polygon
 
@@ -12,6 +12,7 @@ from framing.errors import PlanError
 from framing.plan import Plan, Point, Porch, Support
 from framing.units import feet_inches, shown
 from framing.walls.outline import TIE_FT, build_outline
+from framing.walls.straighten import straighten
 
 SAME_POINT_FT = 1 / 192
 SHORTEST_JOG_FT = 1 / 12
@@ -20,15 +21,18 @@ LONGEST_SIDE_FT = 500.0
 MOST_CORNERS = 200
 LEAST_PORCH_FT2 = 1.0
 STRAIGHT_RATIO = math.sin(math.radians(0.05))
+Corners = tuple[Point, ...]
 
 
-def check_outline(corners_ft: tuple[Point, ...]) -> None:
-    """Refuse an outline that is no outline.
+def check_outline(typed_ft: tuple[Point, ...], straighten_ft: float) -> None:
+    """Refuse an outline that is no outline once it is straightened.
 
     Parameters
     ----------
-    corners_ft : (n, 2) tuple
+    typed_ft : (n, 2) tuple
         Corners in the order typed. [ft]
+    straighten_ft : float
+        As `framing.walls.straighten.straighten`. [ft]
 
     Raises
     ------
@@ -36,22 +40,30 @@ def check_outline(corners_ft: tuple[Point, ...]) -> None:
         If there are too few or too many corners, one is repeated, a side is too short, the sides cross or
         touch, or the rectangle around the house is too small or too large; names the corners.
     """
-    n = len(corners_ft)
-    if not 4 <= n <= MOST_CORNERS:
-        raise PlanError(f"walls outline: {n} corners make no house; write 4 to {MOST_CORNERS} corners in order")
-    for (i, a), (j, b) in itertools.combinations(enumerate(corners_ft, 1), 2):
-        if math.dist(a, b) <= SAME_POINT_FT:
-            close = i == 1 and j == n
-            right = "leave it out, the outline closes by itself" if close else "write each corner once"
-            raise PlanError(f"walls outline corner {j}: repeats corner {i}; {right}")
-    for i, (a, b) in enumerate(_sides(corners_ft)):
+    if not 4 <= len(typed_ft) <= MOST_CORNERS:
+        raise PlanError(
+            f"walls outline: {len(typed_ft)} corners make no house; write 4 to {MOST_CORNERS} corners in order"
+        )
+    _check_repeats(typed_ft, range(1, len(typed_ft) + 1), TIE_FT)
+    meant = straighten(typed_ft, straighten_ft)
+    corners_ft, numbers = meant.corners_ft, meant.numbers
+    _check_repeats(corners_ft, numbers, SAME_POINT_FT)
+    for k, (a, b) in enumerate(_sides(corners_ft)):
         if math.dist(a, b) < SHORTEST_JOG_FT - TIE_FT:
             raise PlanError(
-                f"walls outline {_side(i, n)}: {feet_inches(math.dist(a, b))} is too short for a side; "
-                'make it 1" or more'
+                f"walls outline {_side(k, numbers)}: {feet_inches(math.dist(a, b))} is too short for a side; "
+                'make it 1" or more, or write walls straighten larger than it'
             )
-    _check_crossings(corners_ft)
+    _check_crossings(corners_ft, numbers)
     _check_extent(corners_ft)
+
+
+def _check_repeats(corners_ft: Corners, numbers: Sequence[int], same_ft: float) -> None:
+    for (i, a), (j, b) in itertools.combinations(zip(numbers, corners_ft, strict=True), 2):
+        if math.dist(a, b) <= same_ft:
+            close = i == numbers[0] and j == numbers[-1]
+            right = "leave it out, the outline closes by itself" if close else "write each corner once"
+            raise PlanError(f"walls outline corner {j}: repeats corner {i}; {right}")
 
 
 def check_supports(supports: tuple[Support, ...], corners_ft: tuple[Point, ...]) -> None:
@@ -123,9 +135,9 @@ def _check_name(where: str, name: str, walls: Mapping[str, float]) -> None:
         raise PlanError(f"{where}: {shown(name)} is no wall of this house; write W1 to W{len(walls)}")
 
 
-def _check_crossings(corners_ft: tuple[Point, ...]) -> None:
+def _check_crossings(corners_ft: Corners, numbers: Sequence[int]) -> None:
     n = len(corners_ft)
-    for i, (here, (before, after)) in enumerate(zip(corners_ft, _neighbours(corners_ft), strict=True), 1):
+    for i, here, (before, after) in zip(numbers, corners_ft, _neighbours(corners_ft), strict=True):
         if _turns_back(before, here, after):
             raise PlanError(
                 f"walls outline corner {i}: the outline runs back over itself; "
@@ -136,7 +148,7 @@ def _check_crossings(corners_ft: tuple[Point, ...]) -> None:
             continue
         if LineString(a).distance(LineString(b)) <= SAME_POINT_FT:
             raise PlanError(
-                f"walls outline {_side(i, n)}: it crosses or touches the {_side(j, n)}; "
+                f"walls outline {_side(i, numbers)}: it crosses or touches the {_side(j, numbers)}; "
                 "list the corners in order around the house"
             )
 
@@ -164,8 +176,8 @@ def _neighbours(corners_ft: tuple[Point, ...]) -> list[tuple[Point, Point]]:
     return list(zip((corners_ft[-1], *corners_ft[:-1]), (*corners_ft[1:], corners_ft[0]), strict=True))
 
 
-def _side(i: int, n: int) -> str:
-    return f"side from corner {i + 1} to corner {(i + 1) % n + 1}"
+def _side(k: int, numbers: Sequence[int]) -> str:
+    return f"side from corner {numbers[k]} to corner {numbers[(k + 1) % len(numbers)]}"
 
 
 def _turns_back(before: Point, here: Point, after: Point) -> bool:

@@ -131,7 +131,7 @@ def _outline(
 
 def _plan(form: PlanForm, outline_ft: tuple[plan.Point, ...], stem: str, said: tuple[str, ...]) -> plan.Plan:
     """The form's values as the program's own, checked against each other."""
-    outline_rules.check_outline(outline_ft)
+    outline_rules.check_outline(outline_ft, form.walls.straighten)
     supports = tuple(
         plan.Support(kind=s.kind, start_ft=s.start, end_ft=s.end, holds_down=s.holds_down) for s in form.support
     )

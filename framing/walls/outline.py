@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from framing.errors import PlanError
 from framing.plan import Plan, Point
+from framing.walls.straighten import straighten
 
 SQUARE_TOLERANCE_DEG = 0.05
 SHARPEST_CORNER_DEG = 30.0
@@ -133,11 +134,12 @@ def build_outline(plan: Plan) -> Outline:
     PlanError
         If two walls meet at a sharper corner than 30 degrees; names the corner.
     """
-    typed = _without_collinear(plan.outline_ft)
+    meant = straighten(plan.outline_ft, plan.straighten_ft)
+    typed = _without_collinear(meant.corners_ft)
     n = len(typed)
     clockwise = _signed_area_ft2(typed) < 0
     corners = (typed[0], *reversed(typed[1:])) if clockwise else typed
-    _refuse_sharp_corners(corners, plan.outline_ft)
+    _refuse_sharp_corners(corners, dict(zip(meant.corners_ft, meant.numbers, strict=True)))
     headings = [_heading_deg(a, b) for a, b in zip(corners, (*corners[1:], corners[0]), strict=True)]
     family = _square_family(corners, headings)
     first = family[0]
@@ -157,7 +159,7 @@ def build_outline(plan: Plan) -> Outline:
         )
         for i in range(n)
     )
-    return Outline(walls=walls, frame=frame, local_ft=local, axes=axes)
+    return Outline(walls=walls, frame=frame, local_ft=local, axes=axes, notes=meant.notes)
 
 
 def _heading_deg(a: Point, b: Point) -> float:
@@ -179,12 +181,12 @@ def _square_family(corners: tuple[Point, ...], headings: list[float]) -> list[in
     return best
 
 
-def _refuse_sharp_corners(corners: tuple[Point, ...], typed: tuple[Point, ...]) -> None:
+def _refuse_sharp_corners(corners: tuple[Point, ...], number_of: dict[Point, int]) -> None:
     for i, corner in enumerate(corners):
         turn = _turn_deg(corners[i - 1], corner, corners[(i + 1) % len(corners)])
         if abs(turn) > 180.0 - SHARPEST_CORNER_DEG:
             raise PlanError(
-                f"walls outline corner {typed.index(corner) + 1}: the walls meet at {180.0 - abs(turn):.1f} degrees; "
+                f"walls outline corner {number_of[corner]}: the walls meet at {180.0 - abs(turn):.1f} degrees; "
                 f"a corner of at least {SHARPEST_CORNER_DEG:.0f} degrees can be framed"
             )
 

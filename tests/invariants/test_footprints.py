@@ -34,7 +34,7 @@ def outcome(number: int) -> str:
     corners = footprints_ft()[number]
     plan = plan_of(list(corners))
     try:
-        check_outline(corners)
+        check_outline(corners, 1 / 24)
         outline = build_outline(plan)
         roof = build_roof(plan, outline)
         framing = build_framing(plan, outline, roof)

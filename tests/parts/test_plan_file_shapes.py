@@ -52,7 +52,8 @@ WRONG: dict[str, tuple[str, str]] = {
     ),
     "tiny side": (
         outlined('[[0,0],[40,0],[40,28],["1/2\\"",28],["1/2\\"",30],[0,30]]'),
-        'walls outline side from corner 5 to corner 6: 0\'-0 1/2" is too short for a side; make it 1" or more',
+        'walls outline side from corner 5 to corner 6: 0\'-0 1/2" is too short for a side; make it 1" or more, '
+        "or write walls straighten larger than it",
     ),
     "self-crossing": (
         outlined("[[0,0],[40,0],[0,28],[40,28]]"),

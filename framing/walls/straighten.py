@@ -1,0 +1,156 @@
+"""Corners as surveyed -> corners as meant: those a rounding of the tape off a straight wall are taken out.
+
+A survey or a drawing leaves corners that nobody built: one an eighth of an inch off the line of its neighbours, a step
+of a quarter inch, a corner cut off by a sliver. Each is taken out before anything else, and said with size and place.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from framing.plan import Point
+from framing.units import feet_inches, inches
+
+STRAIGHT_DEG = 10.0  # two sides that turn by less are meant as one wall
+FEWEST = 4
+KINK_DEG = 45.0  # a corner that turns by more is no kink, however short its sides
+LEAST_SINE = math.sin(math.radians(STRAIGHT_DEG))
+NOTHING_FT = 1e-9
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Straightened:
+    """The corners that are left, the number of each as typed from 1, and what is to be said."""
+
+    corners_ft: tuple[Point, ...]
+    numbers: tuple[int, ...]
+    notes: tuple[str, ...]
+
+
+@dataclass(slots=True)
+class _Corner:
+    """A corner on the way: where it is now and its number as typed."""
+
+    at_ft: Point
+    number: int
+
+
+def straighten(corners_ft: tuple[Point, ...], less_than_ft: float) -> Straightened:
+    """An outline without the corners that stand less than a length off the walls as they were meant.
+
+    A side shorter than that length is taken out: the sides beside it run on until they meet; where those are one wall,
+    the shorter is moved into the line of the longer; where they run back, both go. Then each corner goes that stands
+    less than that length off the line between its neighbours. The smallest comes first; four corners are kept.
+
+    Parameters
+    ----------
+    corners_ft : (n, 2) tuple
+        Corners in the order typed, either way round. [ft]
+    less_than_ft : float
+        0: nothing is taken out. [ft]
+
+    Returns
+    -------
+    Straightened
+        A sentence for each corner or side that was taken out; corners exactly in line go without one.
+    """
+    kept = [_Corner(at_ft=p, number=i) for i, p in enumerate(corners_ft, 1)]
+    notes: list[str] = []
+    while len(kept) > FEWEST:
+        size_ft, k = min((math.dist(kept[k].at_ft, kept[(k + 1) % len(kept)].at_ft), k) for k in range(len(kept)))
+        if not NOTHING_FT < size_ft < less_than_ft or not _drop_side(kept, k, notes):
+            break
+    while len(kept) > FEWEST:
+        around = [c.at_ft for c in (kept[-1], *kept, kept[0])]
+        size_ft, k = min((_off_ft(*around[k : k + 3]), k) for k in range(len(kept)))
+        if not size_ft < less_than_ft:
+            break
+        if size_ft > NOTHING_FT:
+            how = f"stands {_size(size_ft)} off the line of its wall"
+            notes.append(_note(f"corner {kept[k].number}", kept[k].at_ft, how))
+        del kept[k]
+    return Straightened(
+        corners_ft=tuple(c.at_ft for c in kept), numbers=tuple(c.number for c in kept), notes=tuple(notes)
+    )
+
+
+def _drop_side(kept: list[_Corner], k: int, notes: list[str]) -> bool:
+    """Take out the short side from corner k, as its neighbours lie; False where too few corners would be left."""
+    n = len(kept)
+    before, a, b, after = (kept[(k + j) % n] for j in (-1, 0, 1, 2))
+    turn_deg = abs(_turn_deg(before.at_ft, a.at_ft, b.at_ft, after.at_ft))
+    size = _size(_length(a, b))
+    if n < FEWEST + 2 and not STRAIGHT_DEG <= turn_deg <= 180.0 - STRAIGHT_DEG:
+        return False
+    if turn_deg > 180.0 - STRAIGHT_DEG:  # a slot or a fin: its two sides run back beside one another
+        notes.append(_note(f"the slot or fin at corner {a.number}", a.at_ft, f"is {size} wide"))
+    elif turn_deg >= STRAIGHT_DEG:
+        notes.append(_note(f"the side from corner {a.number} to {b.number}", a.at_ft, f"is {size} long"))
+        a.at_ft = _meeting(before.at_ft, a.at_ft, b.at_ft, after.at_ft)
+        kept.remove(b)
+        return True
+    else:
+        notes.append(_note(f"the step at corner {a.number}", a.at_ft, f"is {size} high"))
+        _move_into_line(kept, k)
+    kept.remove(a)
+    kept.remove(b)
+    return True
+
+
+def _move_into_line(kept: list[_Corner], k: int) -> None:
+    """Beside the step from corner k, move the shorter wall's far corner into the line of the longer wall; where the
+    side beyond it runs along that line it stays, a kink at most.
+    """
+    n = len(kept)
+    before, a, b, after = (kept[(k + j) % n] for j in (-1, 0, 1, 2))
+    if _length(before, a) >= _length(b, after):
+        one, other, moved, beyond = before, a, after, kept[(k + 3) % n]
+    else:
+        one, other, moved, beyond = after, b, before, kept[(k - 2) % n]
+    along, past = _step(one.at_ft, other.at_ft), _step(moved.at_ft, beyond.at_ft)
+    if abs(_cross(along, past)) >= LEAST_SINE * math.hypot(*along) * math.hypot(*past):
+        moved.at_ft = _meeting(one.at_ft, other.at_ft, moved.at_ft, beyond.at_ft)
+
+
+def _note(what: str, at_ft: Point, how: str) -> str:
+    x, y = (feet_inches(v) for v in at_ft)
+    return f"walls outline: {what} near ({x}, {y}) {how} and is taken out"
+
+
+def _size(length_ft: float) -> str:
+    """To 1/16 in., and under that to say that it is less."""
+    return inches(length_ft).removeprefix("0 ") if length_ft >= 1 / 192 else 'under 1/16"'
+
+
+def _length(a: _Corner, b: _Corner) -> float:
+    return math.dist(a.at_ft, b.at_ft)
+
+
+def _off_ft(a: Point, b: Point, c: Point) -> float:
+    """How far a corner stands off the line between its neighbours; far where the outline turns there. [ft]"""
+    if abs(_turn_deg(a, b, b, c)) > KINK_DEG:
+        return math.inf
+    ac = _step(a, c)
+    return abs(_cross(ac, _step(a, b))) / math.hypot(*ac)
+
+
+def _turn_deg(a: Point, b: Point, c: Point, d: Point) -> float:
+    """The turn from the side a-b to the side c-d. [deg]"""
+    (ax, ay), (cx, cy) = _step(a, b), _step(c, d)
+    return math.degrees(math.atan2(ax * cy - ay * cx, ax * cx + ay * cy))
+
+
+def _meeting(a: Point, b: Point, c: Point, d: Point) -> Point:
+    """Where the lines a-b and c-d meet."""
+    ab, cd = _step(a, b), _step(c, d)
+    along = _cross(_step(a, c), cd) / _cross(ab, cd)
+    return (a[0] + along * ab[0], a[1] + along * ab[1])
+
+
+def _step(a: Point, b: Point) -> Point:
+    return (b[0] - a[0], b[1] - a[1])
+
+
+def _cross(u: Point, v: Point) -> float:
+    return u[0] * v[1] - u[1] * v[0]
