@@ -1,0 +1,1 @@
+"""Where the pull stops: the tie beam over its filled cells, the beam over an opening, and the weight that holds it."""

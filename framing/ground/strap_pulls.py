@@ -1,0 +1,100 @@
+"""Schedule + reactions -> what pulls on each stretch of tie beam, strap by strap, in every load pattern.
+
+The first pattern is every mark at its own uplift, all at once; the others are the main frame's wind cases one by one,
+where marks pull unevenly and some press.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from framing.anchors.schedule import AnchorSchedule, Mark
+from framing.asce7.chapter2 import ASD_UPLIFT, combination
+from framing.ground.beam_stretches import Stretch
+from framing.loads.cases import BEFORE_COVERING, FINISHED, LoadBasis
+from framing.loads.reactions import Floats, Reactions
+from framing.plan import Plan
+from framing.walls.outline import Outline
+
+EVERY_MARK = "every mark at its uplift"
+STRENGTH_UPLIFT = combination("LRFD 0.9D + 1.0W")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Pulls:
+    """The straps on one stretch: `rows` are places in the schedule, `at_ft` stations of the straps.
+
+    `asd_lb` and `strength_lb` (k, m) are the pulls of 0.6 W - 0.6 D and 1.0 W - 0.9 D in the patterns named in
+    `patterns`, positive up.
+    """
+
+    rows: tuple[int, ...]
+    at_ft: Floats
+    asd_lb: Floats
+    strength_lb: Floats
+    patterns: tuple[str, ...]
+
+
+def strap_pulls(
+    plan: Plan, outline: Outline, schedule: AnchorSchedule, reactions: Reactions, stretches: tuple[Stretch, ...]
+) -> tuple[Pulls, ...]:
+    """The pulls on every stretch; a mark stands on the stretch of its wall that is nearest.
+
+    Source: ASCE 7-22, sec. 2.4.1 and 2.3.1.
+    """
+    asd, strength, names = _patterns(plan, schedule, reactions)
+    out = []
+    for stretch in stretches:
+        rows, at = [], []
+        for i, mark in enumerate(schedule.marks):
+            station_ft = strap_station_ft(outline, mark) if mark.bearing.wall == stretch.name else 0.0
+            if mark.bearing.wall == stretch.name and _nearest(stretches, stretch, station_ft):
+                rows.append(i)
+                at.append(station_ft)
+        out.append(
+            Pulls(
+                rows=tuple(rows),
+                at_ft=np.array(at, dtype=float),
+                asd_lb=asd[rows],
+                strength_lb=strength[rows],
+                patterns=names,
+            )
+        )
+    return tuple(out)
+
+
+def strap_station_ft(outline: Outline, mark: Mark) -> float:
+    """The strap's own point along its wall. [ft]"""
+    wall, (x, y) = outline.wall(mark.bearing.wall), mark.bearing.strap_ft
+    (x0, y0), (ux, uy) = wall.start_ft, wall.direction
+    return (x - x0) * ux + (y - y0) * uy
+
+
+def _nearest(stretches: tuple[Stretch, ...], stretch: Stretch, station_ft: float) -> bool:
+    same = [s for s in stretches if s.name == stretch.name]
+    return min(same, key=lambda s: max(s.from_ft - station_ft, station_ft - s.to_ft, 0.0)) is stretch
+
+
+def _patterns(plan: Plan, schedule: AnchorSchedule, reactions: Reactions) -> tuple[Floats, Floats, tuple[str, ...]]:
+    """Both levels of every pattern, (n_marks, m), and the patterns' names."""
+    uplift = np.array([m.uplift_lb for m in schedule.marks])
+    w, d = ASD_UPLIFT.wind_factor, ASD_UPLIFT.dead_factor
+    dead = np.asarray(reactions.dead_for_uplift_lb)
+    wind = (uplift + d * dead) / w  # the wind behind that uplift, also where an engineer's figure stands there
+    strength = np.where(uplift > 0.0, STRENGTH_UPLIFT.net_uplift(wind, dead), 0.0)
+    asd_columns, strength_columns, names = [uplift], [strength], [EVERY_MARK]
+    left = BEFORE_COVERING if plan.dead.without_covering else FINISHED
+    resisting = {
+        c.lifted: -reactions.by_case_lb[:, j]
+        for j, c in enumerate(reactions.cases)
+        if c.basis is LoadBasis.DEAD and c.load == left
+    }
+    for j, case in enumerate(reactions.cases):
+        if case.basis is LoadBasis.MWFRS:
+            here, dead = reactions.by_case_lb[:, j], resisting[case.lifted]
+            asd_columns.append(ASD_UPLIFT.net_uplift(here, dead))
+            strength_columns.append(STRENGTH_UPLIFT.net_uplift(here, dead))
+            names.append(case.name)
+    return np.column_stack(asd_columns), np.column_stack(strength_columns), tuple(names)
