@@ -9,6 +9,8 @@ from framing.anchors.schedule import AnchorSchedule, assign_anchors
 from framing.anchors.unheld_ends import loose_ends, porch_notes
 from framing.asce7.edition import edition
 from framing.fingerprint import PROGRAM_VERSION, fingerprint
+from framing.ground.sentences import ground_flags, ground_notes
+from framing.ground.stops import Ground, build_ground
 from framing.layout.assembly import build_framing
 from framing.loads.cases import Loads, build_loads
 from framing.loads.pieces import Pieces, build_pieces
@@ -49,6 +51,7 @@ class Run:
     reactions: Reactions
     lateral: tuple[Lateral | None, ...]
     schedule: AnchorSchedule
+    ground: Ground
     fingerprint: str
     version: str
     notes: tuple[str, ...]
@@ -73,7 +76,9 @@ def make_run(plan: Plan, catalogue: Catalogue) -> Run:
     reactions = build_reactions(plan, framing, patches, pieces, loads)
     lateral = build_lateral(plan, outline, roof, framing, widths)
     schedule = assign_anchors(plan, framing, reactions, lateral, catalogue)
+    ground = build_ground(plan, outline, framing, reactions, schedule)
     notes = outline.notes + roof.notes + framing.notes + porch_notes(plan, outline, framing, reactions)
+    notes += ground_notes(plan, schedule, ground)
     return Run(
         plan=plan,
         outline=outline,
@@ -86,8 +91,9 @@ def make_run(plan: Plan, catalogue: Catalogue) -> Run:
         reactions=reactions,
         lateral=lateral,
         schedule=schedule,
+        ground=ground,
         fingerprint=fingerprint(plan, catalogue),
         version=PROGRAM_VERSION,
         notes=tuple(dict.fromkeys(notes)),
-        flags=framing.flags + loose_ends(framing, reactions),
+        flags=framing.flags + loose_ends(framing, reactions) + ground_flags(plan, ground),
     )

@@ -21,7 +21,7 @@ class BeamForces:
 
     `cell_lb` (n, m) is the pull on each cell, positive up. Of each of the n + 1 stretches (the tail before the first
     cell, the spans, the tail after the last): `top_ft_lb` (n + 1, m) the largest moment that pulls at the top bars,
-    `bottom_ft_lb` at the bottom bars, `shear_lb` the largest shear, all 0 or more.
+    `bottom_ft_lb` at the bottom bars, `shear_lb` the largest shear between the faces of its cells, all 0 or more.
     """
 
     cell_lb: Floats
@@ -31,7 +31,12 @@ class BeamForces:
 
 
 def beam_forces(
-    cells_ft: Floats, at_ft: Floats, pull_lb: Floats, down_plf: float, extent_ft: tuple[float, float]
+    cells_ft: Floats,
+    at_ft: Floats,
+    pull_lb: Floats,
+    down_plf: float,
+    extent_ft: tuple[float, float],
+    half_cell_ft: float = 0.0,
 ) -> BeamForces:
     """Reactions and section forces of the beam.
 
@@ -47,12 +52,15 @@ def beam_forces(
         What counts of the beam's own weight. [plf]
     extent_ft : tuple
         From where to where the beam weighs; it covers the cells.
+    half_cell_ft : float
+        From a cell's middle to its face, where the shear counts; a strap nearer than that stands on the cell. [ft]
 
-    Source: own derivation: tests/statics/test_tie_beam.py.
+    Source: own derivation: tests/statics/test_tie_beam.py; the face by ACI 318-19, sec. 9.4.3.1 (from memory).
     """
     cell_lb = bearing_shares(cells_ft, at_ft, np.zeros(len(at_ft))).T @ pull_lb
     cell_lb -= down_plf * _uniform_shares(cells_ft, extent_ft)[:, None]
-    places = np.unique(np.r_[extent_ft, at_ft, cells_ft])
+    faces = np.clip(np.r_[cells_ft - half_cell_ft, cells_ft + half_cell_ft], *extent_ft)
+    places = np.unique(np.r_[extent_ft, at_ft, cells_ft, faces])
     up = _placed(places, at_ft, pull_lb) - _placed(places, cells_ft, cell_lb)
     weight = down_plf * np.clip(places - extent_ft[0], 0.0, extent_ft[1] - extent_ft[0])[:, None]
     after = np.cumsum(up, axis=0) - weight
@@ -61,7 +69,7 @@ def beam_forces(
     run = np.diff(places)[:, None]
     moment[1:] = np.cumsum(-(after[:-1] + before[1:]) / 2.0 * run, axis=0)
     crest = _crests(after[:-1], before[1:], moment[:-1], run)
-    edges = np.searchsorted(places, np.r_[places[0], cells_ft, places[-1]])
+    edges = [int(np.searchsorted(places, at)) for at in (places[0], *cells_ft, places[-1])]
     n, m = len(cells_ft) + 1, pull_lb.shape[1]
     top, bottom, shear = np.zeros((n, m)), np.zeros((n, m)), np.zeros((n, m))
     for k in range(n):
@@ -69,7 +77,10 @@ def beam_forces(
         met = np.concatenate([moment[low : high + 1], crest[low:high]])
         top[k] = met.max(axis=0, initial=0.0)
         bottom[k] = (-met).max(axis=0, initial=0.0)
-        sheared = np.abs(np.concatenate([after[low:high], before[low + 1 : high + 1]]))
+        first = places[low:high] >= places[low] + (half_cell_ft if k else 0.0) - 1e-9
+        last = places[low + 1 : high + 1] <= places[high] - (half_cell_ft if k < n - 1 else 0.0) + 1e-9
+        clear = first & last
+        sheared = np.abs(np.concatenate([after[low:high][clear], before[low + 1 : high + 1][clear]]))
         shear[k] = sheared.max(axis=0, initial=0.0)
     return BeamForces(cell_lb=cell_lb, top_ft_lb=top, bottom_ft_lb=bottom, shear_lb=shear)
 

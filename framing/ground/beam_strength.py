@@ -141,7 +141,7 @@ def _too_much_steel(plan: Plan, section: Section | None, face: str) -> tuple[str
 
 
 def _shear(section: Section, stirrups: Stirrups | None) -> tuple[float, bool, tuple[str, ...]]:
-    """phi V_n, whether the stirrups count in it, and what is wrong with them."""
+    """The design shear phi V_n, whether the stirrups count in it, and what is wrong with them."""
     alone = concrete.shear_without_stirrups_lb(section)
     if stirrups is None:
         return alone, False, ()

@@ -44,9 +44,9 @@ def beam_stretches(outline: Outline, porch_beams: tuple[PorchBeam, ...]) -> tupl
     for k, wall in enumerate(outline.walls):
         ends = (_corner_ft(outline, k), wall.length_ft - _corner_ft(outline, (k + 1) % n))
         gaps = sorted((b.from_ft, b.to_ft) for b in porch_beams if b.wall == k)
-        pieces, at, corner = [], ends[0], k
-        half = wall.thickness_ft / 2.0
-        start: int | None = corner
+        pieces: list[tuple[float, float, int | None, int | None]] = []
+        at, half = ends[0], wall.thickness_ft / 2.0
+        start: int | None = k
         for low, high in gaps:
             if low > wall.thickness_ft + TIE_FT:
                 pieces.append((at, low - half, start, None))

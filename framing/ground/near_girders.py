@@ -1,4 +1,6 @@
-"""Girders and pairs of straps against the filled cell nearest to each: within 24 in. Source: common practice, no source.
+"""Girders and pairs of straps against the filled cell nearest to each, within 24 in.
+
+Source: common practice, no source.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """The beam over each opening: a span without cells, its jambs, and what the plan does not say for it.
 
-It spans the clear opening and the depth to its bars, but no more than from cell to cell, as a simple beam and as part
-of the whole beam, the worse of both; arching does not help where the pull is up, nor do bars at the bottom.
+It spans the clear opening and the depth to its bars, but no more than from cell to cell, as a simple beam: what its
+running on at the jambs would spare it is left out. Arching does not help where the pull is up, nor do bars below.
 Source: common practice, no source (the span of a lintel as a masonry trade association's notes have it).
 """
 
@@ -82,13 +82,8 @@ def _opening(
     asd_plf, strength_plf = (c.dead_factor * beam_plf for c in (ASD_UPLIFT, STRENGTH_UPLIFT))
     asd, own_lb = simple_span(demand.pulls, demand.pulls.asd_lb, asd_plf, ends)
     strong, _ = simple_span(demand.pulls, demand.pulls.strength_lb, strength_plf, ends)
-    for span in demand.spans:
-        if span.from_ft < opening.to_ft and span.to_ft > opening.from_ft:
-            asd, strong = asd.worse(span.asd), strong.worse(span.strength)
     over = [
-        i
-        for i, at in zip(demand.pulls.rows, demand.pulls.at_ft, strict=True)
-        if opening.from_ft < at < opening.to_ft
+        i for i, at in zip(demand.pulls.rows, demand.pulls.at_ft, strict=True) if opening.from_ft < at < opening.to_ft
     ]
     kinds = {i: schedule.marks[i].bearing.kind for i in over}
     return OpeningBeam(
@@ -121,8 +116,8 @@ def _span_ends_ft(
 def _jamb_lb(
     demand: BeamDemand, jambs: tuple[float | None, float | None], own_lb: tuple[float, float], down_plf: float
 ) -> tuple[float, float]:
-    """The pull on the cell at either jamb: half of what the opening's span and the next one carry, or what the whole
-    beam puts there; the larger.
+    """The pull on the cell at either jamb: half of what the opening's span and the next one carry, or what the beam
+    beyond puts there as it runs on; the larger.
     """
     at = demand.cells.at_ft
     out = []

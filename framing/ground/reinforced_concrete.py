@@ -81,7 +81,7 @@ def least_tension_strain_ratio() -> float:
 
 
 def design_moment_ft_lb(section: Section) -> float:
-    """phi M_n of a section whose bars yield, phi = 0.9. [ft-lb]
+    """The design value phi M_n of a section whose bars yield, phi = 0.9. [ft-lb]
 
     Source: ACI 318-19, sec. 22.3 and table 21.2.2 (from memory).
     """
@@ -118,7 +118,7 @@ def has_least_steel(section: Section, moment_ft_lb: float) -> bool:
 
 
 def concrete_shear_318_14_lb(section: Section) -> float:
-    """phi V_c by the older edition, also the newer's with the least stirrups. [lb]
+    """The design value phi V_c by the older edition, also the newer's with the least stirrups. [lb]
 
     Source: ACI 318-14, sec. 22.5.5.1 (from memory).
     """
@@ -126,14 +126,14 @@ def concrete_shear_318_14_lb(section: Section) -> float:
 
 
 def concrete_shear_318_19_lb(section: Section) -> float:
-    """phi V_c without stirrups by the newer edition, with its size factor. [lb]
+    """The design value phi V_c without stirrups by the newer edition, with its size factor. [lb]
 
     Source: ACI 318-19, table 22.5.5.1 and sec. 22.5.5.1.3 (from memory).
     """
     size = min(1.0, math.sqrt(2.0 / (1.0 + section.effective_depth_in / 10.0)))
     steel = section.steel_in2 / (section.width_in * section.effective_depth_in)
     area_in2 = section.width_in * section.effective_depth_in
-    return PHI_SHEAR * 8.0 * size * steel ** (1.0 / 3.0) * math.sqrt(section.f_c_psi) * area_in2
+    return PHI_SHEAR * 8.0 * size * math.cbrt(steel) * math.sqrt(section.f_c_psi) * area_in2
 
 
 def shear_without_stirrups_lb(section: Section) -> float:
@@ -165,7 +165,7 @@ def least_stirrup_in2(section: Section, spacing_in: float) -> float:
 
 
 def shear_with_stirrups_lb(section: Section, legs_in2: float, spacing_in: float) -> float:
-    """phi (V_c + V_s), the stirrups' part never over 8 sqrt(f'c) b d. [lb]
+    """The design value phi (V_c + V_s), the stirrups' part never over 8 sqrt(f'c) b d. [lb]
 
     Source: ACI 318-19, sec. 22.5.1.1, 22.5.1.2 and 22.5.8.5.3 (from memory).
     """

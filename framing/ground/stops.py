@@ -15,7 +15,7 @@ from framing.ground.filled_cells import Cells, filled_cells
 from framing.ground.near_girders import GirderCell, girder_cells
 from framing.ground.over_openings import OpeningBeam, opening_beams
 from framing.ground.reinforced_concrete import cell_bar_tension_lb
-from framing.ground.strap_pulls import Pulls, strap_pulls
+from framing.ground.strap_pulls import strap_pulls
 from framing.ground.tie_beam import BeamDemand, beam_demand
 from framing.ground.weights import Ladder, cell_holds_lb, ladders
 from framing.loads.reactions import Reactions

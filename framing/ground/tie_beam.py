@@ -7,9 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from framing.asce7.chapter2 import ASD_UPLIFT
-from framing.ground.beam_on_cells import BeamForces, beam_forces
+from framing.ground.beam_on_cells import BeamForces, Floats, beam_forces
 from framing.ground.beam_strength import BeamStrength
-from framing.ground.filled_cells import Cells
+from framing.ground.filled_cells import HALF_CELL_FT, Cells
 from framing.ground.strap_pulls import STRENGTH_UPLIFT, Pulls
 from framing.plan_masonry import Opening
 from framing.walls.outline import TIE_FT
@@ -24,14 +24,6 @@ class Feel:
     top_ft_lb: float
     bottom_ft_lb: float
     shear_lb: float
-
-    def worse(self, other: Feel) -> Feel:
-        """The larger of each."""
-        return Feel(
-            top_ft_lb=max(self.top_ft_lb, other.top_ft_lb),
-            bottom_ft_lb=max(self.bottom_ft_lb, other.bottom_ft_lb),
-            shear_lb=max(self.shear_lb, other.shear_lb),
-        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,54 +64,73 @@ class BeamDemand:
 
 
 def beam_demand(cells: Cells, pulls: Pulls, beam_plf: float, strength: BeamStrength) -> BeamDemand:
-    """The demand of one stretch, the beam running on over all its cells.
+    """The demand of one stretch: the beam runs on over its cells from opening to opening and is taken as cut at the
+    cells on both sides of each, over which it is a simple beam.
 
     Source: own derivation: tests/statics/test_tie_beam.py.
     """
     stretch = cells.stretch
     pull_lb = float(pulls.asd_lb[:, 0].sum())
     net_plf = pull_lb / stretch.length_ft - ASD_UPLIFT.dead_factor * beam_plf
-    if not cells.known:
-        return BeamDemand(cells=cells, pulls=pulls, pull_lb=pull_lb, net_plf=net_plf, spans=(), cell_lb=())
-    asd = forces_on(cells, pulls, pulls.asd_lb, ASD_UPLIFT.dead_factor * beam_plf)
-    strong = forces_on(cells, pulls, pulls.strength_lb, STRENGTH_UPLIFT.dead_factor * beam_plf)
-    reach = (stretch.from_ft, stretch.to_ft, *pulls.at_ft.tolist(), *cells.at_ft)
-    edges = (min(reach), *cells.at_ft, max(reach))
-    spans = []
+    spans: list[Span] = []
+    cell_lb: tuple[float, ...] = ()
+    if cells.known:
+        asd, cell_lb = _pieces(cells, pulls, pulls.asd_lb, ASD_UPLIFT.dead_factor * beam_plf)
+        strong, _ = _pieces(cells, pulls, pulls.strength_lb, STRENGTH_UPLIFT.dead_factor * beam_plf)
+        for (low, high), felt in asd.items():
+            over = next((o for o in cells.openings if o.from_ft < high and o.to_ft > low), None)
+            most = strong[low, high]
+            ratio = strength.ratio(most.top_ft_lb, most.bottom_ft_lb, most.shear_lb)
+            spans.append(Span(from_ft=low, to_ft=high, opening=over, asd=felt, strength=most, ratio=ratio))
+    return BeamDemand(cells=cells, pulls=pulls, pull_lb=pull_lb, net_plf=net_plf, spans=tuple(spans), cell_lb=cell_lb)
+
+
+def _pieces(
+    cells: Cells, pulls: Pulls, pull_lb: Floats, down_plf: float
+) -> tuple[dict[tuple[float, float], Feel], tuple[float, ...]]:
+    """What each span feels, in order, and the largest pull on each cell (0 where none lifts)."""
+    at = np.array(cells.at_ft)
+    reach = (min(cells.stretch.from_ft, *at, *pulls.at_ft), max(cells.stretch.to_ft, *at, *pulls.at_ft))
+    felt: dict[tuple[float, float], Feel] = {}
+    total = np.zeros((len(at), pull_lb.shape[1]))
+    cuts = [k for k in range(len(at) - 1) if any(at[k] <= o.from_ft and o.to_ft <= at[k + 1] for o in cells.openings)]
+    first = 0
+    for last in (*cuts, len(at) - 1):
+        ends = (reach[0] if first == 0 else at[first], reach[1] if last == len(at) - 1 else at[last])
+        mine = (pulls.at_ft >= ends[0]) & (pulls.at_ft <= ends[1])
+        _piece(at[first : last + 1], pulls.at_ft[mine], pull_lb[mine], down_plf, ends, felt, total[first : last + 1])
+        if last < len(at) - 1:  # then the span over an opening
+            pair = at[last : last + 2]
+            inside = (pulls.at_ft > pair[0]) & (pulls.at_ft < pair[1])
+            span = (float(pair[0]), float(pair[1]))
+            _piece(pair, pulls.at_ft[inside], pull_lb[inside], down_plf, span, felt, total[last : last + 2])
+        first = last + 1
+    return felt, tuple(float(lb) for lb in total.max(axis=1).clip(min=0.0))
+
+
+def _piece(
+    at: Floats,
+    straps_ft: Floats,
+    pull_lb: Floats,
+    down_plf: float,
+    ends_ft: tuple[float, float],
+    felt: dict[tuple[float, float], Feel],
+    total: Floats,
+) -> None:
+    """Adds the spans of one piece of beam to `felt`, and what it puts on its cells to `total`."""
+    if len(at) == 1:  # between two openings, or a corner beside one: all of it stands on that cell
+        total += pull_lb.sum(axis=0) - down_plf * (ends_ft[1] - ends_ft[0])
+        return
+    forces = beam_forces(at, straps_ft, pull_lb, down_plf, ends_ft, HALF_CELL_FT)
+    total += forces.cell_lb
+    edges = (ends_ft[0], *at, ends_ft[1])
     for k in range(len(edges) - 1):
-        if edges[k + 1] - edges[k] <= TIE_FT:
-            continue  # no tail past the end's own cell
-        over = next((o for o in cells.openings if o.from_ft < edges[k + 1] and o.to_ft > edges[k]), None)
-        felt = _felt(strong, k)
-        spans.append(
-            Span(
-                from_ft=edges[k],
-                to_ft=edges[k + 1],
-                opening=over,
-                asd=_felt(asd, k),
-                strength=felt,
-                ratio=strength.ratio(felt.top_ft_lb, felt.bottom_ft_lb, felt.shear_lb),
-            )
-        )
-    return BeamDemand(
-        cells=cells,
-        pulls=pulls,
-        pull_lb=pull_lb,
-        net_plf=net_plf,
-        spans=tuple(spans),
-        cell_lb=tuple(float(lb) for lb in asd.cell_lb.max(axis=1).clip(min=0.0)),
-    )
-
-
-def forces_on(cells: Cells, pulls: Pulls, pull_lb: np.ndarray, down_plf: float) -> BeamForces:
-    """The beam of one stretch under these pulls, over all its cells."""
-    at, stretch = cells.at_ft, cells.stretch
-    extent = (min(stretch.from_ft, at[0]), max(stretch.to_ft, at[-1]))
-    return beam_forces(np.array(at), pulls.at_ft, pull_lb, down_plf, extent)
+        if edges[k + 1] - edges[k] > TIE_FT:  # no tail past an end's own cell
+            felt[float(edges[k]), float(edges[k + 1])] = _felt(forces, k)
 
 
 def simple_span(
-    pulls: Pulls, pull_lb: np.ndarray, down_plf: float, ends_ft: tuple[float, float]
+    pulls: Pulls, pull_lb: Floats, down_plf: float, ends_ft: tuple[float, float]
 ) -> tuple[Feel, tuple[float, float]]:
     """A beam cut off at both ends of one span: what it feels, and the largest pull at either end. [lb]"""
     inside = (pulls.at_ft > ends_ft[0]) & (pulls.at_ft < ends_ft[1])

@@ -12,6 +12,7 @@ import math
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
+from itertools import pairwise
 
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.ground.beam_strength import CONCRETE_PCF, beam_weight_plf
@@ -78,7 +79,7 @@ def wall_weight_psf(cell_spacing_ft: float) -> float:
     """
     cells = 1.0 / max(cell_spacing_ft, CELL_FT)
     table = _table()
-    for (low, light), (high, heavy) in zip(table, table[1:], strict=False):
+    for (low, light), (high, heavy) in pairwise(table):
         if cells <= high + 1e-12:
             return light + (heavy - light) * (cells - low) / (high - low)
     return table[-1][1]
@@ -90,21 +91,18 @@ def ladders(plan: Plan, demands: tuple[BeamDemand, ...], strips: tuple[WallStrip
     Source: own derivation: tests/parts/test_weights.py.
     """
     pulls = {i: float(lb) for d in demands for i, lb in zip(d.pulls.rows, d.pulls.asd_lb[:, 0], strict=True)}
-    bays = {(d.cells.stretch.wall, k): b for d in demands for k, b in enumerate(_bays(plan, d.cells))}
+    bays = [(d.cells.stretch.wall, b) for d in demands for b in _bays(plan, d.cells)]
     footing = plan.masonry.footing
     factor, beam_plf = ASD_UPLIFT.dead_factor, beam_weight_plf(plan)
     out = []
     for row in sorted(pulls):
         mine = [s for s in strips if s.bearing == row]
-        wall, cells, foot = (
-            sum(
-                s.share_ratio * max(min(s.to_ft, b.to_ft) - max(s.from_ft, b.from_ft), 0.0) * plf(b)
-                for s in mine
-                for (w, _), b in bays.items()
-                if w == s.wall
-            )
-            for plf in (lambda b: b.wall_plf, lambda b: b.cells_plf, lambda b: b.footing_plf)
-        )
+        under = [
+            (s.share_ratio * max(min(s.to_ft, b.to_ft) - max(s.from_ft, b.from_ft), 0.0), b)
+            for s in mine
+            for wall, b in bays
+            if wall == s.wall
+        ]
         strip_ft = sum(s.length_ft for s in mine)
         dowelled = footing is not None and footing.dowelled
         out.append(
@@ -113,8 +111,8 @@ def ladders(plan: Plan, demands: tuple[BeamDemand, ...], strips: tuple[WallStrip
                 strip_ft=strip_ft,
                 pull_lb=pulls[row],
                 beam_lb=factor * beam_plf * strip_ft,
-                wall_lb=factor * (wall if dowelled else cells),
-                footing_lb=factor * foot if dowelled else 0.0,
+                wall_lb=factor * sum(ft * (b.wall_plf if dowelled else b.cells_plf) for ft, b in under),
+                footing_lb=factor * sum(ft * b.footing_plf for ft, b in under) if dowelled else 0.0,
                 dowelled=dowelled,
             )
         )
@@ -128,9 +126,9 @@ def cell_holds_lb(plan: Plan, demand: BeamDemand) -> tuple[float, ...]:
     at, bays = demand.cells.at_ft, _bays(plan, demand.cells)
     footing = plan.masonry.footing
     dowelled = footing is not None and footing.dowelled
-    edges = [-math.inf, *((a + b) / 2.0 for a, b in zip(at, at[1:], strict=False)), math.inf]
+    edges = [-math.inf, *((a + b) / 2.0 for a, b in pairwise(at)), math.inf]
     out = []
-    for low, high in zip(edges, edges[1:], strict=False):
+    for low, high in pairwise(edges):
         over = [(max(min(high, b.to_ft) - max(low, b.from_ft), 0.0), b) for b in bays]
         hangs = sum(ft * (b.wall_plf + b.footing_plf if dowelled else b.cells_plf) for ft, b in over)
         out.append(ASD_UPLIFT.dead_factor * hangs)
@@ -146,7 +144,7 @@ def _bays(plan: Plan, cells: Cells) -> list[_Bay]:
     stretch, at = cells.stretch, cells.at_ft
     edges = [stretch.from_ft, *[c for c in at if stretch.from_ft < c < stretch.to_ft], stretch.to_ft]
     out = []
-    for low, high in zip(edges, edges[1:], strict=False):
+    for low, high in pairwise(edges):
         spacing = high - low if cells.known else math.inf
         grouted = wall_weight_psf(CELL_FT) * thick * CELL_FT / spacing * height_ft
         wall = wall_weight_psf(spacing) * thick * height_ft if cells.known else 0.0
