@@ -55,7 +55,7 @@ class BeamStrength:
 def beam_weight_plf(plan: Plan) -> float:
     """The tie beam's own weight. [plf]
 
-    Source: common practice (150 pcf, block module), no source.
+    By 150 pcf and the block module. Source: common practice, no source.
     """
     beam = plan.tie_beam
     return (beam.nominal_width_in - BLOCK_JOINT_IN) * (beam.nominal_depth_in - BLOCK_JOINT_IN) / 144.0 * CONCRETE_PCF

@@ -2,7 +2,7 @@
 
 It spans the clear opening and the depth to its bars, but no more than from cell to cell, as a simple beam: what its
 running on at the jambs would spare it is left out. Arching does not help where the pull is up, nor do bars below.
-Source: common practice, no source (the span of a lintel as a masonry trade association's notes have it).
+Source: common practice, no source.
 """
 
 from __future__ import annotations

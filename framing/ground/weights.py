@@ -2,7 +2,7 @@
 
 The wall between cells and the footing count only where the plan says that each cell's bar is hooked into the footing:
 nothing here counts on the bond of a mortar joint. Without that, the beam and the grouted cells alone.
-Weights: framing/ground/cmu_wall_weights.csv; 150 pcf for concrete. Source: common practice (150 pcf), no source.
+Weights: framing/ground/cmu_wall_weights.csv; 150 pcf for concrete. Source: common practice, no source.
 """
 
 from __future__ import annotations

@@ -10,7 +10,7 @@ from pathlib import Path
 from house.project import PACKAGES, functions, is_public, python_files, tracked_files, tree
 
 CATCH_ALLS = {"utils", "util", "helpers", "helper", "common", "core", "manager", "managers", "misc", "base", "lib"}
-UNITS = ("_ft", "_in", "_psi", "_lb", "_plf", "_psf", "_pcf", "_mph", "_deg", "_ft2", "_ft3", "_ft_lb")
+UNITS = ("_ft", "_in", "_in2", "_psi", "_lb", "_plf", "_psf", "_pcf", "_mph", "_deg", "_ft2", "_ft3", "_ft_lb")
 UNITS += ("_ratio", "_factor")
 
 # Inside one clause the standard's own symbols may stand: K_z, GC_pi, z_g.

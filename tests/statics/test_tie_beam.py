@@ -113,5 +113,5 @@ def test_uneven_cells_and_pulls_are_as_the_frame_solver_finds_them(cells_ft: lis
     cells, low, high = solved(cells_ft, at, pull, 74.5, (0.0, 16.0))
     np.testing.assert_allclose(ours.cell_lb[:, 0], cells, atol=0.01)
     # the solver samples each stretch at 20 places and at the forces; ours are the true largest
-    np.testing.assert_allclose(ours.top_ft_lb[:, 0], np.maximum(-low, 0), rtol=0.02, atol=12.0)
-    np.testing.assert_allclose(ours.bottom_ft_lb[:, 0], np.maximum(high, 0), rtol=0.02, atol=12.0)
+    np.testing.assert_allclose(ours.top_ft_lb[:, 0], np.maximum(high, 0), rtol=0.02, atol=12.0)
+    np.testing.assert_allclose(ours.bottom_ft_lb[:, 0], np.maximum(-low, 0), rtol=0.02, atol=12.0)
