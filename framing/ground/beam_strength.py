@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from framing.errors import PlanError
 from framing.ground import reinforced_concrete as concrete
 from framing.ground.reinforced_concrete import Section
 from framing.plan import Plan
 from framing.plan_masonry import Bars, Stirrups
-from framing.units import feet_inches
+from framing.units import feet_inches, inches
 
 CONCRETE_PCF = 150.0
 BLOCK_JOINT_IN = 0.375
+LEAST_DEPTH_IN = 1.0
 USUAL_TIE = 3  # where no stirrups are named the bars still lie behind a tie of this number
 TAKEN_BARS = Bars(count=1, number=5)
 TAKEN_F_C_PSI = 2500.0
@@ -62,7 +64,13 @@ def beam_weight_plf(plan: Plan) -> float:
 
 
 def beam_strength(plan: Plan) -> BeamStrength:
-    """The strength with what the plan gives."""
+    """The strength with what the plan gives.
+
+    Raises
+    ------
+    PlanError
+        If the cover leaves the bars no depth.
+    """
     steel = plan.masonry.steel
     named = {
         "tie_beam.top_bars": steel.top_bars,
@@ -122,9 +130,15 @@ def _section(
         return None
     depth_in = plan.tie_beam.nominal_depth_in - BLOCK_JOINT_IN
     tie_in = concrete.bar_diameter_in(stirrups.number if stirrups else USUAL_TIE)
+    effective_in = depth_in - 12.0 * cover_ft - tie_in - concrete.bar_diameter_in(bars.number) / 2.0
+    if effective_in < LEAST_DEPTH_IN:
+        raise PlanError(
+            f"tie_beam cover: {inches(cover_ft)} leaves the bars no depth in an {plan.tie_beam.name} tie beam; write "
+            "less cover or a deeper beam"
+        )
     return Section(
         width_in=plan.tie_beam.nominal_width_in - BLOCK_JOINT_IN,
-        effective_depth_in=depth_in - 12.0 * cover_ft - tie_in - concrete.bar_diameter_in(bars.number) / 2.0,
+        effective_depth_in=effective_in,
         depth_in=depth_in,
         steel_in2=bars.count * concrete.bar_area_in2(bars.number),
         f_c_psi=f_c_psi,

@@ -170,7 +170,7 @@ def _missing_weight(schedule: AnchorSchedule, ground: Ground) -> Iterator[str]:
     if not short or not any(b.cells.known for b in ground.beams):
         return
     worst = max(short, key=lambda ladder: ladder.missing_lb)
-    counted = "beam, wall and footing" if worst.dowelled and worst.footing_lb else "the beam and the grouted cells"
+    counted = "beam, wall and footing" if worst.dowelled else "the beam and the grouted cells"
     yield (
         f"The weight on its own strip of wall does not hold {len(short)} of {len(ground.ladders)} marks down: most is "
         f"missing at {schedule.marks[worst.row].mark}, {worst.missing_lb:,.0f} of {worst.pull_lb:,.0f} lb, with "

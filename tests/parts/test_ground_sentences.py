@@ -1,0 +1,196 @@
+"""What a builder is told of where the pull stops: flags for what is given and fails, notes for what is not said."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from framing.plan import TieBeam
+from framing.run import Run
+from parts.masonry_houses import (
+    ELL,
+    ONE_5,
+    Bars,
+    Footing,
+    LintelKind,
+    Stirrups,
+    nothing_said,
+    opening,
+    run_of,
+    steel,
+)
+
+DOWELLED = Footing(width_ft=20.0 / 12.0, depth_ft=10.0 / 12.0, dowelled=True)
+DOOR = opening("W1", 12.0, 28.0)
+SMALL = opening("W1", 12.0, 15.0)
+WIDE_OF_GIRDERS = opening("W1", 4.0, 10.0)
+
+
+def told(run: Run, start: str) -> list[str]:
+    return [line for line in (*run.notes, *run.flags) if line.startswith(start)]
+
+
+def test_a_house_that_says_everything_and_holds_is_told_nothing_of_it() -> None:
+    run = run_of(openings=(SMALL,), footing=DOWELLED, speed_mph=100.0, said=steel(cell_spacing_ft=2.0))
+    assert run.flags == ()
+    assert (
+        not told(run, "Where the pull") + told(run, "The tie beam") + told(run, "No filled") + told(run, "The weight")
+    )
+
+
+def test_a_silent_plan_is_a_note_with_the_spacing_that_would_be_needed() -> None:
+    run = run_of(said=nothing_said())
+    assert run.flags == ()
+    [note] = told(run, "Where the pull stops is not judged")
+    assert "the plan says no filled cells (tie_beam.cell_spacing or [[filled_cell]])" in note
+    assert "at most " in note
+    assert "W1" in note
+    assert "1 #5 at top and bottom, 2,500 psi, 1-1/2 in. of cover and a #5 in each cell are taken" in note
+    assert "are taken" not in told(run_of(said=steel(cell_spacing_ft=None)), "Where the pull stops")[0]
+
+
+def test_cells_without_bars_are_a_note_that_names_the_keys() -> None:
+    run = run_of(said=replace(nothing_said(), cell_spacing_ft=4.0))
+    assert run.flags == ()
+    [note] = told(run, "The tie beam's pull is printed but not judged for want of ")
+    for key in (
+        "tie_beam.top_bars",
+        "tie_beam.bottom_bars",
+        "tie_beam.f_c_psi",
+        "tie_beam.cover",
+        "cell_bar",
+        "[footing]",
+    ):
+        assert key in note
+    [openings] = told(run, "The plan says no doors or windows")
+    assert "[[opening]]" in openings
+
+
+def test_an_opening_whose_bars_jambs_or_lintel_are_not_said_is_a_flag_with_its_demand_first() -> None:
+    run = run_of(openings=(DOOR,), said=nothing_said())
+    [flag] = run.flags
+    assert flag.startswith("opening 1 on W1, 12'-0\" to 28'-0\": the tie beam over it is pulled up with ")
+    assert "ft-lb and " in flag
+    assert "the plan does not say tie_beam.top_bars, " in flag
+    assert "filled_cell beside it" in flag
+    unnamed = run_of(openings=(DOOR,), assumed=("opening[1].lintel = tie beam",))
+    assert unnamed.flags[0].endswith("does not say opening.lintel; write them, or ask the engineer")
+
+
+def test_an_opening_that_holds_is_no_flag_and_one_that_fails_says_by_how_much() -> None:
+    assert run_of(openings=(DOOR,), speed_mph=120.0).flags == ()
+    weak = run_of(openings=(DOOR,), speed_mph=180.0, said=steel(top_bars=ONE_5, bottom_bars=ONE_5))
+    [flag] = [f for f in weak.flags if f.startswith("opening 1")]
+    ratio = weak.ground.openings[0].ratio
+    assert ratio is not None
+    assert ratio > 1.0
+    assert f"{ratio:.2f} of what the 8x16 with its bars carries" in flag
+
+
+def test_a_girder_over_an_opening_is_stop_and_ask_the_engineer() -> None:
+    run = run_of(openings=(WIDE_OF_GIRDERS,), said=steel(stirrups=Stirrups(number=3, spacing_ft=0.5)))
+    [girder] = run.ground.openings[0].girders
+    assert run.flags[0] == (
+        f"opening 1 on W1, 4'-0\" to 10'-0\": a girder stands over it ({girder}): stop and ask the engineer"
+    )
+
+
+def test_a_head_that_cuts_into_the_beam_is_a_flag() -> None:
+    """Wall 9'-4", beam 15-5/8 in.: underside at 8'-0 3/8"."""
+    run = run_of(openings=(replace(SMALL, head_ft=8.5),), speed_mph=100.0)
+    assert run.flags == (
+        "opening 1 on W1, 12'-0\" to 15'-0\": its head at 8'-6\" cuts into the tie beam, whose underside is 8'-0 3/8\" "
+        "above the floor; lower it or ask the engineer",
+    )
+    assert run_of(openings=(replace(SMALL, head_ft=8.0),), speed_mph=100.0).flags == ()
+
+
+def test_a_precast_lintel_is_not_counted_and_its_approval_is_asked_for() -> None:
+    run = run_of(openings=(replace(SMALL, lintel=LintelKind.PRECAST),), speed_mph=120.0)
+    assert run.flags == ()
+    [note] = told(run, "opening 1 on W1")
+    assert "its precast lintel is not counted" in note
+    assert "uplift rating from its approval" in note
+    weak = run_of(openings=(replace(DOOR, lintel=LintelKind.PRECAST),), speed_mph=200.0)
+    assert any("the precast lintel must carry it" in flag for flag in weak.flags)
+
+
+def test_a_beam_too_weak_between_its_cells_is_a_flag_with_the_spacing_that_holds() -> None:
+    run = run_of(said=steel(cell_spacing_ft=8.0), speed_mph=190.0, wall_height_ft=9.0)
+    flags = [f for f in run.flags if f.startswith("tie beam on ")]
+    assert flags
+    assert "between the cells at " in flags[0]
+    assert "in shear; it wants cells at most " in flags[0]
+    assert flags[0].endswith(", or stirrups")
+    tied = run_of(
+        said=steel(cell_spacing_ft=8.0, stirrups=Stirrups(number=3, spacing_ft=0.5)),
+        speed_mph=190.0,
+        wall_height_ft=9.0,
+    )
+    assert [f for f in tied.flags if f.startswith("tie beam on ")] == []
+
+
+def test_a_cells_bar_pulled_too_hard_is_a_flag() -> None:
+    run = run_of(said=steel(cell_bar=Bars(count=1, number=3), cell_spacing_ft=8.0), speed_mph=190.0)
+    [flag] = [f for f in run.flags if f.startswith("filled cells: ")]
+    worst = max(c.pull_lb for c in run.ground.cells)
+    assert f"with {worst:,.0f} lb, {worst / 3520:.2f} of it" in flag
+    assert "the 1 #3 in them takes" in flag
+
+
+def test_bars_that_are_wrong_whatever_pulls_are_a_flag() -> None:
+    run = run_of(tie_beam=TieBeam(nominal_width_in=8, nominal_depth_in=8), speed_mph=100.0)
+    assert run.flags[0].startswith("tie beam: the top bars are too many for an 8x8")
+
+
+def test_too_little_steel_is_a_flag_only_once_a_third_more_is_asked() -> None:
+    light = run_of(said=steel(top_bars=ONE_5, bottom_bars=ONE_5), speed_mph=120.0)
+    assert light.flags == ()
+    heavy = run_of(said=steel(top_bars=ONE_5), openings=(opening("W1", 10.0, 30.0),), speed_mph=160.0)
+    assert [f for f in heavy.flags if f.startswith("tie beam: its top bars are under the least steel")]
+
+
+def test_girders_far_from_a_filled_cell_are_named_and_near_ones_are_not() -> None:
+    far = run_of(cells=tuple((w, at) for w in ("W1", "W3") for at in (0.5, 12.0, 20.0, 28.0, 39.5)))
+    [note] = told(far, "No filled cell within 24 in. of ")
+    girders = [far.schedule.marks[g.row].mark for g in far.ground.girders if not g.near]
+    assert girders
+    assert all(name in note for name in girders[:6])
+    assert told(run_of(said=steel(cell_spacing_ft=2.0)), "No filled cell") == []
+    assert told(run_of(said=nothing_said()), "No filled cell") == []
+
+
+def test_a_girder_is_near_a_cell_up_to_24_in() -> None:
+    run = run_of(cells=(("W1", 0.5), ("W1", 20.0), ("W1", 39.5)))
+    on_w1 = [g for g in run.ground.girders if run.schedule.marks[g.row].bearing.wall == "W1"]
+    assert {round(g.away_ft or 0.0, 6) for g in on_w1} == {
+        round(min(abs(g.strap_at_ft - c) for c in (0.5, 20.0, 39.5)), 6) for g in on_w1
+    }
+    assert [g.near for g in on_w1] == [(g.away_ft or 9.0) <= 2.0 for g in on_w1]
+
+
+def test_missing_weight_is_a_note_with_the_worst_mark() -> None:
+    run = run_of(footing=DOWELLED, speed_mph=170.0)
+    [note] = told(run, "The weight on its own strip of wall does not hold ")
+    worst = max(run.ground.ladders, key=lambda ladder: ladder.missing_lb)
+    assert f"at {run.schedule.marks[worst.row].mark}, {worst.missing_lb:,.0f} of {worst.pull_lb:,.0f} lb" in note
+    assert "beam, wall and footing counted" in note
+    bare = run_of(speed_mph=170.0)
+    assert "the beam and the grouted cells counted" in told(bare, "The weight")[0]
+
+
+def test_an_inside_corners_cell_takes_the_pulls_of_both_its_walls() -> None:
+    run = run_of(ELL)
+    both = [c for c in run.ground.cells if len(c.walls) == 2]
+    assert len(both) == 6
+    inside = next(c for c in both if c.walls == ("W1", "W2"))
+    parts = [
+        lb
+        for b in run.ground.beams
+        for at, lb in zip(b.cells.at_ft, b.cell_lb, strict=True)
+        if (b.cells.stretch.name == "W1" and at > 36) or (b.cells.stretch.name == "W2" and at < 0)
+    ]
+    assert len(parts) == 2
+    assert inside.pull_lb == pytest.approx(sum(parts))
+    assert len(run.ground.cells) == sum(len(b.cells.at_ft) for b in run.ground.beams) - 6
