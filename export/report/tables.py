@@ -135,9 +135,9 @@ def unconfirmed() -> str:
         "unconfirmed",
         "Not yet confirmed against the printed standard",
         paragraph(
-            "Nobody on the project has read a printed ASCE 7, ACI 318 or TMS 402: every figure was read in public material and compared "
-            "across it. 'Solid': several independent copies agree; then good, fair, weak; inferred: concluded from "
-            "them; from memory: not seen at all."
+            "Nobody on the project has read a printed ASCE 7, ACI 318 or TMS 402: every figure was read in public "
+            "material and compared across it. 'Solid': several independent copies agree; then good, fair, weak; "
+            "inferred: concluded from them; from memory: not seen at all."
         ),
         table(("what", "where it counts", "how sure", "what to compare"), body, name="unconfirmed"),
     )
