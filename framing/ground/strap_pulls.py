@@ -13,7 +13,7 @@ import numpy as np
 from framing.anchors.schedule import AnchorSchedule, Mark
 from framing.asce7.chapter2 import ASD_UPLIFT, combination
 from framing.ground.beam_stretches import Stretch
-from framing.loads.cases import BEFORE_COVERING, FINISHED, LoadBasis
+from framing.loads.cases import GravityLoad, LoadBasis
 from framing.loads.reactions import Floats, Reactions
 from framing.plan import Plan
 from framing.walls.outline import Outline
@@ -85,12 +85,8 @@ def _patterns(plan: Plan, schedule: AnchorSchedule, reactions: Reactions) -> tup
     wind = (uplift + d * dead) / w  # the wind behind that uplift, also where an engineer's figure stands there
     strength = np.where(uplift > 0.0, STRENGTH_UPLIFT.net_uplift(wind, dead), 0.0)
     asd_columns, strength_columns, names = [uplift], [strength], [EVERY_MARK]
-    left = BEFORE_COVERING if plan.dead.without_covering else FINISHED
-    resisting = {
-        c.lifted: -reactions.by_case_lb[:, j]
-        for j, c in enumerate(reactions.cases)
-        if c.basis is LoadBasis.DEAD and c.load == left
-    }
+    left = GravityLoad.BEFORE_COVERING if plan.dead.without_covering else GravityLoad.FINISHED
+    resisting = {c.lifted: -reactions.by_case_lb[:, j] for j, c in enumerate(reactions.cases) if c.gravity is left}
     for j, case in enumerate(reactions.cases):
         if case.basis is LoadBasis.MWFRS:
             here, dead = reactions.by_case_lb[:, j], resisting[case.lifted]
