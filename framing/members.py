@@ -111,7 +111,9 @@ class Member:
     `paths` says where the loads of its two ends go (empty for a gable end and a valley piece), `frame_ft`
     are its bearings in the outline's frame, `between` where it runs on over supports, in order, `width_ft` its
     tributary width, `effective_span_ft` the span of its effective wind area (between anchors for a gable end,
-    the longest between bearings that hold down for a member that runs on over supports).
+    the longest between bearings that hold down for a member that runs on over supports). `ground_ft` is the
+    ring, in plan coordinates, that its wood covers at bearing height, cut at the walls' outside faces (empty for a
+    valley piece).
     """
 
     name: str
@@ -130,6 +132,7 @@ class Member:
     between: tuple[MidBearing, ...]
     width_ft: float
     effective_span_ft: float
+    ground_ft: tuple[Point, ...]
 
     @property
     def span_ft(self) -> float:
@@ -143,14 +146,47 @@ class Member:
         return max(b - a for a, b in pairwise(places))
 
 
+class Crossing(StrEnum):
+    """How a member stands on its wall or support."""
+
+    SQUARE = "square"
+    DIAGONAL = "45 degrees"
+    ALONG = "along the wall"
+    ASKEW = "askew"
+    CORNER_BLOCK = "corner block"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strap:
+    """Where one strap stands, against the face `side` of its own member: a plan point.
+
+    `tape_ft` is that point projected on the wall's outside face, from the wall's left end: the crew's mark; on a
+    support along its line. `in_from_face_ft` is how far in from that face it stands, `edge_ft` from the nearest face of
+    the beam, `end_ft` along the tape from the nearer end of the wall; None on a support. In the block of an inside
+    corner, on no wall's face, `tape_ft` is 0 or the wall's length and `in_from_next_ft` how far in it stands from the
+    outside face of the wall that meets its own there (else None).
+    """
+
+    side: Side
+    point_ft: Point
+    tape_ft: float
+    in_from_face_ft: float | None
+    in_from_next_ft: float | None
+    edge_ft: float | None
+    end_ft: float | None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bearing:
     """One mark on the tie beam (or on a support): where one member is tied down.
 
     `wall` is the wall's or support's name, `stands_on` says which of the two. `station_ft` is the truss centre along
-    the wall's outside face from its left end, on a support along its line from its `from` end; `strap_station_ft` the
-    truss face that the strap lies against. Points are at mid-thickness of the wall. `skew_deg` is how far the member
-    stands off square to the wall, `bearing_length_ft` how long it lies on it.
+    the wall's outside face from its left end, on a support along its line from its `from` end. `straps` are the one of
+    a single anchor, and the other that a pair has besides. `point_ft` is at mid-thickness of the wall, on the member's
+    centre line; `wood_ft` the ring, in plan coordinates, of where its wood lies on the tie beam (empty on a support).
+    `skew_deg` is how far the member stands off square to the wall, `bearing_length_ft` how long it lies on it. In the
+    block of an inside corner `next_wall` is the wall that meets its own there (else ''). `only_bottom_chord` says that
+    at a gable end's strap the chords have parted, so that but for a stud there only the bottom one is there to nail.
     `by_engineer` marks an end on a support that is not tied down, a porch beam for one: no anchor of the plan stands
     there, the engineer gives its connection.
     """
@@ -159,21 +195,38 @@ class Bearing:
     wall: str
     stands_on: CarrierKind
     station_ft: float
-    strap_station_ft: float
     member: str
     kind: MemberKind
     plies: int
-    side: Side
+    crossing: Crossing
+    straps: tuple[Strap, Strap]
     point_ft: Point
-    strap_ft: Point
+    wood_ft: tuple[Point, ...]
     skew_deg: float
     bearing_length_ft: float
+    next_wall: str
+    only_bottom_chord: bool
     by_engineer: bool
 
     @property
     def on_support(self) -> bool:
         """Whether it stands on a support of the plan, not on the tie beam."""
         return self.stands_on is CarrierKind.SUPPORT
+
+    @property
+    def side(self) -> Side:
+        """The face that a single strap lies against."""
+        return self.straps[0].side
+
+    @property
+    def strap_station_ft(self) -> float:
+        """The tape's figure of a single strap. [ft]"""
+        return self.straps[0].tape_ft
+
+    @property
+    def strap_ft(self) -> Point:
+        """The plan point of a single strap."""
+        return self.straps[0].point_ft
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -96,11 +96,13 @@ class GableWall(StrEnum):
 
 
 class Side(StrEnum):
-    """The face of the truss that the strap lies against, seen along the tape."""
+    """The face of the truss that the strap lies against, seen along the tape, or square to it."""
 
     START = "start"
     FAR = "far"
     BOTH = "both"
+    INSIDE = "inside"
+    OUTSIDE = "outside"
 
 
 class SupportKind(StrEnum):
@@ -276,8 +278,7 @@ class Plan:
 
     `outline_ft` is the outside face of the walls in plan coordinates, in the order typed, first corner
     not repeated, not yet turned counter-clockwise; corners less than `straighten_ft` off their neighbours' line are
-    taken out before anything else. `assumed` names each value that the file left out,
-    as `field path = value`.
+    taken out before anything else. `assumed` names each value that the file left out, as `field path = value`.
     """
 
     project: Project

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from framing.anchors.catalogue import Catalogue
 from framing.anchors.schedule import AnchorSchedule, assign_anchors
+from framing.anchors.strap_room import strap_room, with_clear_distances
 from framing.anchors.unheld_ends import loose_ends, porch_notes
 from framing.asce7.edition import edition
 from framing.fingerprint import PROGRAM_VERSION, fingerprint
@@ -75,9 +76,10 @@ def make_run(plan: Plan, catalogue: Catalogue) -> Run:
     loads = build_loads(plan, edition(plan.wind.edition), outline, roof, framing, patches, pieces, widths)
     reactions = build_reactions(plan, framing, patches, pieces, loads)
     lateral = build_lateral(plan, outline, roof, framing, widths)
-    schedule = assign_anchors(plan, framing, reactions, lateral, catalogue)
+    schedule = with_clear_distances(assign_anchors(plan, framing, reactions, lateral, catalogue))
+    room = strap_room(outline, framing, schedule)
     ground = build_ground(plan, outline, framing, reactions, schedule)
-    notes = outline.notes + roof.notes + framing.notes + porch_notes(plan, outline, framing, reactions)
+    notes = outline.notes + roof.notes + framing.notes + porch_notes(plan, outline, framing, reactions) + room.notes
     notes += ground_notes(plan, schedule, ground)
     return Run(
         plan=plan,
@@ -95,5 +97,5 @@ def make_run(plan: Plan, catalogue: Catalogue) -> Run:
         fingerprint=fingerprint(plan, catalogue),
         version=PROGRAM_VERSION,
         notes=tuple(dict.fromkeys(notes)),
-        flags=framing.flags + loose_ends(framing, reactions) + ground_flags(plan, ground),
+        flags=framing.flags + loose_ends(framing, reactions) + room.flags + ground_flags(plan, ground),
     )

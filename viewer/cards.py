@@ -19,7 +19,13 @@ def bearing_card(mark: Mark) -> Rows:
     elif mark.anchor is None:
         holds = (("anchor", "none in the catalogue holds it: ask the engineer"),)
     else:
-        sides = {Side.START: "start side", Side.FAR: "far side", Side.BOTH: "both sides"}
+        sides = {
+            Side.START: "start side",
+            Side.FAR: "far side",
+            Side.BOTH: "both sides",
+            Side.INSIDE: "inside face",
+            Side.OUTSIDE: "outside face",
+        }
         holds = (
             ("anchor", f"{mark.count} x {mark.anchor.name}, {sides[mark.side]} of the truss"),
             ("allowable uplift", f"{mark.allowable_uplift_lb:,.0f} lb"),

@@ -8,14 +8,11 @@ import numpy as np
 
 from framing.anchors.schedule import Mark
 from framing.members import Member, MemberKind
-from framing.plan import Side
 from framing.run import Run
 from viewer.masonry import tie_beam_top_ft
 from viewer.pieces import Floats, Item, ItemKind, Pieces, boxes_from, solids_from
 from viewer.stages import Stage
 
-PLY_FT = 1.5 / 12
-"""Thickness of one ply of 2x lumber. Source: common practice, no source [ft]."""
 STRAP_THICKNESS_FT = 0.0625 / 12
 STRAP_WIDTH_FT = 1.25 / 12
 STRAP_LENGTH_FT = 16.0 / 12
@@ -77,16 +74,11 @@ def _straps(mark: Mark, member: Member, along: Floats, top_ft: float) -> list[Ro
     roof = float(np.interp(float((point - member.start_ft) @ along), d, z))
     head = min(length - embedment, max(roof - CLEAR_OF_DECK_FT, CLEAR_OF_DECK_FT))
     half = (head + embedment) / 2
-    offset = np.subtract(mark.bearing.strap_ft, point)
-    reach = mark.bearing.plies * PLY_FT / 2 + STRAP_THICKNESS_FT / 2
-    first = 1.0 if float(offset @ across) >= 0.0 else -1.0
-    both = mark.side is Side.BOTH or mark.count > 1
-    foot = point + along * float(offset @ along) * (not both)
     rows: list[Row] = []
-    for i in range(mark.count):
-        side = first if i % 2 == 0 else -first
-        step = (i // 2) * 1.5 * STRAP_WIDTH_FT
-        x, y = foot + across * side * reach + along * step
+    for strap in mark.straps[: mark.count]:
+        foot = np.asarray(strap.point_ft, float)
+        outward = 1.0 if float((foot - member.start_ft) @ across) >= 0.0 else -1.0
+        x, y = foot + across * outward * STRAP_THICKNESS_FT / 2
         centre = (float(x), float(y), top_ft - embedment + half)
         u = tuple(along * STRAP_WIDTH_FT / 2)
         v = tuple(across * STRAP_THICKNESS_FT / 2)

@@ -14,8 +14,9 @@ from framing.run import Run
 from viewer.masonry import tie_beam_top_ft
 from viewer.pieces import Floats, Item, ItemKind, Pieces, boxes_from, solids_from
 from viewer.stages import Stage
-from viewer.straps import PLY_FT
 
+PLY_FT = 1.5 / 12
+"""Thickness of one ply of 2x lumber. Source: common practice, no source [ft]."""
 CHORD_FT = 3.5 / 12
 """Depth of a 2x4, drawn for chords and webs. Source: common practice (dressed size), no source [ft]."""
 STUD_SPACING_FT = 2.0

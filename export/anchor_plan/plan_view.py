@@ -28,7 +28,6 @@ from export.wall_marks.tape_marks import wall_tapes
 from framing.anchors.schedule import Mark
 from framing.errors import OutputError
 from framing.members import PorchBeam
-from framing.plan import Side
 from framing.run import Run
 from framing.walls.standing_walls import beam_ground, standing_lines
 
@@ -217,13 +216,8 @@ def _beam_line(run: Run, beam: PorchBeam) -> WallLine:
 def anchor_symbols(m: Mark, signs: dict[str, Sign], view: View) -> list[Symbol]:
     """The anchor at its strap point, and the second strap of a pair on the truss's other face."""
     sign = signs[m.anchor.id] if m.anchor else UNRESOLVED
-    symbols = [Symbol(at=view.paper(m.bearing.strap_ft), angle_deg=0.0, sign=sign, mark=m.mark)]
-    if m.side is Side.BOTH and m.anchor:
-        ux, uy = m.bearing.strap_ft[0] - m.bearing.point_ft[0], m.bearing.strap_ft[1] - m.bearing.point_ft[1]
-        if math.hypot(ux, uy) > 1e-9:
-            far = (m.bearing.point_ft[0] - ux, m.bearing.point_ft[1] - uy)
-            symbols.append(Symbol(at=view.paper(far), angle_deg=0.0, sign=sign, mark=m.mark, strap=2))
-    return symbols
+    at = [s.point_ft for s in m.straps] or [m.bearing.strap_ft]
+    return [Symbol(at=view.paper(p), angle_deg=0.0, sign=sign, mark=m.mark, strap=k) for k, p in enumerate(at, start=1)]
 
 
 def _wall_strokes(run: Run, plan: PlanView) -> list[Stroke]:

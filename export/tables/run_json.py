@@ -11,7 +11,7 @@ from typing import Any, cast
 from framing.anchors.schedule import Mark
 from framing.loads.cases import GravityLoad, LoadBasis
 from framing.loads.reactions import Case
-from framing.members import Member, MemberKind
+from framing.members import Member, MemberKind, Strap
 from framing.run import CAUTION, Run
 from framing.units import feet_inches
 
@@ -193,7 +193,31 @@ def _bearing(m: Mark) -> dict[str, object]:
         "held_by": m.held_by,
         "skew_deg": m.bearing.skew_deg,
         "bearing_length_in": 12.0 * m.bearing.bearing_length_ft,
+        "crossing": m.bearing.crossing.value,
+        "next_wall": m.bearing.next_wall,
+        "only_bottom_chord": m.bearing.only_bottom_chord,
+        "wood_ft": m.bearing.wood_ft,
+        "clear_in": None if m.clear_ft is None else 12.0 * m.clear_ft,
+        "straps": [_strap(s) for s in m.straps],
     }
+
+
+def _strap(strap: Strap) -> dict[str, object]:
+    """One strap: its face, its point, the tape's figure and the distances in from the faces; None on a support."""
+    lengths = {
+        "in_from_face_in": strap.in_from_face_ft,
+        "in_from_next_face_in": strap.in_from_next_ft,
+        "edge_in": strap.edge_ft,
+        "end_in": strap.end_ft,
+    }
+    place: dict[str, object] = {
+        "side": strap.side.value,
+        "x_ft": strap.point_ft[0],
+        "y_ft": strap.point_ft[1],
+        "tape_ft": strap.tape_ft,
+        "tape": feet_inches(strap.tape_ft),
+    }
+    return place | {name: None if ft is None else 12.0 * ft for name, ft in lengths.items()}
 
 
 def _rests(run: Run) -> list[dict[str, object]]:

@@ -35,6 +35,19 @@ COLUMNS = (
     "skew_deg",
     "bearing_length_in",
     "held_by",
+    "second_station",
+    "in_from_face_in",
+    "clear_in",
+    "end_in",
+    "edge_in",
+    "crossing",
+    "in_from_next_face_in",
+    "next_wall",
+    "second_x_ft",
+    "second_y_ft",
+    "second_in_from_face_in",
+    "second_in_from_next_face_in",
+    "only_bottom_chord",
 )
 
 
@@ -79,4 +92,29 @@ def _row(m: Mark) -> tuple[str, ...]:
         decimal(m.bearing.skew_deg, 2),
         decimal(12.0 * m.bearing.bearing_length_ft, 3),
         safe_text(m.held_by),
+        *_place(m),
     )
+
+
+def _place(m: Mark) -> tuple[str, ...]:
+    """Where the straps stand besides the tape's figure: the second of a pair, distances in from faces and to others."""
+    first, second = m.bearing.straps[0], m.straps[1] if m.count > 1 else None
+    return (
+        safe_text(feet_inches(second.tape_ft)) if second else "",
+        decimal(_in(first.in_from_face_ft), 3),
+        decimal(_in(m.clear_ft), 3),
+        decimal(_in(first.end_ft), 3),
+        decimal(_in(first.edge_ft), 3),
+        m.bearing.crossing.value,
+        decimal(_in(first.in_from_next_ft), 3),
+        safe_text(m.bearing.next_wall),
+        decimal(second.point_ft[0] if second else None, 6),
+        decimal(second.point_ft[1] if second else None, 6),
+        decimal(_in(second.in_from_face_ft) if second else None, 3),
+        decimal(_in(second.in_from_next_ft) if second else None, 3),
+        str(m.bearing.only_bottom_chord),
+    )
+
+
+def _in(length_ft: float | None) -> float | None:
+    return None if length_ft is None else 12.0 * length_ft

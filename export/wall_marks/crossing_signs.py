@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from export.paper.sheet import Fill, Layer, Pen, Point, Primitive
 from export.wall_marks.pen import outline, stroke
-from export.wall_marks.tape_marks import Tick
+from export.wall_marks.tape_marks import FACE_WORDS, Tick
 from framing.plan import Side
 
 SIGN_IN = 0.23
@@ -16,15 +16,20 @@ CROSS_IN = 0.065
 
 def side_words(tick: Tick) -> str:
     """Which face of the truss the strap lies on."""
-    return "START side" if tick.side is Side.START else "far side"
+    return FACE_WORDS[tick.side]
 
 
 def crossing_sign(tick: Tick, x: float, top_in: float) -> list[Primitive]:
-    """The tick, an X where the truss stands, an arrow towards the side on which the strap lies."""
+    """The tick, an X where the truss stands, an arrow towards the side on which the strap lies; of a truss along the
+    wall the tick alone.
+    """
     y = top_in + 0.015 + SIGN_IN / 2
     strap = -1 if tick.side is Side.START else 1
+    line = stroke((x, top_in + 0.03), (x, top_in + SIGN_IN), Layer.DIMENSIONS, Pen.HEAVY)
+    if tick.side in (Side.INSIDE, Side.OUTSIDE):
+        return [line]
     return [
-        stroke((x, top_in + 0.03), (x, top_in + SIGN_IN), Layer.DIMENSIONS, Pen.HEAVY),
+        line,
         *_cross((x - strap * 0.15, y)),
         *_arrow((x + strap * 0.05, y), (x + strap * 0.33, y)),
     ]

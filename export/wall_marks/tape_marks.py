@@ -1,6 +1,6 @@
 """Run -> Tape: per wall what the crew lead's tape shows, one tick a strap; the paper strip and the phone read it.
 
-A tick is the truss face that the strap lies against. A mark whose side is `both` gives two ticks, one a face.
+A tick stands at the strap point on the wall's outside face. A mark whose side is `both` gives two ticks, one a face.
 Stations stay unrounded here; whoever writes one rounds it once, with `framing.units`.
 """
 
@@ -12,31 +12,46 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from framing.anchors.schedule import Mark
-from framing.members import MemberKind, PorchBeam
+from framing.members import Crossing, PorchBeam, Strap
 from framing.plan import Side
 from framing.run import Run
-from framing.units import feet_inches, inches, sixteenths
+from framing.units import feet_inches, inches
 
 HALF_PLY_FT = 0.75 / 12.0  # half of 1-1/2 in. lumber: common practice, no source
 LEAST_SKEW_DEG = 1.0
 SAMPLE_WORDS = "SAMPLE CATALOGUE: invented anchors, not for building"
-STRAP_SIDES = {Side.START: (Side.START,), Side.FAR: (Side.FAR,), Side.BOTH: (Side.START, Side.FAR)}
+FACE_WORDS = {
+    Side.START: "START side",
+    Side.FAR: "far side",
+    Side.INSIDE: "inside face",
+    Side.OUTSIDE: "outside face",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tick:
-    """One line to draw on the tie beam: where, for which mark, and on which side of it the strap lies.
+    """One strap to mark on the tie beam, and for which mark.
 
-    `side` is `start` or `far`, never `both`. `station_ft` is measured from START, `far_ft` from the far end;
-    either is negative where the tick lies beyond that end. `number` counts the mark's `n_ticks` ticks from 1.
+    `station_ft` is the tape's figure from START, `far_ft` from the far end. `number` counts the mark's `n_ticks`
+    straps from 1, along the tape.
     """
 
     mark: Mark
-    side: Side
+    strap: Strap
     station_ft: float
     far_ft: float
     number: int
     n_ticks: int
+
+    @property
+    def side(self) -> Side:
+        """The face of the truss that the strap lies against: never `both`."""
+        return self.strap.side
+
+    @property
+    def in_corner_block(self) -> bool:
+        """Whether the strap stands in the beam's block behind an inside corner, on no wall's face."""
+        return self.strap.in_from_next_ft is not None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,20 +108,35 @@ def count_words(marks: Sequence[Mark]) -> str:
     return words
 
 
-def tick_words(tick: Tick) -> str:
-    """What is out of the ordinary about a tick: one of two straps, a truss that runs along the wall or crosses it
-    askew, beyond an end.
+def place_words(tick: Tick) -> str:
+    """How far in from the outside face a strap stands, where it does not stand at mid-thickness beside a truss that
+    crosses its wall square; behind an inside corner from both outside faces.
     """
+    strap, bearing = tick.strap, tick.mark.bearing
+    if strap.in_from_face_ft is None:
+        return ""
+    depth = inches(strap.in_from_face_ft)
+    if strap.in_from_next_ft is not None:
+        other = inches(strap.in_from_next_ft)
+        return f"corner: {depth} in from face of {bearing.wall}, {other} in from face of {bearing.next_wall}"
+    return "" if bearing.crossing is Crossing.SQUARE else f"{depth} in from face"
+
+
+def tick_words(tick: Tick) -> str:
+    """What is out of the ordinary about a strap: one of two, a truss that stands along the wall, at 45 degrees or
+    askew, a second figure in from the face.
+    """
+    bearing = tick.mark.bearing
     words = [f"strap {tick.number} of {tick.n_ticks}"] if tick.n_ticks > 1 else []
-    if tick.mark.bearing.kind is MemberKind.GABLE_END:
+    if bearing.crossing is Crossing.ALONG:
         words.append("truss along wall")
-    if tick.mark.bearing.skew_deg >= LEAST_SKEW_DEG and tick.mark.bearing.kind is not MemberKind.CORNER_JACK:
-        words.append(f"truss {tick.mark.bearing.skew_deg:.0f} deg off square")
-        words.append(f"bears {inches(tick.mark.bearing.bearing_length_ft)}")
-    if sixteenths(tick.station_ft) < 0:
-        words.append("before START")
-    if sixteenths(tick.far_ft) < 0:
-        words.append("past far end")
+        words += ["only the bottom chord to nail"] if bearing.only_bottom_chord else []
+    elif bearing.crossing is Crossing.DIAGONAL:
+        words.append(f"truss at {bearing.skew_deg:.0f} deg")
+    elif bearing.skew_deg >= LEAST_SKEW_DEG:
+        words.append(f"truss {bearing.skew_deg:.0f} deg off square")
+        words.append(f"bears {inches(bearing.bearing_length_ft)}")
+    words += filter(None, (place_words(tick),))
     return "; ".join(words)
 
 
@@ -163,21 +193,16 @@ def _tape(
 
 
 def _ticks(mark: Mark, length_ft: float) -> list[Tick]:
-    """One tick, or for `both` the truss's two faces."""
-    sides = STRAP_SIDES[mark.side]
-    half_ft = abs(mark.bearing.strap_station_ft - mark.bearing.station_ft)
-    ticks = []
-    for number, side in enumerate(sides, start=1):
-        on_face_ft = mark.bearing.station_ft + (half_ft if side is Side.FAR else -half_ft)
-        station_ft = mark.bearing.strap_station_ft if len(sides) == 1 else on_face_ft
-        ticks.append(
-            Tick(
-                mark=mark,
-                side=side,
-                station_ft=station_ft,
-                far_ft=length_ft - station_ft,
-                number=number,
-                n_ticks=len(sides),
-            )
+    """A tick for each of a mark's straps."""
+    straps = sorted(mark.straps, key=lambda s: s.tape_ft)
+    return [
+        Tick(
+            mark=mark,
+            strap=s,
+            station_ft=s.tape_ft,
+            far_ft=length_ft - s.tape_ft,
+            number=number,
+            n_ticks=len(straps),
         )
-    return ticks
+        for number, s in enumerate(straps, start=1)
+    ]

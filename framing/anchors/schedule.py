@@ -9,7 +9,7 @@ from framing.anchors.house_minimum import check_minimum, least_uplift_lb
 from framing.anchors.interaction import Allowable, Demand, speed_ratio, use_ratio
 from framing.loads.cases import LoadBasis
 from framing.loads.reactions import Reactions
-from framing.members import Bearing, Framing, MemberKind
+from framing.members import Bearing, Framing, MemberKind, Strap
 from framing.plan import Plan, Side
 from framing.sideways.pushes import Lateral
 
@@ -26,7 +26,8 @@ class Mark:
     beam for one. `uplift_lb` is the ASD net uplift, 0 where nothing lifts; `down_lb` the largest gravity reaction.
     `parallel_lb` and `perpendicular_lb` push along the wall and square to it (ASD); None on a support, and the latter
     under a gable end, whose wall pressure is told apart. `ratio` and `good_to_mph` count them where the catalogue
-    does. `basis` and `case` are the governing wind's.
+    does. `basis` and `case` are the governing wind's. `clear_ft` is from its straps to the nearest of another member,
+    middle to middle; None where there is none.
     """
 
     bearing: Bearing
@@ -42,6 +43,12 @@ class Mark:
     allowable_uplift_lb: float | None
     ratio: float | None
     good_to_mph: float | None
+    clear_ft: float | None
+
+    @property
+    def straps(self) -> tuple[Strap, ...]:
+        """Where its straps stand; where no anchor holds, where one would; none where the engineer connects."""
+        return () if self.bearing.by_engineer else self.bearing.straps[: max(1, self.count)]
 
     @property
     def mark(self) -> str:
@@ -139,6 +146,7 @@ def _mark(plan: Plan, bearing: Bearing, reactions: Reactions, i: int, demand: De
         allowable_uplift_lb=anchor.allowable_uplift_lb if anchor is not None else None,
         ratio=use_ratio(demand, anchor.allowable) if anchor is not None else None,
         good_to_mph=_good_to_mph(plan, demand, anchor),
+        clear_ft=None,
     )
 
 

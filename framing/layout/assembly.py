@@ -23,6 +23,7 @@ from framing.layout.shared_truss_lines import share_truss_lines
 from framing.layout.supports import Supports, on_supports, read_supports
 from framing.layout.trusses import CellPlan, EndKind, plan_cell, trusses
 from framing.layout.valleys import valley_members
+from framing.layout.wood_places import Ring, wood_grounds
 from framing.members import (
     Bearing,
     Carrier,
@@ -61,17 +62,20 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
     start = outline.frame.to_local(outline.wall(plan.trusses.start).start_ft)
     ground = Ground(outline=squared.outline, framed=framed, chords=chords, supports=supports, origin_ft=start)
     cell_plans = share_truss_lines([plan_cell(plan, ground, c, roof.wings[c.wing]) for c in cells])
-    girders = [_girder(plan, c, cells) for c in chords if c.girder]
     drafts, strips, left_out = _members_of_cells(plan, ground, cell_plans)
-    drafts = girders + drafts
+    drafts = [_girder(plan, c, cells) for c in chords if c.girder] + drafts
     _refuse_pieces_without_length(outline, drafts)
     drafts, strips = cut_to_walls(plan, outline, roof, squared, drafts, strips)
     drafts = [on_supports(d, chords, supports) for d in drafts]
     names = _names(drafts)
-    spots, bearings, rests = numbered_bearings(plan, outline, ground, drafts, names)
+    grounds = wood_grounds(outline, drafts)
+    spots, bearings, rests = numbered_bearings(plan, outline, roof, ground, drafts, names, grounds)
     index = {d.key: i for i, d in enumerate(drafts)}
     marked = {spot: (*bearings, *rests)[i] for spot, i in spots.items()}
-    members = [_member(plan, outline, roof, d, drafts, index, names, marked, spots, len(bearings)) for d in drafts]
+    members = [
+        _member(plan, outline, roof, d, drafts, index, names, marked, spots, len(bearings), grounds[i])
+        for i, d in enumerate(drafts)
+    ]
     tributaries = tuple(_tributary(s, index, spots, roof.wings[s.wing].name) for s in strips)
     valleys = valley_members(plan, outline, roof, cells, tributaries, members)
     return Framing(
@@ -205,6 +209,7 @@ def _member(
     marked: dict[MarkSpot, Bearing],
     spots: dict[MarkSpot, int],
     n_held: int,
+    ground_ft: Ring,
 ) -> Member:
     a, b = draft.start.point_ft, draft.end.point_ft
     gable = draft.gable_wall is not None
@@ -229,6 +234,7 @@ def _member(
         between=between,
         width_ft=draft.width_ft,
         effective_span_ft=plan.trusses.gable_anchor_spacing_ft if gable else max(y - x for x, y in pairwise(held)),
+        ground_ft=tuple(outline.frame.to_plan(p) for p in ground_ft),
     )
 
 

@@ -6,47 +6,50 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from dataclasses import dataclass, replace
+from dataclasses import replace
+
+import numpy as np
+import shapely
+from shapely.geometry import Polygon
 
 from framing.layout.landing import Ground
-from framing.layout.records import PLY_FT, Draft, Key, Landing
-from framing.members import Bearing, CarrierKind, MemberKind
-from framing.plan import Plan, Point, Side
-from framing.walls.outline import TIE_FT, Outline, tie_key
+from framing.layout.profiles import member_shape
+from framing.layout.records import PLY_FT, Draft, Key, Landing, gable_truss_ft
+from framing.layout.strap_places import Place, StandingLine, along_stand, crossing_stand, support_line, wall_lines_of
+from framing.layout.wood_places import Ring, beam_ground, wood_on_beam
+from framing.members import Bearing, CarrierKind, MemberKind, Strap
+from framing.plan import Plan, Point
+from framing.roof.surface import Roof
+from framing.walls.outline import Outline, tie_key
 
 MarkSpot = tuple[Key, int]  # a member's key and its end (0, 1), -1 and down between; or the number of a gable's anchor
 GIRDERS = (MemberKind.GIRDER, MemberKind.HIP_GIRDER)
+CHORD_FT = 3.5 / 12.0
 KIND_ORDER = {kind: n for n, kind in enumerate(MemberKind)}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Line:
-    """What a mark stands on, by its kind, its name and its place among those of its kind, and the frame point and
-    direction of its stations.
-    """
-
-    kind: CarrierKind
-    name: str
-    index: int
-    origin_ft: Point
-    direction: Point
-    thickness_ft: float
-    angled: bool
-
-
 def numbered_bearings(
-    plan: Plan, outline: Outline, ground: Ground, drafts: list[Draft], names: dict[Key, str]
+    plan: Plan,
+    outline: Outline,
+    roof: Roof,
+    ground: Ground,
+    drafts: list[Draft],
+    names: dict[Key, str],
+    wood_ft: list[Ring],
 ) -> tuple[dict[MarkSpot, int], tuple[Bearing, ...], tuple[Bearing, ...]]:
     """Every bearing in the order of its mark, those on supports after the walls'; those that only rest there; and
-    where each member's bearing finds its own: rests count on after the others.
+    where each member's bearing finds its own: rests count on after the others. `wood_ft` is the ground of each draft.
     """
+    walls, beam = wall_lines_of(outline), beam_ground(outline.local_ft, plan.wall_thickness_ft)
+    landed = [(i, spot, landing) for i, d in enumerate(drafts) for spot, landing in _spots(d)]
+    on_beam = wood_on_beam(wood_ft, [(i, landing.point_ft) for i, _, landing in landed], beam)
     found: list[tuple[tuple[int, ...], MarkSpot, Bearing]] = []
-    for i, d in enumerate(drafts):
-        for spot, landing in _spots(d):
-            line = _line(plan, outline, ground, landing)
-            b = _bearing(plan, outline, d, names[d.key], line, landing)
-            place = (tie_key(b.station_ft), 0 if d.kind in GIRDERS else 1, KIND_ORDER[d.kind], i)
-            found.append(((int(b.on_support), line.index, *place), spot, b))
+    for (i, spot, landing), wood in zip(landed, on_beam, strict=True):
+        d = drafts[i]
+        line = _line(plan, outline, ground, walls, landing)
+        b = _bearing(plan, outline, roof, d, names[d.key], line, landing, wood, beam)
+        place = (tie_key(b.station_ft), 0 if d.kind in GIRDERS else 1, KIND_ORDER[d.kind], i)
+        found.append(((int(b.on_support), line.index, *place), spot, b))
     found.sort(key=lambda f: f[0])
     marked: list[tuple[MarkSpot, Bearing]] = []
     n_on_line: Counter[str] = Counter()
@@ -72,91 +75,83 @@ def _spots(draft: Draft) -> list[tuple[MarkSpot, Landing]]:
     return ends
 
 
-def _line(plan: Plan, outline: Outline, ground: Ground, landing: Landing) -> _Line:
+def _line(
+    plan: Plan, outline: Outline, ground: Ground, walls: tuple[StandingLine, ...], landing: Landing
+) -> StandingLine:
     """The wall, the porch beam in its place, or the support that a member stands on."""
     if landing.wall is None:
         inside = next(s for s in ground.supports.inside if s.index == landing.support)
-        return _support_line(inside.name, inside.index, inside.start_ft, inside.end_ft)
-    wall = outline.walls[landing.wall]
-    origin, end = outline.local_ft[landing.wall], outline.local_ft[(landing.wall + 1) % len(outline.walls)]
-    direction = ((end[0] - origin[0]) / wall.length_ft, (end[1] - origin[1]) / wall.length_ft)
-    line = _Line(
-        kind=CarrierKind.WALL,
-        name=wall.name,
-        index=landing.wall,
-        origin_ft=origin,
-        direction=direction,
-        thickness_ft=wall.thickness_ft,
-        angled=outline.axes[landing.wall] is None,
-    )
-    beam = ground.supports.porch_beam_at(landing.wall, _station_ft(line, landing.point_ft))
+        return support_line(inside.name, inside.index, inside.start_ft, inside.end_ft)
+    line = walls[landing.wall]
+    beam = ground.supports.porch_beam_at(landing.wall, line.station_ft(landing.point_ft))
     if beam is None:
         return line
     support = plan.supports[beam.support]
     ends = (outline.frame.to_local(support.start_ft), outline.frame.to_local(support.end_ft))
-    return _support_line(beam.name, beam.support, *ends)
+    return support_line(beam.name, beam.support, *ends)
 
 
-def _support_line(name: str, index: int, start: Point, end: Point) -> _Line:
-    length = math.dist(start, end)
-    direction = ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
-    return _Line(
-        kind=CarrierKind.SUPPORT,
-        name=name,
-        index=index,
-        origin_ft=start,
-        direction=direction,
-        thickness_ft=0.0,
-        angled=False,
-    )
-
-
-def _station_ft(line: _Line, point: Point) -> float:
-    dx, dy = point[0] - line.origin_ft[0], point[1] - line.origin_ft[1]
-    return dx * line.direction[0] + dy * line.direction[1]
-
-
-def _bearing(plan: Plan, outline: Outline, draft: Draft, name: str, line: _Line, landing: Landing) -> Bearing:
-    """The bearing of one member on one line; the strap lies against the truss face that the plan's side names."""
-    (ux, uy), point = line.direction, landing.point_ft
-    station = _station_ft(line, point)
-    half = draft.plies * PLY_FT / 2.0
-    skew = _skew_deg(draft, (ux, uy))
-    if line.angled:
-        half /= math.cos(math.radians(skew))  # where the truss's face crosses an angled wall
-    toward = -half if plan.anchors.side is Side.START else half
-    shift = (ux * toward, uy * toward)
-    if draft.kind is MemberKind.CORNER_JACK and not line.angled:
-        if abs(station - line.thickness_ft / 2.0) <= TIE_FT:
-            station = 0.0  # by convention a corner jack's mark is the corner itself
-        (ax, ay), (bx, by) = draft.start.point_ft, draft.end.point_ft
-        length = math.hypot(bx - ax, by - ay)
-        nx, ny = -(by - ay) / length, (bx - ax) / length
-        sign = toward if nx * ux + ny * uy > 0 else -toward
-        shift = (nx * sign, ny * sign)
-    on_support = line.kind is CarrierKind.SUPPORT
+def _bearing(
+    plan: Plan,
+    outline: Outline,
+    roof: Roof,
+    draft: Draft,
+    name: str,
+    line: StandingLine,
+    landing: Landing,
+    wood_ft: Ring,
+    beam: Polygon,
+) -> Bearing:
+    """The bearing of one member on one line, with its straps against the member's faces."""
+    on_wall, to_plan = line.kind is CarrierKind.WALL, outline.frame.to_plan
+    if draft.gable_wall is not None:
+        stand = along_stand(line, landing.point_ft, gable_truss_ft(plan), PLY_FT)
+    else:
+        other = draft.end if landing is draft.start else draft.start
+        inner = draft.end if landing is not draft.start and landing is not draft.end else other
+        plies_ft = draft.plies * PLY_FT
+        corner_ft = plan.anchors.corner_strap_ft
+        stand = crossing_stand(line, landing.point_ft, inner.point_ft, plies_ft, plan.anchors.side, corner_ft)
+    straps = tuple(_strap(outline, line, p, beam) for p in stand.straps)
     return Bearing(
         mark="",
         wall=line.name,
         stands_on=line.kind,
-        station_ft=station,
-        strap_station_ft=station + toward,
+        station_ft=stand.station_ft,
         member=name,
         kind=draft.kind,
         plies=draft.plies,
-        side=plan.anchors.side,
-        point_ft=outline.frame.to_plan(point),
-        strap_ft=outline.frame.to_plan((point[0] + shift[0], point[1] + shift[1])),
-        skew_deg=skew,
-        bearing_length_ft=plan.wall_thickness_ft / math.cos(math.radians(skew)),
-        by_engineer=on_support and not plan.supports[line.index].holds_down,
+        crossing=stand.crossing,
+        straps=(straps[0], straps[1]),
+        point_ft=to_plan(landing.point_ft),
+        wood_ft=tuple(to_plan(p) for p in wood_ft) if on_wall else (),
+        skew_deg=stand.skew_deg,
+        bearing_length_ft=plan.wall_thickness_ft / math.cos(math.radians(stand.skew_deg)),
+        next_wall=stand.next_wall,
+        only_bottom_chord=draft.gable_wall is not None and _chords_apart(plan, roof, draft, landing.point_ft),
+        by_engineer=not on_wall and not plan.supports[line.index].holds_down,
     )
 
 
-def _skew_deg(draft: Draft, along_wall: Point) -> float:
-    """How far a member stands off square to the wall it lands on; a gable end, which stands along it, by none."""
-    if draft.gable_wall is not None:
-        return 0.0
-    (ax, ay), (bx, by) = draft.start.point_ft, draft.end.point_ft
-    sine = ((bx - ax) * along_wall[0] + (by - ay) * along_wall[1]) / math.dist((ax, ay), (bx, by))
-    return math.degrees(math.asin(min(1.0, abs(sine))))
+def _strap(outline: Outline, line: StandingLine, place: Place, beam: Polygon) -> Strap:
+    on_wall = line.kind is CarrierKind.WALL
+    return Strap(
+        side=place.side,
+        point_ft=outline.frame.to_plan(place.point_ft),
+        tape_ft=place.tape_ft,
+        in_from_face_ft=place.in_from_face_ft,
+        in_from_next_ft=place.in_from_next_ft,
+        edge_ft=beam.boundary.distance(shapely.Point(place.point_ft)) if on_wall else None,
+        end_ft=min(place.tape_ft, line.length_ft - place.tape_ft) if on_wall else None,
+    )
+
+
+def _chords_apart(plan: Plan, roof: Roof, draft: Draft, point: Point) -> bool:
+    """Whether between a gable end's chords, 3-1/2 in. deep, nothing but a stud is left at a place along it.
+
+    Source: common practice, no source.
+    """
+    at, top_ft = np.array(member_shape(plan, roof, draft)).T
+    height_ft = float(np.interp(math.dist(draft.start.point_ft, point), at, top_ft))
+    slope = math.cos(math.radians(plan.roof.theta_deg))
+    return height_ft > CHORD_FT + CHORD_FT / slope

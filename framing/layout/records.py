@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from framing.frame_side import FrameSide, sides_of
 from framing.members import MemberKind, OutlookerLever
-from framing.plan import Point
+from framing.plan import Plan, Point
 from framing.roof.wings import Wing
 from framing.walls.outline import TIE_FT
 
@@ -21,6 +21,7 @@ NARROW_WING_FT = 6.0
 SHORTEST_HIP_CELL_FT = 3.0
 JOG_FT = 2.0
 SHORTEST_PIECE_FT = 1.0
+ON_MASONRY_FT = 1.5 / 12.0  # from a wall's end to a truss's centre: common practice, no source
 PLY_FT = 1.5 / 12.0
 
 
@@ -75,11 +76,13 @@ class WallLine:
         return self.face_ft + self.inward * self.thickness_ft / 2.0
 
     def on_masonry_ft(self, at_ft: float) -> float:
-        """The place along the line, or where an absorbed jog leaves no wall there, the middle of the wall's corner."""
+        """The place along the line; where an absorbed jog leaves no wall there, or too little for a truss, the middle
+        of the wall's corner.
+        """
         (low, high), half = self.own_ft, self.thickness_ft / 2.0
-        if at_ft < low and self.low_ft < low - TIE_FT:
+        if at_ft < low + ON_MASONRY_FT and self.low_ft < low - TIE_FT:
             return low + half
-        return high - half if at_ft > high and self.high_ft > high + TIE_FT else at_ft
+        return high - half if at_ft > high - ON_MASONRY_FT and self.high_ft > high + TIE_FT else at_ft
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -213,6 +216,14 @@ class Strip:
     anchor: int | None = None
     lever: OutlookerLever[Key] | None = None
     beyond: bool = False
+
+
+def gable_truss_ft(plan: Plan) -> float:
+    """How far a gable-end truss's outer face stands in from the block's; where the plan does not say, so that a strap
+    at mid-thickness lies against its inside face, but not past the block's. [ft]
+    """
+    given = plan.roof.gable_truss_ft
+    return given if given is not None else max(0.0, plan.wall_thickness_ft / 2.0 - PLY_FT)
 
 
 def on_wing_side(cell: Cell, wing: Wing, side: FrameSide) -> bool:

@@ -9,7 +9,18 @@ from enum import Enum
 from framing.frame_side import SIDES, FrameSide
 from framing.layout.cell_ends import hip_at, hips_and_setback
 from framing.layout.landing import Ground
-from framing.layout.records import PLY_FT, SMALLEST_BAY_FT, Cell, Draft, Key, KeyKind, Strip, cell_ring, on_wing_side
+from framing.layout.records import (
+    PLY_FT,
+    SMALLEST_BAY_FT,
+    Cell,
+    Draft,
+    Key,
+    KeyKind,
+    Strip,
+    cell_ring,
+    gable_truss_ft,
+    on_wing_side,
+)
 from framing.members import MemberKind
 from framing.plan import HipOrigin, Plan, Point
 from framing.roof.wings import Wing
@@ -114,7 +125,7 @@ def _cell_end(
         key = Key(KeyKind.HIP_GIRDER, (cell.index, 0 if both else side))
         return CellEnd(side=side, kind=EndKind.HIP, line_ft=line, truss_ft=line + side.inward * setback, key=key)
     if wing.gable[side] and on_wing_side(cell, wing, side):
-        at = wing.side_ft(side) + side.inward * PLY_FT / 2.0
+        at = wing.side_ft(side) + side.inward * (gable_truss_ft(plan) + PLY_FT / 2.0)
         key = Key(KeyKind.GABLE_END, (cell.index, side))
         return CellEnd(side=side, kind=EndKind.GABLE, line_ft=line, truss_ft=at, key=key)
     chord = ground.chord_at(cell, side)

@@ -151,6 +151,7 @@ def _member(
         between=(),
         width_ft=plan.trusses.spacing_ft,
         effective_span_ft=math.dist(a, b),
+        ground_ft=(),
     )
 
 

@@ -16,7 +16,7 @@ from framing.anchors.catalogue import Anchor
 from framing.anchors.catalogue_file import catalogue_of, shipped_catalogue
 from framing.anchors.schedule import AnchorSchedule, Mark
 from framing.loads.cases import LoadBasis
-from framing.members import Bearing, CarrierKind, Framing, MemberKind
+from framing.members import Bearing, CarrierKind, Crossing, Framing, MemberKind, Strap
 from framing.plan import Plan, Side, Support, SupportKind
 from framing.plan_file import read_plan
 from framing.run import Run, make_run
@@ -24,6 +24,16 @@ from framing.walls.outline import Wall, build_outline
 
 ROOT = Path(__file__).parents[2]
 PLY_FT = 1.5 / 12
+CROSSINGS = {MemberKind.CORNER_JACK: Crossing.DIAGONAL, MemberKind.GABLE_END: Crossing.ALONG}
+NO_STRAP = Strap(
+    side=Side.START,
+    point_ft=(0.0, 0.0),
+    tape_ft=0.0,
+    in_from_face_ft=4 / 12,
+    in_from_next_ft=None,
+    edge_ft=4 / 12,
+    end_ft=1.0,
+)
 SAMPLES = sorted(path.stem for path in (ROOT / "sample_plans").glob("*.toml"))
 CATALOGUE = shipped_catalogue()
 
@@ -36,7 +46,7 @@ def sample(name: str) -> Run:
 
 
 def house(name: str = "Heron Court, lot 7", length_ft: float = 46 + 8 / 12) -> Run:
-    """A hipped rectangle, 28 ft wide: marks before START and past the far end, a far side, pairs, two unresolved."""
+    """A hipped rectangle, 28 ft wide: corner jacks, a strap in a corner block, a far side, pairs, two unresolved."""
     run = run_of(plan_of(name, length_ft, 28.0))
     marks = [m for w in run.outline.walls for m in hip_wall(w)]
     awkward = {
@@ -44,7 +54,7 @@ def house(name: str = "Heron Court, lot 7", length_ft: float = 46 + 8 / 12) -> R
         "W1-05": {"anchor": pair(), "side": Side.BOTH},
         "W1-08": {"anchor": None, "uplift_lb": 3829.6, "parallel_lb": 41.2, "perpendicular_lb": 283.7},
         "W3-02": {"anchor": None, "side": Side.FAR},
-        "W4-12": {"station_ft": 28.0, "side": Side.FAR},
+        "W4-12": {"station_ft": 28.0, "side": Side.FAR, "crossing": Crossing.CORNER_BLOCK, "next_wall": "W1"},
     }
     return with_marks(run, [changed(m, **awkward.get(m.mark, {})) for m in marks])
 
@@ -65,10 +75,11 @@ def at_random(seed: int) -> Run:
     marks = []
     for wall in run.outline.walls[:3]:
         n = draw.randint(1, 30)
-        for k, ft in enumerate(sorted(draw.uniform(0, wall.length_ft) for _ in range(n)), start=1):
+        for k, ft in enumerate(sorted(draw.uniform(0.4, wall.length_ft - 0.6) for _ in range(n)), start=1):
             one = mark(wall, k, ft, draw.choice(list(MemberKind)), plies=draw.randint(1, 3))
             anchor = draw.choice([*CATALOGUE.anchors, None])
-            side = Side.BOTH if anchor and anchor.count == 2 else draw.choice([Side.START, Side.FAR])
+            single = Side.INSIDE if one.side is Side.INSIDE else draw.choice([Side.START, Side.FAR])
+            side = Side.BOTH if anchor and anchor.count == 2 else single
             marks.append(changed(one, anchor=anchor, side=side))
     return with_marks(run, marks)
 
@@ -130,20 +141,22 @@ def mark(wall: Wall, number: int, station_ft: float, kind: MemberKind, *, plies:
         wall=wall.name,
         stands_on=CarrierKind.SUPPORT if wall.name.startswith("S") else CarrierKind.WALL,
         station_ft=station_ft,
-        strap_station_ft=station_ft,
         member=f"{kind.value} {number}",
         kind=kind,
         plies=plies,
-        side=Side.START,
+        crossing=CROSSINGS.get(kind, Crossing.SQUARE),
+        straps=(NO_STRAP, NO_STRAP),
         point_ft=wall.point_ft(station_ft),
-        strap_ft=wall.point_ft(station_ft),
-        skew_deg=0.0,
+        wood_ft=(),
+        skew_deg=45.0 if kind is MemberKind.CORNER_JACK else 0.0,
         bearing_length_ft=wall.thickness_ft,
+        next_wall="",
+        only_bottom_chord=kind is MemberKind.GABLE_END,
         by_engineer=False,
     )
     whole = Mark(
         bearing=bearing,
-        side=bearing.side,
+        side=Side.START,
         down_lb=900.0,
         uplift_lb=650.0,
         parallel_lb=None,
@@ -155,19 +168,47 @@ def mark(wall: Wall, number: int, station_ft: float, kind: MemberKind, *, plies:
         allowable_uplift_lb=820.0,
         ratio=0.8,
         good_to_mph=None,
+        clear_ft=24.0 / 12,
     )
-    return changed(whole)
+    return changed(whole, side=Side.INSIDE if kind is MemberKind.GABLE_END else Side.START)
 
 
 def changed(one: Mark, **parts: Any) -> Mark:
-    """The mark with other parts; the strap's station and the count follow the conventions of the schedule."""
-    of_bearing = {k: parts.pop(k) for k in ("station_ft",) if k in parts}
+    """The mark with other parts; the straps and the count follow the conventions of the schedule."""
+    of_bearing = {k: parts.pop(k) for k in ("station_ft", "crossing", "next_wall") if k in parts}
     new = dataclasses.replace(one, bearing=dataclasses.replace(one.bearing, **of_bearing), **parts)
-    half_ft = new.bearing.plies * PLY_FT / 2
-    offset_ft = {Side.START: -half_ft, Side.FAR: half_ft, Side.BOTH: -half_ft}[new.side]
     count = new.anchor.count if new.anchor else 0
-    bearing = dataclasses.replace(new.bearing, strap_station_ft=new.bearing.station_ft + offset_ft)
+    bearing = dataclasses.replace(new.bearing, straps=straps_of(new.bearing, new.side))
     return dataclasses.replace(new, bearing=bearing, count=count)
+
+
+def straps_of(bearing: Bearing, side: Side) -> tuple[Strap, Strap]:
+    """Both straps of a bearing, the one on `side` first: beside the truss; at a corner jack 4-7/8 in. along and
+    5-7/8 in. in, or the other way round; at a gable end 4 and 2-1/2 in. in; in a corner block at 0 or the far end.
+    """
+    half_ft = bearing.plies * PLY_FT / 2
+    faces = [(Side.START, -half_ft, 4 / 12), (Side.FAR, half_ft, 4 / 12)]
+    if bearing.crossing is Crossing.DIAGONAL:
+        faces = [(Side.START, 4.875 / 12, 5.875 / 12), (Side.FAR, 5.875 / 12, 4.875 / 12)]
+    elif bearing.crossing is Crossing.ALONG:
+        faces = [(Side.INSIDE, 0.0, 4 / 12), (Side.OUTSIDE, 0.0, 2.5 / 12)]
+    elif bearing.crossing is Crossing.CORNER_BLOCK:
+        faces = [(Side.START, 0.0, 4 / 12), (Side.FAR, 0.0, 4 / 12)]
+    if side is Side.FAR:
+        faces.reverse()
+    next_ft = 5.5 / 12 if bearing.crossing is Crossing.CORNER_BLOCK else None
+    first, second = (
+        dataclasses.replace(
+            NO_STRAP,
+            side=face,
+            point_ft=bearing.point_ft,
+            tape_ft=max(0.0, bearing.station_ft + along_ft),
+            in_from_face_ft=in_ft,
+            in_from_next_ft=next_ft,
+        )
+        for face, along_ft, in_ft in faces
+    )
+    return first, second
 
 
 def pair() -> Anchor:

@@ -113,12 +113,9 @@ def test_every_layer_follows_discipline_major_minor(drawn: tuple[Run, Path]) -> 
 
 def test_every_mark_has_a_real_dimension_from_its_walls_start(drawn: tuple[Run, Path]) -> None:
     run, path = drawn
-    measured = Counter(round(d.get_measurement(), 6) for d in ezdxf.readfile(path).modelspace().query("DIMENSION"))
-    wanted = Counter()
-    lengths = {w.name: w.length_ft for w in run.outline.walls}
-    for m in run.schedule.marks:
-        if (inside := min(max(m.bearing.strap_station_ft, 0.0), lengths[m.bearing.wall])) > 1e-6:
-            wanted[round(12 * inside, 6)] += 1
+    measured = Counter(round(d.get_measurement(), 4) for d in ezdxf.readfile(path).modelspace().query("DIMENSION"))
+    wanted = Counter(round(12 * m.bearing.strap_station_ft, 4) for m in run.schedule.marks)
+    del wanted[0.0]  # a strap in a corner block stands at START or at the far end
     assert wanted <= measured
 
 

@@ -159,8 +159,12 @@ def test_a_support_that_holds_down_has_its_own_drawing() -> None:
     run = run_of_outline(HIP)
     support = Support(kind=SupportKind.BEARING_WALL, start_ft=(10.0, 14.0), end_ft=(40.0, 14.0), holds_down=True)
     there = {"mark": "S1-01", "wall": "S1", "stands_on": CarrierKind.SUPPORT, "station_ft": 6.0}
-    there |= {"strap_station_ft": 5.9375, "point_ft": (16.0, 14.0), "strap_ft": (15.9375, 14.0)}
     mark = run.schedule.marks[3]
+    straps = [
+        replace(s, tape_ft=6.0 + off, point_ft=(16.0 + off, 14.0), in_from_face_ft=None)
+        for s, off in zip(mark.bearing.straps, (-0.0625, 0.0625), strict=True)
+    ]
+    there |= {"straps": tuple(straps), "point_ft": (16.0, 14.0)}
     mark = replace(mark, bearing=replace(mark.bearing, **there))
     run = replace(
         run,

@@ -90,7 +90,9 @@ def test_the_page_gives_each_strap_face_from_both_ends_in_feet_and_in_inches() -
             sides = [Side.START, Side.FAR] if mark.side is Side.BOTH else [mark.side]
             assert [t["side"] for t in row["ticks"]] == [s.value for s in sides]
             for tick, side in zip(row["ticks"], sides, strict=True):
-                ft = mark.bearing.station_ft + (-1 if side is Side.START else 1) * mark.bearing.plies * 0.75 / 12
+                beside = (-1 if side is Side.START else 1) * mark.bearing.plies * 0.75 / 12
+                by_hand = {"corner jack": 4.875 / 12, "side jack": 28.0 if mark.mark == "W4-12" else None}
+                ft = by_hand.get(mark.bearing.kind.value) or mark.bearing.station_ft + beside
                 assert (tick["start"], tick["start_in"]) == figure(ft)
                 assert (tick["far"], tick["far_in"]) == figure(wall.length_ft - ft)
                 n_faces += 1

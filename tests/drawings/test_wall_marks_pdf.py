@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 import itertools
-import math
 import re
 import time
 from collections import Counter
@@ -25,7 +24,6 @@ from export.wall_marks.pdf import wall_mark_pages, wall_marks_pdf
 from export.wall_marks.tape_marks import wall_tapes
 from export.wall_marks.wall_drawing import fan_out, wall_strips
 from framing.members import MemberKind
-from framing.plan import Side
 from framing.run import CAUTION, Run
 
 RUNS = {
@@ -44,16 +42,8 @@ def pdf_of(name: str) -> bytes:
 
 
 def expected_columns(run: Run) -> list[tuple[str, float, str]]:
-    """(mark, station of the tick in feet, side) of every strap face in the schedule; porch beams have none."""
-    rows = []
-    for m in (m for m in run.schedule.marks if not m.bearing.by_engineer):
-        faces = [Side.START, Side.FAR] if m.side is Side.BOTH else [m.side]
-        # The strap lies against the truss's face: plies of 1-1/2 in. Common practice, no source. On an angled wall the
-        # face crosses the wall's line farther from the truss's centre, by the cosine of the skew.
-        angled = m.bearing.wall[0] == "W" and run.outline.axes[int(m.bearing.wall[1:]) - 1] is None
-        half_ft = m.bearing.plies * 0.0625 / (math.cos(math.radians(m.bearing.skew_deg)) if angled else 1.0)
-        rows += [(m.mark, m.bearing.station_ft + (-1 if f is Side.START else 1) * half_ft, f.value) for f in faces]
-    return rows
+    """(mark, station of the tick in feet, side) of every strap in the schedule; porch beams have none."""
+    return [(m.mark, s.tape_ft, s.side.value) for m in run.schedule.marks for s in m.straps]
 
 
 def length_ft(run: Run, name: str) -> float:
@@ -72,7 +62,7 @@ def test_every_mark_station_anchor_and_side_reads_back_as_the_schedule_says(name
     assert Counter(c["mark"] for c in columns) == Counter(mark for mark, _, _ in expected)
     for column in columns:
         mark = by_mark[column["mark"]]
-        side = "start" if "START side" in row(column, "strap") else "far"
+        side = row(column, "strap").split("lies on ")[-1].split()[0].lower()
         station_ft = next(ft for m, ft, s in expected if (m, s) == (mark.mark, side))
         far_ft = length_ft(run, mark.bearing.wall) - station_ft
         for figure, inside_ft in (("from", station_ft), ("in", station_ft), ("from#1", far_ft)):
@@ -87,12 +77,12 @@ def test_every_mark_station_anchor_and_side_reads_back_as_the_schedule_says(name
 def test_stations_worked_by_hand_are_printed_in_feet_and_in_inches() -> None:
     columns = {c["mark"]: c for c in columns_of(pdf_of("house"))}
     read = {m: [row(columns[m], f) for f in ("from", "in", "from#1", "truss")] for m in columns}
-    assert read["W1-01"] == ["-0'-0 3/4\"", '-0 3/4"', "46'-8 3/4\"", "0'-0\""]
+    assert read["W1-01"] == ["0'-4 7/8\"", '4 7/8"', "46'-3 1/8\"", "0'-0\""]
     assert read["W1-03"] == ["5'-0 3/4\"", '60 3/4"', "41'-7 1/4\"", "5'-0\""]
     assert read["W1-04"] == ["6'-10 1/2\"", '82 1/2"', "39'-9 1/2\"", "7'-0\""]
-    assert read["W4-12"] == ["28'-0 3/4\"", '336 3/4"', "-0'-0 3/4\"", "28'-0\""]
-    assert "before START" in " ".join(columns["W1-01"].values())
-    assert "past far end" in " ".join(columns["W4-12"].values())
+    assert read["W4-12"] == ["28'-0\"", '336"', "0'-0\"", "28'-0\""]
+    assert '5 7/8" in from face' in " ".join(columns["W1-01"].values())
+    assert 'corner: 4" in from face of W4, 5 1/2" in from face of W1' in " ".join(columns["W4-12"].values())
     assert "up 3,830 lb along 41 lb across 284 lb" in " ".join(columns["W1-08"].values())
 
 
@@ -189,10 +179,13 @@ def test_the_x_stands_on_the_side_of_the_truss_and_the_arrow_on_the_strap_s(name
             crosses = [x for x, s in middle if s.layer is Layer.TITLE and s.pen is Pen.MEDIUM]
             shafts = [x for x, s in middle if s.layer is Layer.ANCHOR]
             for x in ticks:
-                near = [min(places, key=lambda p: abs(p - x)) - x for places in (crosses, shafts)]
-                assert all(0.1 < abs(d) < 0.2 for d in near)
-                drawn.append({(True, False): "START side", (False, True): "far side"}[near[0] > 0, near[1] > 0])
-    assert drawn == [" ".join(row(c, "strap").replace(",", "").split()[:2]) for c in columns_of(pdf_of(name))]
+                near = [min((abs(p - x), p - x) for p in (*places, 99.0))[1] for places in (crosses, shafts)]
+                beside = all(0.1 < abs(d) < 0.2 for d in near)
+                ways = {(True, False): "START side", (False, True): "far side"}
+                drawn.append(ways[near[0] > 0, near[1] > 0] if beside else "none")
+    said = [" ".join(row(c, "strap").replace(",", "").split()[:2]) for c in columns_of(pdf_of(name))]
+    along = ("inside face", "outside face")  # a truss along the wall has no side toward START
+    assert drawn == ["none" if s in along else s for s in said]
 
 
 @pytest.mark.parametrize("seed", range(50))

@@ -80,7 +80,7 @@ def test_a_bay_is_framed_by_jacks_onto_the_girder_over_its_mouth(bay: Run) -> No
 def test_the_crew_is_told_that_the_truss_crosses_askew(clipped: Run) -> None:
     (tape,) = [t for t in wall_tapes(clipped) if t.name == "W2"]
     words = [tick_words(t) for t in tape.ticks if t.mark.bearing.kind is MemberKind.SIDE_JACK]
-    assert words == ['truss 45 deg off square; bears 11 5/16"'] * 2
+    assert words == ['truss 45 deg off square; bears 11 5/16"; 4" in from face'] * 2
 
 
 def test_the_clipped_corner_takes_the_edge_zones_of_its_own_eave(clipped: Run) -> None:

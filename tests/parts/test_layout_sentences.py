@@ -88,14 +88,16 @@ def test_a_house_minimum_that_the_catalogue_lacks_names_the_nearest() -> None:
 def test_a_girder_over_40_ft_is_flagged_with_the_place_that_halves_it() -> None:
     wide = [(0, 0), (20, 0), (20, -30), (66, -30), (66, 0), (90, 0), (90, 50), (0, 50)]
     run = make_run(plan_of(wide), shipped_catalogue())
-    assert len(run.flags) == 1
-    assert run.flags[0].startswith("girder 1 spans 45.3 ft, over 40 ft: a post or bearing wall near (43.0, 0.3) ft")
+    assert len(run.framing.flags) == 1
+    assert run.framing.flags[0].startswith(
+        "girder 1 spans 45.3 ft, over 40 ft: a post or bearing wall near (43.0, 0.3) ft"
+    )
 
 
 def notes_of(outline: list[tuple[float, float]]) -> tuple[str, ...]:
     run = make_run(plan_of(outline), shipped_catalogue())
-    assert run.flags == ()
-    return tuple(note for note in run.notes if not note.startswith("Where the pull stops"))
+    assert run.framing.flags == ()
+    return run.framing.notes
 
 
 def test_a_wing_under_6_ft_is_named_with_its_place_and_its_cure() -> None:

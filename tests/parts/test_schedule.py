@@ -21,7 +21,9 @@ HIP = ((0.0, 0.0), (46.0, 0.0), (46.0, 28.0), (0.0, 28.0))
 COLUMNS = (
     "mark,wall,station_ft,station,strap_station,member,kind,plies,side,x_ft,y_ft,strap_x_ft,strap_y_ft,down_lb,"
     "uplift_lb,parallel_lb,perpendicular_lb,basis,case,anchor,count,allowable_uplift_lb,ratio,good_to_mph,"
-    "skew_deg,bearing_length_in,held_by,fingerprint,caution"
+    "skew_deg,bearing_length_in,held_by,second_station,in_from_face_in,clear_in,end_in,edge_in,crossing,"
+    "in_from_next_face_in,next_wall,second_x_ft,second_y_ft,second_in_from_face_in,second_in_from_next_face_in,"
+    "only_bottom_chord,fingerprint,caution"
 )
 
 
@@ -53,9 +55,16 @@ def test_the_figures_are_those_of_the_run(run: Run) -> None:
         assert (row["anchor"], row["count"]) == (m.anchor.id if m.anchor else "", str(m.count))
 
 
-def test_the_corner_jack_of_a_wall_has_its_tick_three_quarters_before_the_corner_as_text(run: Run) -> None:
+def test_the_corner_jack_of_a_wall_has_its_strap_2_in_inboard_of_the_wall_centres_on_its_start_side(run: Run) -> None:
+    """The wall centres cross 4 in. in from both faces; 2 in. on along 45 degrees are 1.414 each way; the START side's
+    face of 1-1/2 in. lumber is 0.530 back along the wall and 0.530 farther in.
+    """
     first = rows(run)[0]
-    assert (first["kind"], first["station"], first["strap_station"]) == ("corner jack", "0'-0\"", "'-0'-0 3/4\"")
+    assert (first["kind"], first["station"], first["crossing"]) == ("corner jack", "0'-0\"", "45 degrees")
+    assert first["strap_station"] == "0'-4 7/8\""
+    assert float(first["in_from_face_in"]) == pytest.approx(4 + 1.4142 + 0.5303, abs=0.001)
+    along_in = 12 * float(first["strap_x_ft"])
+    assert along_in == pytest.approx(4 + 1.4142 - 0.5303, abs=0.001)
 
 
 def test_what_no_anchor_holds_is_empty_and_not_zero(run: Run) -> None:
