@@ -42,6 +42,8 @@ def porch_wall_ft(plan: Plan, framing: Framing) -> dict[int, float]:
             if b.wall == name:
                 at.setdefault(round(line.project(Point(b.point_ft)), 6), []).append(i)
         stations = sorted(at)
+        if not stations:  # every truss passes it by
+            continue
         ends = [0.0, *((a + b) / 2.0 for a, b in pairwise(stations)), line.length]
         for station, (low, high) in zip(stations, pairwise(ends), strict=True):
             held = shapely.ops.substring(line, low, high).intersection(stretch.buffer(1e-6)).length

@@ -269,3 +269,16 @@ def test_the_porch_s_floor_is_cut_out_of_the_roof_to_its_own_size() -> None:
         if p.intersection(q).area > 1e-6
     ]
     assert outside == []
+
+
+def test_a_wall_that_is_all_porch_beam_with_its_porch_behind_it_is_framed() -> None:
+    """The tied-down wall behind the porch carries nothing: every truss runs along it."""
+    supports = (
+        Support(kind=SupportKind.BEAM, start_ft=(0.0, 0.0), end_ft=(26.0, 0.0), holds_down=False),
+        Support(kind=SupportKind.BEARING_WALL, start_ft=(0.0, 10.0), end_ft=(26.0, 10.0), holds_down=True),
+    )
+    floor = Porch(corners_ft=((0.0, 0.0), (26.0, 0.0), (26.0, 10.0), (0.0, 10.0)))
+    plan = plan_of([(0, 0), (26, 0), (26, 30), (0, 30)], supports=supports, porches=(floor,), type=RoofType.HIP)
+    r = make_run(plan, shipped_catalogue())
+    assert {m.bearing.wall for m in r.schedule.marks} == {"S1", "W2", "W3", "W4"}
+    assert not r.schedule.unresolved
