@@ -8,7 +8,7 @@ import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from framing.errors import OutputError
+from framing.errors import OutputError, StraplineError
 
 WINDOW_VARIABLE = "VTK_DEFAULT_OPENGL_WINDOW"
 OFF_SCREEN_WINDOW = "vtkEGLRenderWindow"
@@ -64,7 +64,9 @@ def require_graphics(probe: subprocess.Popen[bytes]) -> None:
     Raises
     ------
     OutputError
-        If the child could not draw; names what to install. If it found no display; names the way to a picture.
+        If the child could not draw; names what to install.
+    StraplineError
+        If it found no display; names the way to a picture.
     """
     try:
         answer = probe.wait(PROBE_SECONDS)
@@ -72,6 +74,6 @@ def require_graphics(probe: subprocess.Popen[bytes]) -> None:
         probe.kill()
         answer = probe.wait()
     if answer == NO_DISPLAY_CODE:
-        raise OutputError(NO_DISPLAY)
+        raise StraplineError(NO_DISPLAY)
     if answer != 0:
         raise OutputError(NO_GRAPHICS)

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import glob
 import os
 import shutil
+import time
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
 from framing.errors import OutputError, StraplineError
+
+OLD_S = 3600.0
 
 OURS = frozenset(
     {
@@ -63,7 +67,15 @@ def write_outputs(outputs: Mapping[str, bytes], folder: Path, *, force: bool) ->
 def _refuse_foreign(folder: Path, *, force: bool) -> None:
     if folder.exists() and not folder.is_dir():
         raise StraplineError(f"{folder}: this is a file; name a folder with --out")
-    if force or not folder.is_dir():
+    if not folder.is_dir():
+        return
+    in_the_way = sorted(name for name in OURS if (folder / name).is_dir())
+    if in_the_way:
+        raise StraplineError(
+            f"{folder}: a folder named {in_the_way[0]} is in an output's way; "
+            "move it, or choose another folder with --out"
+        )
+    if force:
         return
     foreign = sorted(
         path.name
@@ -80,14 +92,34 @@ def _refuse_foreign(folder: Path, *, force: bool) -> None:
 
 @contextmanager
 def _temporary_beside(folder: Path) -> Iterator[Path]:
-    """A folder of this process beside the given one, gone afterwards."""
-    temporary = folder.resolve().with_name(f".{folder.resolve().name[:100]}.{os.getpid()}.part")
-    shutil.rmtree(temporary, ignore_errors=True)
+    """A folder of this process beside the given one, gone afterwards; those of processes that were killed go too."""
+    home, start = folder.resolve().parent, f".{folder.resolve().name[:100]}."
+    for left in home.glob(f"{glob.escape(start)}*.part"):
+        if _left_behind(left, left.name[len(start) : -len(".part")]):
+            shutil.rmtree(left, ignore_errors=True)
+    temporary = home / f"{start}{os.getpid()}.part"
     temporary.mkdir()
     try:
         yield temporary
     finally:
         shutil.rmtree(temporary, ignore_errors=True)
+
+
+def _left_behind(part: Path, pid: str) -> bool:
+    """Whether the process that made a temporary folder is gone; where that cannot be asked, whether it is old."""
+    if not pid.isdigit() or not part.is_dir():
+        return False
+    if int(pid) == os.getpid():
+        return True
+    if os.name != "posix":  # elsewhere asking for a process can end it
+        return time.time() - part.stat().st_mtime > OLD_S
+    try:
+        os.kill(int(pid), 0)
+    except ProcessLookupError:
+        return True
+    except (OSError, OverflowError):
+        return False
+    return False
 
 
 def _move_in(names: list[str], fresh: Path, folder: Path, temporary: Path) -> None:

@@ -212,7 +212,7 @@ def test_without_a_display_the_window_says_so_and_names_the_way_to_a_picture(
     need_graphics()
     for name in ("DISPLAY", "WAYLAND_DISPLAY"):
         monkeypatch.delenv(name, raising=False)
-    with pytest.raises(OutputError) as caught:
+    with pytest.raises(StraplineError) as caught:
         show(run)
     assert str(caught.value) == (
         "the window cannot open because there is no display; run the command on a desktop, "

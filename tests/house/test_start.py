@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import resource
 import subprocess
 import sys
@@ -54,3 +55,16 @@ def test_a_stray_folder_of_drawings_does_not_stop_the_command(tmp_path: Path) ->
     result = subprocess.run([strapline, "--version"], cwd=tmp_path, capture_output=True, text=True, check=False)
     assert result.returncode == 0, result.stderr
     assert result.stdout.strip()
+
+
+def test_a_command_stopped_while_it_still_loads_says_so_in_one_line(tmp_path: Path) -> None:
+    """The library of the command line is replaced by one that is stopped by Ctrl-C as soon as it is loaded."""
+    (tmp_path / "typer.py").write_text("raise KeyboardInterrupt\n")
+    result = subprocess.run(
+        [sys.executable, "-P", "-m", "export", "--version"],
+        capture_output=True,
+        text=True,
+        check=False,
+        env={**os.environ, "PYTHONPATH": str(tmp_path)},
+    )
+    assert (result.returncode, result.stdout, result.stderr) == (130, "", "strapline: stopped\n")

@@ -160,7 +160,7 @@ def test_shell_completion_is_on() -> None:
             [*QUICK, "--span", "36 feet"],
             '--span: "36 feet" is not a length; write 12\'-4 1/2", 12ft 4in, 24" or plain feet such as 12.375',
         ),
-        ([*QUICK, "--pitch", "4/12"], '--pitch: "4/12" is not a pitch; write "5:12" or "22.6 deg"'),
+        ([*QUICK, "--pitch", "4/10"], '--pitch: "4/10" is not a pitch; write "5:12" or "22.6 deg"'),
         ([*QUICK, "--spacing", "24"], "--spacing is 24: it must be from 0.5 to 8 ft."),
         ([*QUICK, "--wind", "nan"], "--wind is nan: it must be from 85 to 250 mph."),
         ([*QUICK, "--mean-roof-height", "61'"], "--mean-roof-height is 61: it must be from 5 to 60 ft."),

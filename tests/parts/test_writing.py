@@ -1,5 +1,9 @@
 """Outputs into a folder: all or none, never over what is not ours."""
 
+import errno
+import os
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -56,22 +60,22 @@ def test_hidden_files_do_not_make_a_folder_foreign(tmp_path: Path) -> None:
     assert held_by(tmp_path) == NEW | {".keep": b""}
 
 
-def test_a_folder_in_the_place_of_an_output_is_not_ours(tmp_path: Path) -> None:
-    (tmp_path / "out" / "run.json").mkdir(parents=True)
-    with pytest.raises(StraplineError) as caught:
-        write_outputs(NEW, tmp_path / "out", force=False)
-    assert "it holds run.json, which is not ours" in str(caught.value)
-
-
-def test_a_failure_while_moving_in_puts_everything_back(tmp_path: Path) -> None:
-    """The last file cannot be moved because a folder stands in its place."""
+def test_a_failure_while_moving_in_puts_everything_back(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The last file cannot be moved."""
     out = tmp_path / "out"
     old = {name: data for name, data in OLD.items() if name != "run.json"}
     write_outputs(old, out, force=False)
-    (out / "run.json").mkdir()
+    moved = Path.replace
+
+    def refuse_the_last(self: Path, target: Path) -> Path:
+        if target == out / "run.json":
+            raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+        return moved(self, target)
+
+    monkeypatch.setattr(Path, "replace", refuse_the_last)
     with pytest.raises(OutputError) as caught:
         write_outputs(NEW, out, force=True)
-    assert str(caught.value) == f"{out}: it cannot be written (Is a directory); choose another folder with --out"
+    assert str(caught.value).startswith(f"{out}: it cannot be written (")
     assert held_by(out) == old
     assert [path.name for path in tmp_path.iterdir()] == ["out"]
 
@@ -100,3 +104,25 @@ def test_a_file_in_the_place_of_the_folder_or_of_its_parent_is_named(tmp_path: P
 def test_run_json_is_the_last_of_the_outputs_and_every_name_is_known_as_ours() -> None:
     assert list(OUTPUTS)[-1] == "run.json"
     assert set(OUTPUTS) <= OURS
+
+
+def test_what_a_killed_build_left_beside_the_folder_goes_with_the_next_and_a_living_one_s_stays(tmp_path: Path) -> None:
+    gone = subprocess.Popen([sys.executable, "-c", ""])
+    gone.wait()
+    living = os.getppid()
+    for pid in (gone.pid, living):
+        (tmp_path / f".out.{pid}.part" / "new").mkdir(parents=True)
+    (tmp_path / ".out.mine.part").mkdir()
+    write_outputs(NEW, tmp_path / "out", force=False)
+    assert sorted(p.name for p in tmp_path.iterdir()) == sorted([f".out.{living}.part", ".out.mine.part", "out"])
+
+
+def test_a_folder_in_an_output_s_way_is_named_also_with_force(tmp_path: Path) -> None:
+    (tmp_path / "schedule.csv").mkdir()
+    with pytest.raises(StraplineError) as caught:
+        write_outputs(NEW, tmp_path, force=True)
+    assert str(caught.value) == (
+        f"{tmp_path}: a folder named schedule.csv is in an output's way; move it, or choose another folder with --out"
+    )
+    assert not isinstance(caught.value, OutputError)
+    assert held_by(tmp_path) == {}
