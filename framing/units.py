@@ -12,8 +12,9 @@ import math
 import re
 from fractions import Fraction
 
+from framing.tolerances import TIE_SIXTEENTHS
+
 LONGEST_TEXT = 40
-TIE_SIXTEENTHS = Fraction(1, 10**6)
 LENGTH_HINT = '12\'-4 1/2", 12ft 4in, 24" or plain feet such as 12.375'
 FOOT_M = Fraction(3048, 10_000)  # the international foot, exact
 METRES = {"m": Fraction(1), "cm": Fraction(1, 100), "mm": Fraction(1, 1000)}

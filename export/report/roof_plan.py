@@ -16,6 +16,7 @@ from framing.loads.cases import LoadCase
 from framing.plan import Point
 from framing.roof.lines import LineKind
 from framing.run import Run
+from framing.tolerances import TIE_FT
 from framing.walls.standing_walls import standing_lines
 from framing.wind.pressures import RoofPressures
 
@@ -95,7 +96,7 @@ def _letters(name: str, ranked: list[str]) -> str:
 
 
 def _areas(run: Run, zones: RoofPressures, name: str) -> list[Polygon]:
-    joined = shapely.union_all(run.patches.polygon[zones.zone == name], grid_size=1e-6)
+    joined = shapely.union_all(run.patches.polygon[zones.zone == name], grid_size=TIE_FT)
     return [p for p in shapely.get_parts(joined) if isinstance(p, Polygon)]
 
 

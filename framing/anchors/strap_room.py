@@ -16,6 +16,7 @@ from shapely.geometry import Polygon
 from framing.anchors.schedule import AnchorSchedule
 from framing.layout.wood_places import beam_ground
 from framing.members import Framing, Member
+from framing.tolerances import TIE_FT
 from framing.units import inches
 from framing.walls.outline import Outline
 
@@ -112,7 +113,7 @@ def _close_straps(schedule: AnchorSchedule) -> tuple[tuple[str, ...], tuple[str,
         a, b = schedule.marks[i], schedule.marks[j]
         spacing_in = max((m.anchor.spacing_in or 0.0 for m in (a, b) if m.anchor is not None), default=0.0)
         words = f"{a.mark} and {b.mark} ({inches(apart)})"
-        if 12.0 * apart < spacing_in - 1e-6:
+        if apart < spacing_in / 12.0 - TIE_FT:
             flags.append(
                 f"{a.mark} and {b.mark}: their straps stand {inches(apart)} apart, under the catalogue's spacing of "
                 f"{inches(spacing_in / 12.0)}; the truss engineer moves one of the members or the maker is asked."

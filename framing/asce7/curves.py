@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from framing.asce7.tables import Floats, Row, rows
 from framing.errors import LoadError
+from framing.tolerances import ROUNDING
 
 Area = float | Floats
 Zone = str | NDArray[np.str_]
@@ -147,7 +148,7 @@ def figure(table: str, form: RoofForm, theta_deg: float) -> str:
     Source: ASCE 7-22, sec. 30.3.2, figs. 30.3-2A to 2G (good).
     """
     for row in rows(table):
-        if row["form"] == form and 0.0 <= theta_deg <= float(row["theta_to_deg"]) + 1e-9:
+        if row["form"] == form and 0.0 <= theta_deg <= float(row["theta_to_deg"]) + ROUNDING:
             return row["figure"]
     raise LoadError(f"roof slope {theta_deg} degrees: figures 30.3-2A to 2G are given from 0 to 45 degrees.")
 

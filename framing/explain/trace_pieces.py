@@ -15,9 +15,8 @@ from framing.loads.cases import LoadBasis, LoadCase
 from framing.loads.load_path import Variant, first_step, seats
 from framing.loads.pieces import Ints
 from framing.run import Run
+from framing.tolerances import SAME_PSF_DECIMALS
 from framing.wind.patches import Floats
-
-SAME_PSF_DECIMALS = 9
 
 
 class Under(StrEnum):

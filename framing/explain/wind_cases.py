@@ -12,6 +12,7 @@ from framing.asce7.edition import Procedure, edition
 from framing.loads.cases import LoadBasis, LoadCase
 from framing.plan import Point
 from framing.run import Run
+from framing.tolerances import TIE_FT2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,7 +61,7 @@ def hardest_cases(run: Run, basis: LoadBasis) -> NDArray[np.int64]:
     row_of = {m.name: i for i, m in enumerate(run.framing.members)}
     own_ft2 = np.array([run.loads.area_of_member_ft2[row_of[b.member]] for b in run.framing.bearings])
     areas = [run.reactions.cases[j].area_ft2 for j in columns]
-    own = [np.ones(len(own_ft2), dtype=bool) if a is None else np.abs(own_ft2 - a) < 1e-6 for a in areas]
+    own = [np.ones(len(own_ft2), dtype=bool) if a is None else np.abs(own_ft2 - a) < TIE_FT2 for a in areas]
     pull_lb = np.where(np.column_stack(own), run.reactions.by_case_lb[:, columns], -np.inf)
     out: NDArray[np.int64] = columns[pull_lb.argmax(axis=1)]
     return out

@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from framing.loads.continuous_beam import bearing_shares
+from framing.tolerances import ROUNDING
 
 Floats = NDArray[np.float64]
 
@@ -77,8 +78,8 @@ def beam_forces(
         met = np.concatenate([moment[low : high + 1], crest[low:high]])
         top[k] = met.max(axis=0, initial=0.0)
         bottom[k] = (-met).max(axis=0, initial=0.0)
-        first = places[low:high] >= places[low] + (half_cell_ft if k else 0.0) - 1e-9
-        last = places[low + 1 : high + 1] <= places[high] - (half_cell_ft if k < n - 1 else 0.0) + 1e-9
+        first = places[low:high] >= places[low] + (half_cell_ft if k else 0.0) - ROUNDING
+        last = places[low + 1 : high + 1] <= places[high] - (half_cell_ft if k < n - 1 else 0.0) + ROUNDING
         clear = first & last
         sheared = np.abs(np.concatenate([after[low:high][clear], before[low + 1 : high + 1][clear]]))
         shear[k] = sheared.max(axis=0, initial=0.0)

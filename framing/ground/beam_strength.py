@@ -9,6 +9,7 @@ from framing.ground import reinforced_concrete as concrete
 from framing.ground.reinforced_concrete import Section
 from framing.plan import Plan
 from framing.plan_masonry import Bars, Stirrups
+from framing.tolerances import ROUNDING
 from framing.units import feet_inches, inches
 
 CONCRETE_PCF = 150.0
@@ -161,7 +162,7 @@ def _shear(section: Section, stirrups: Stirrups | None) -> tuple[float, bool, tu
         return alone, False, ()
     legs_in2, spacing_in = 2.0 * concrete.bar_area_in2(stirrups.number), 12.0 * stirrups.spacing_ft
     most = concrete.largest_stirrup_spacing_in(section)
-    if spacing_in > most + 1e-9:
+    if spacing_in > most + ROUNDING:
         far = f"the stirrups at {feet_inches(stirrups.spacing_ft)} stand farther apart than half the depth to the bars"
         return alone, False, (f"{far} ({most:.1f} in.) and count for nothing",)
     if legs_in2 < concrete.least_stirrup_in2(section, spacing_in):

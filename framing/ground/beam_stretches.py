@@ -10,7 +10,8 @@ import math
 from dataclasses import dataclass
 
 from framing.members import PorchBeam
-from framing.walls.outline import TIE_FT, Outline
+from framing.tolerances import TIE_FT
+from framing.walls.outline import Outline
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,8 +12,8 @@ from framing.errors import PlanError
 from framing.ground.beam_stretches import Stretch
 from framing.plan import Plan
 from framing.plan_masonry import Opening
+from framing.tolerances import TIE_FT
 from framing.units import feet_inches
-from framing.walls.outline import TIE_FT
 
 HALF_CELL_FT = 4.0 / 12.0  # of a block two cells long
 BESIDE_OPENING_FT = 1.0  # a cell up to here from an opening's edge is its jamb's

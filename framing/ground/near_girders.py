@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from framing.anchors.schedule import AnchorSchedule
 from framing.ground.over_openings import GIRDERS
 from framing.ground.tie_beam import BeamDemand
+from framing.tolerances import ROUNDING
 
 NEAR_FT = 2.0
 
@@ -32,7 +33,7 @@ class GirderCell:
     @property
     def near(self) -> bool:
         """Whether a cell is known to stand within 24 in. Source: common practice, no source."""
-        return self.away_ft is not None and self.away_ft <= NEAR_FT + 1e-9
+        return self.away_ft is not None and self.away_ft <= NEAR_FT + ROUNDING
 
 
 def girder_cells(schedule: AnchorSchedule, demands: tuple[BeamDemand, ...]) -> tuple[GirderCell, ...]:

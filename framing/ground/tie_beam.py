@@ -12,7 +12,7 @@ from framing.ground.beam_strength import BeamStrength
 from framing.ground.filled_cells import HALF_CELL_FT, Cells
 from framing.ground.strap_pulls import STRENGTH_UPLIFT, Pulls
 from framing.plan_masonry import Opening
-from framing.walls.outline import TIE_FT
+from framing.tolerances import TIE_FT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

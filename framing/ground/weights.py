@@ -19,6 +19,7 @@ from framing.ground.beam_strength import CONCRETE_PCF, beam_weight_plf
 from framing.ground.filled_cells import HALF_CELL_FT, Cells
 from framing.ground.tie_beam import BeamDemand
 from framing.plan import Plan
+from framing.tolerances import ROUNDING
 from framing.walls.held_lengths import WallStrip
 
 CELL_FT = 2.0 * HALF_CELL_FT
@@ -80,7 +81,7 @@ def wall_weight_psf(cell_spacing_ft: float) -> float:
     cells = 1.0 / max(cell_spacing_ft, CELL_FT)
     table = _table()
     for (low, light), (high, heavy) in pairwise(table):
-        if cells <= high + 1e-12:
+        if cells <= high + ROUNDING:
             return light + (heavy - light) * (cells - low) / (high - low)
     return table[-1][1]
 

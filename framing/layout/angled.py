@@ -22,7 +22,8 @@ from framing.members import MemberKind
 from framing.plan import Plan, Point
 from framing.roof.over_angled_walls import ring_beside, wall_plane
 from framing.roof.surface import Roof
-from framing.walls.outline import TIE_FT, Outline
+from framing.tolerances import TIE_FT, TIE_SINE
+from framing.walls.outline import Outline
 from framing.walls.squared_outline import Squared
 
 JACKS = (MemberKind.END_JACK, MemberKind.SIDE_JACK, MemberKind.CORNER_JACK)
@@ -168,7 +169,7 @@ def _on_line(line: LineString, near: Point, axis: tuple[Point, Point]) -> Point:
     (px, py), (qx, qy) = line.coords
     dx, dy, ex, ey = bx - ax, by - ay, qx - px, qy - py
     cross = dx * ey - dy * ex
-    if abs(cross) < 1e-6 * math.hypot(dx, dy) * math.hypot(ex, ey):
+    if abs(cross) < TIE_SINE * math.hypot(dx, dy) * math.hypot(ex, ey):
         return near
     t = ((px - ax) * ey - (py - ay) * ex) / cross
     at = (ax + t * dx, ay + t * dy)

@@ -38,6 +38,7 @@ from framing.members import (
 )
 from framing.plan import Plan, Point
 from framing.roof.surface import Roof
+from framing.tolerances import TIE_FT
 from framing.walls.outline import Outline, tie_key
 from framing.walls.squared_outline import square_off
 
@@ -151,7 +152,7 @@ def _girder(plan: Plan, chord: Chord, cells: tuple[Cell, ...]) -> Draft:
         (
             c
             for c in cells
-            if min(abs(c.side_ft(s) - chord.line_ft) for s in sides_of(1 - chord.axis)) < 1e-6
+            if min(abs(c.side_ft(s) - chord.line_ft) for s in sides_of(1 - chord.axis)) < TIE_FT
             and c.low_ft[chord.axis] < chord.high_ft
             and c.high_ft[chord.axis] > chord.low_ft
         ),

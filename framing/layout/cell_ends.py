@@ -14,7 +14,7 @@ from framing.layout.records import (
 )
 from framing.plan import Plan
 from framing.roof.wings import Wing
-from framing.walls.outline import TIE_FT
+from framing.tolerances import TIE_FT
 
 
 def touches(chord: Chord, cell: Cell, side: FrameSide) -> bool:

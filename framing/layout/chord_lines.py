@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from framing.layout.records import SHORTEST_PIECE_FT, Chord, ChordEnd, WallLine
 from framing.plan import Point
-from framing.walls.outline import TIE_FT, tie_key
+from framing.tolerances import TIE_FT
+from framing.walls.outline import tie_key
 
 
 def chord_from(

@@ -28,7 +28,8 @@ from framing.layout.supports import Supports, chords_on_supports, stop_chords
 from framing.plan import Point
 from framing.roof.surface import Roof
 from framing.roof.wings import Wing, cells_inside
-from framing.walls.outline import TIE_FT, Outline, tie_key
+from framing.tolerances import TIE_FT
+from framing.walls.outline import Outline, tie_key
 
 InsideCorner = tuple[Point, tuple[int, int]]  # its place, and those of its two lines in the framed outline
 N_RANDOM_ORDERS = 24

@@ -9,7 +9,8 @@ from framing.layout.records import NARROW_WING_FT, SMALLEST_BAY_FT, Chord, Key, 
 from framing.layout.trusses import CellPlan
 from framing.members import Member, MemberKind
 from framing.plan import Point
-from framing.walls.outline import TIE_FT, Outline
+from framing.tolerances import TIE_FT
+from framing.walls.outline import Outline
 
 LONG_CHAIN = 3
 

@@ -11,7 +11,7 @@ from framing.layout.records import SMALLEST_BAY_FT, Draft, Key, KeyKind, Landing
 from framing.layout.trusses import CellEnd, CellPlan
 from framing.members import MemberKind
 from framing.plan import Plan
-from framing.walls.outline import TIE_FT
+from framing.tolerances import TIE_FT
 
 
 def end_jacks(

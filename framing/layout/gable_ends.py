@@ -26,7 +26,7 @@ from framing.layout.records import (
 from framing.layout.trusses import CellEnd, CellPlan, outlookers_reach
 from framing.members import MemberKind, OutlookerLever
 from framing.plan import Plan
-from framing.walls.outline import TIE_FT
+from framing.tolerances import TIE_FT
 
 Interval = tuple[float, float]
 

@@ -27,7 +27,7 @@ from framing.layout.records import SHORTEST_PIECE_FT, Draft, Key, KeyKind, Landi
 from framing.layout.trusses import CellEnd, CellPlan
 from framing.members import MemberKind
 from framing.plan import Plan, Point
-from framing.walls.outline import TIE_FT
+from framing.tolerances import TIE_FT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

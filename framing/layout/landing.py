@@ -25,7 +25,8 @@ from framing.layout.records import (
 from framing.layout.supports import Supports
 from framing.plan import Point
 from framing.roof.wings import Wing
-from framing.walls.outline import TIE_FT, Outline, tie_key
+from framing.tolerances import TIE_FT
+from framing.walls.outline import Outline, tie_key
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

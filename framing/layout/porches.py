@@ -13,6 +13,7 @@ from framing.errors import PlanError
 from framing.frame_side import SIDES, FrameSide
 from framing.members import OpenPorch, PorchBeam
 from framing.plan import Plan, Point
+from framing.tolerances import TIE_SINE
 from framing.walls.outline import Outline, on_grid
 
 ON_FACE_FT = 1.0 / 12.0
@@ -82,4 +83,4 @@ def _faces(outline: Outline, wall: int, side: FrameSide) -> bool:
     length = math.dist((x0, y0), (x1, y1))
     ox, oy = side.outward
     toward = (y1 - y0) / length * ox - (x1 - x0) / length * oy
-    return toward > FACING_RATIO - 1e-6
+    return toward > FACING_RATIO - TIE_SINE

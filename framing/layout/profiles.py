@@ -13,6 +13,7 @@ from framing.members import MemberKind
 from framing.plan import Plan, Point
 from framing.roof.surface import Floats, Roof, visible_height_ft
 from framing.roof.wings import side_line
+from framing.tolerances import ROUNDING
 
 SMALLEST_DEPTH_FT = 0.5
 
@@ -53,7 +54,7 @@ def bent_only(points: list[Point]) -> tuple[Point, ...]:
     kept = [points[0]]
     for i in range(1, len(points) - 1):
         (s0, z0), (s1, z1), (s2, z2) = kept[-1], points[i], points[i + 1]
-        if abs((z1 - z0) * (s2 - s1) - (z2 - z1) * (s1 - s0)) > 1e-9 and not math.isclose(s1, s0):
+        if abs((z1 - z0) * (s2 - s1) - (z2 - z1) * (s1 - s0)) > ROUNDING and not math.isclose(s1, s0):
             kept.append(points[i])
     return (*kept, points[-1])
 
@@ -65,7 +66,7 @@ def folds(
     lines = np.array(slopes)
     rise, at_start = lines[:, :2] @ unit, lines[:, :2] @ start_ft + lines[:, 2]
     i, j = np.triu_indices(len(lines), 1)
-    crossing = abs(rise[i] - rise[j]) > 1e-9
+    crossing = abs(rise[i] - rise[j]) > ROUNDING
     i, j = i[crossing], j[crossing]
     places = (at_start[j] - at_start[i]) / (rise[i] - rise[j])
     return {float(s) for s in places if between_ft[0] < s < between_ft[1]}

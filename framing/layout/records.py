@@ -14,7 +14,7 @@ from framing.frame_side import FrameSide, sides_of
 from framing.members import MemberKind, OutlookerLever
 from framing.plan import Plan, Point
 from framing.roof.wings import Wing
-from framing.walls.outline import TIE_FT
+from framing.tolerances import TIE_FT
 
 SMALLEST_BAY_FT = 0.25
 NARROW_WING_FT = 6.0

@@ -7,7 +7,8 @@ from itertools import permutations
 
 from framing.layout.records import SMALLEST_BAY_FT, Key, KeyKind
 from framing.layout.trusses import CellEnd, CellPlan
-from framing.walls.outline import TIE_FT, tie_key
+from framing.tolerances import TIE_FT
+from framing.walls.outline import tie_key
 
 
 def share_truss_lines(cell_plans: list[CellPlan]) -> list[CellPlan]:

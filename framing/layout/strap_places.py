@@ -12,7 +12,8 @@ from dataclasses import dataclass
 
 from framing.members import CarrierKind, Crossing
 from framing.plan import Point, Side
-from framing.walls.outline import TIE_FT, Outline
+from framing.tolerances import TIE_FT
+from framing.walls.outline import Outline
 from framing.walls.standing_walls import inner_ring_ft
 
 LEAST_SKEW_DEG = 1.0

@@ -13,7 +13,8 @@ from framing.layout.jogs import Framed
 from framing.layout.records import JOG_FT, Chord, ChordEnd, Draft, KeyKind
 from framing.members import PorchBeam
 from framing.plan import Plan, Point, Support, SupportKind
-from framing.walls.outline import TIE_FT, Outline, Wall
+from framing.tolerances import TIE_FT
+from framing.walls.outline import Outline, Wall
 
 BESIDE_FT = 0.5
 IN_WALL_FT = 1.0 / 12.0

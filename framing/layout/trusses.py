@@ -24,7 +24,7 @@ from framing.layout.records import (
 from framing.members import MemberKind
 from framing.plan import HipOrigin, Plan, Point
 from framing.roof.wings import Wing
-from framing.walls.outline import TIE_FT
+from framing.tolerances import TIE_FT
 
 MERGED = "A bay under 3 in. is merged with its neighbour."
 

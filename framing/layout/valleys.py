@@ -17,11 +17,8 @@ from framing.plan import Plan, Point
 from framing.roof.surface import Floats, Roof, own_height_ft, visible_height_ft
 from framing.roof.visible_faces import clip
 from framing.roof.wings import Wing, side_line
+from framing.tolerances import TIE_FT
 from framing.walls.outline import Outline
-
-ABOVE_FT = 1e-6
-HAIR_FT = 1e-6  # parts that meet along a slanted line would leave a gap as wide as a rounding between them
-SHARED_FT = 1e-6
 
 
 def valley_members(
@@ -74,14 +71,14 @@ def _above(roof: Roof, own: Wing, ground: Polygon) -> shapely.Geometry:
         corners = shapely.get_coordinates(over)
         a, b, c = roof.faces[k].plane
         for d, e, f in (side_line(own, side) for side in own.eave_sides):
-            line = (a - d, b - e, c - f - ABOVE_FT)
+            line = (a - d, b - e, c - f - TIE_FT)
             higher = corners @ line[:2] + line[2] > 0
             if higher.all():
                 parts.append(over)
                 break
             if higher.any():
                 parts.append(over.intersection(_half_plane(line, over)))
-    return shapely.union_all(parts, grid_size=HAIR_FT)
+    return shapely.union_all(parts, grid_size=TIE_FT)
 
 
 def _half_plane(line: tuple[float, float, float], around: shapely.Geometry) -> Polygon:
@@ -115,7 +112,7 @@ def _below(line: LineString, inside: shapely.STRtree, owners: list[str]) -> tupl
     shared = shapely.intersection(inside.geometries[strips], line)
     from_start_ft = shapely.distance(shapely.centroid(shared), Spot(line.coords[0]))
     in_order = np.argsort(from_start_ft, kind="stable")
-    under = in_order[shapely.length(shared[in_order]) > SHARED_FT]
+    under = in_order[shapely.length(shared[in_order]) > TIE_FT]
     names = dict.fromkeys(owners[i] for i in strips[under])
     return tuple(Carrier(kind=CarrierKind.MEMBER, name=n) for n in names)
 

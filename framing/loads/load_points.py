@@ -15,12 +15,12 @@ from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
 from framing.members import Framing
+from framing.tolerances import SPECK_FT2
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 FAR_FT = 1e4
 GAUSS_POINTS = 3
-LEAST_FT2 = 1e-12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -106,7 +106,7 @@ def _cut(polygon: Polygon, start: Floats, measure: Floats, at_ft: list[float]) -
         a, b = start + normal * low / size, start + normal * high / size
         band = Polygon([a - side, b - side, b + side, a + side])
         parts = shapely.get_parts(polygon.intersection(band))
-        out += [p for p in parts if isinstance(p, Polygon) and p.area > LEAST_FT2]
+        out += [p for p in parts if isinstance(p, Polygon) and p.area > SPECK_FT2]
     return out
 
 

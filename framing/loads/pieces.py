@@ -16,17 +16,12 @@ from framing.loads.load_points import LoadPoints, Ways, load_points, ways
 from framing.members import Framing
 from framing.plan import Point
 from framing.roof.surface import Roof, own_height_ft
+from framing.tolerances import FINE_GRID_FT, ROUNDING, SLIVER_FT2, SPECK_FT2, TIE_FT
 from framing.walls.outline import tie_key
 from framing.wind.patches import Bools, Floats, Patches
 
 Ints = NDArray[np.int64]
-SMALLEST_FT2 = 1e-10
-LEFT_OVER_FT2 = 1e-7
-FINE_GRID_FT = 1e-9
-OUTSIDE_FT = 1e-6
-BOX_RATIO = 1e-12
 FARTHEST_FT = 1e3
-ABOVE_FT = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -63,7 +58,7 @@ def build_pieces(roof: Roof, framing: Framing, patches: Patches) -> Pieces:
     middle = shapely.get_coordinates(shapely.centroid(rings))
     cut = _without_taken(cut, of_patch, beyond[of_tributary], middle[of_tributary])
     area = shapely.area(cut)
-    keep = area > SMALLEST_FT2
+    keep = area > SPECK_FT2
     of_tributary, of_patch, area, cut = of_tributary[keep], of_patch[keep], area[keep], cut[keep]
     more = _left_over(patches, rings, of_patch, area, cut)
     of_patch = np.concatenate([of_patch, more[0]])
@@ -102,8 +97,8 @@ def _cut(
     other = shapely.is_missing(cut) | ~shapely.is_valid(cut)
     cut[other] = shapely.intersection(ring[other], patch[other])
     covered = np.bincount(of_patch, weights=shapely.area(cut), minlength=len(polygon))
-    again = abs(covered - shapely.area(polygon)) > LEFT_OVER_FT2
-    again[of_patch[shapely.distance(ring, shapely.centroid(cut)) > OUTSIDE_FT]] = True
+    again = abs(covered - shapely.area(polygon)) > SLIVER_FT2
+    again[of_patch[shapely.distance(ring, shapely.centroid(cut)) > TIE_FT]] = True
     off = np.flatnonzero(again[of_patch])
     cut[off] = shapely.intersection(ring[off], patch[off], grid_size=FINE_GRID_FT)
     return cut
@@ -115,7 +110,7 @@ def _clipped(rings: NDArray[np.object_], of_ring: Ints, patch: NDArray[np.object
     """
     cut = np.full(len(patch), None, dtype=object)
     boxes = shapely.bounds(rings)
-    is_box = shapely.area(rings) >= (1.0 - BOX_RATIO) * np.prod(boxes[:, 2:] - boxes[:, :2], axis=1)
+    is_box = shapely.area(rings) >= (1.0 - ROUNDING) * np.prod(boxes[:, 2:] - boxes[:, :2], axis=1)
     ends = np.searchsorted(of_ring, np.arange(len(rings) + 1))
     for i in np.flatnonzero(is_box):
         of_box = slice(ends[i], ends[i + 1])
@@ -155,7 +150,7 @@ def _left_over(
 ) -> tuple[Ints, Ints, NDArray[np.object_]]:
     """What the tributaries leave uncovered, each bit with the nearest tributary; two as near halve it between them."""
     covered = np.bincount(of_patch, weights=area, minlength=len(patches.polygon))
-    short = np.flatnonzero(shapely.area(patches.polygon) - covered > LEFT_OVER_FT2)
+    short = np.flatnonzero(shapely.area(patches.polygon) - covered > SLIVER_FT2)
     middle_ft = shapely.get_coordinates(shapely.centroid(rings))
     which: list[int] = []
     nearest: list[int] = []
@@ -164,7 +159,7 @@ def _left_over(
         taken = shapely.union_all(cut[of_patch == i])
         rest = patches.polygon[i].difference(taken)
         for bit in shapely.get_parts(rest):
-            if not isinstance(bit, Polygon) or bit.area <= SMALLEST_FT2:
+            if not isinstance(bit, Polygon) or bit.area <= SPECK_FT2:
                 continue
             near = _nearest(rings, bit.centroid)
             if len(near) == 2 and tie_key(math.dist(*middle_ft[near])):
@@ -172,7 +167,7 @@ def _left_over(
             else:
                 near, halves = near[:1], [bit]
             for k, half in zip(near, halves, strict=True):
-                if half.area > SMALLEST_FT2:
+                if half.area > SPECK_FT2:
                     which.append(int(i))
                     nearest.append(int(k))
                     bits.append(half)
@@ -203,5 +198,5 @@ def _on_valley(
     for name in np.unique(wing_of):
         at = np.flatnonzero(wing_of == name)
         own = own_height_ft(roof.wing(str(name)), over, roof.rise_per_run, centre[at])
-        out[at] = np.isfinite(own) & (own < height[at] - ABOVE_FT) & patches.in_walls[of_patch[at]]
+        out[at] = np.isfinite(own) & (own < height[at] - TIE_FT) & patches.in_walls[of_patch[at]]
     return out

@@ -15,10 +15,10 @@ from framing.loads.load_path import LinearMap, Variant, build_map
 from framing.loads.pieces import Pieces
 from framing.members import Framing
 from framing.plan import Basis, Plan
+from framing.tolerances import ROUNDING, TIE_FT2
 from framing.wind.patches import Bools, Patches
 
 Floats = NDArray[np.float64]
-BALANCE_RATIO = 1e-9
 LIFTED_WORDS = "lifted off the supports"
 
 
@@ -118,10 +118,10 @@ def build_reactions(plan: Plan, framing: Framing, patches: Patches, pieces: Piec
 
 def _check_balance(cases: tuple[Case, ...], maps: dict[tuple[Variant, bool], LinearMap], gross: list[float]) -> None:
     for case, scale in zip(cases, gross, strict=True):
-        if abs(case.applied_vertical_lb - case.reactions_vertical_lb) > BALANCE_RATIO * max(scale, 1.0):
+        if abs(case.applied_vertical_lb - case.reactions_vertical_lb) > ROUNDING * max(scale, 1.0):
             raise LoadError(f"case '{case.name}': the reactions do not add up to the load; please report this plan")
     for (variant, _), m in maps.items():
-        if m.n_pieces and np.abs(m.column_sums() - 1.0).max() > BALANCE_RATIO:
+        if m.n_pieces and np.abs(m.column_sums() - 1.0).max() > ROUNDING:
             raise LoadError(f"load path ({variant}): a piece of roof is not carried whole; please report this plan")
 
 
@@ -174,7 +174,7 @@ def _that_count(plan: Plan, cases: tuple[Case, ...], area_ft2: Floats, *, lifted
         if case.basis is LoadBasis.MWFRS and plan.wind.basis is not Basis.CLADDING:
             out[:, j] = True
         elif case.basis is LoadBasis.CLADDING and plan.wind.basis is not Basis.MWFRS and case.area_ft2 is not None:
-            out[:, j] = np.abs(area_ft2 - case.area_ft2) < 1e-6
+            out[:, j] = np.abs(area_ft2 - case.area_ft2) < TIE_FT2
     return out
 
 

@@ -10,8 +10,9 @@ from shapely import LineString, Polygon
 
 from framing.errors import PlanError
 from framing.plan import Plan, Point, Porch, Support
+from framing.tolerances import TIE_FT
 from framing.units import feet_inches, shown
-from framing.walls.outline import TIE_FT, build_outline
+from framing.walls.outline import build_outline
 from framing.walls.straighten import straighten
 
 SAME_POINT_FT = 1 / 192

@@ -8,7 +8,8 @@ from framing.errors import PlanError
 from framing.frame_side import SIDES, FrameSide
 from framing.plan import Plan, Point, RoofType
 from framing.roof.wings import Box, Part, Wing, largest_rectangles
-from framing.walls.outline import TIE_FT, Outline, on_grid, tie_key
+from framing.tolerances import TIE_FT
+from framing.walls.outline import Outline, on_grid, tie_key
 from framing.walls.squared_outline import Squared
 
 

@@ -14,11 +14,10 @@ from shapely.geometry import Polygon
 
 from framing.plan import Point
 from framing.roof.wings import Wing, covers, side_line
+from framing.tolerances import PROBE_FT, TIE_FT
 from framing.walls.outline import Frame
 
 Floats = NDArray[np.float64]
-PROBE_FT = 1e-3
-GRID_FT = 1e-6
 
 
 class LineKind(StrEnum):
@@ -55,7 +54,7 @@ def roof_lines(
     frame: Frame,
 ) -> tuple[RoofLine, ...]:
     """Every line of the roof, told apart by the slopes on its two sides."""
-    noded = shapely.union_all([shapely.boundary(p) for p in polygons], grid_size=GRID_FT)
+    noded = shapely.union_all([shapely.boundary(p) for p in polygons], grid_size=TIE_FT)
     ends = np.array([[g.coords[i], g.coords[i + 1]] for g in _simple(noded) for i in range(len(g.coords) - 1)])
     along = ends[:, 1] - ends[:, 0]
     length = np.hypot(along[:, 0], along[:, 1])
@@ -127,7 +126,7 @@ def _straight(
     frame: Frame,
 ) -> list[RoofLine]:
     """A merged line cut at its corners, with heights."""
-    pts = np.array(shapely.simplify(line, 10 * GRID_FT).coords)
+    pts = np.array(shapely.simplify(line, 10 * TIE_FT).coords)
     out = []
     for a, b in itertools.pairwise(pts):
         t = (b - a) / np.hypot(*(b - a))

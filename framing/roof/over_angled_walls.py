@@ -17,11 +17,10 @@ from framing.errors import LayoutError
 from framing.plan import Point
 from framing.roof.lines import LineKind, RoofLine
 from framing.roof.skeleton import skeleton_faces
-from framing.walls.outline import TIE_FT, Frame, Outline
+from framing.tolerances import PROBE_FT, TIE_FT
+from framing.walls.outline import Frame, Outline
 
 Plane = tuple[float, float, float]
-MATCH_FT = 1e-6
-SHORTEST_LINE_FT = 1e-3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,7 +123,7 @@ def _same_way_round(outline: Outline, ring: tuple[Point, ...]) -> bool:
 def _wall_along(planes: list[Plane], out_ft: float, a: Point, b: Point) -> int | None:
     for i, (p, q, c) in enumerate(planes):
         off = [abs(p * x + q * y + c + out_ft) for x, y in (a, b)]
-        if max(off) <= MATCH_FT and (b[0] - a[0]) * q - (b[1] - a[1]) * p > 0:
+        if max(off) <= TIE_FT and (b[0] - a[0]) * q - (b[1] - a[1]) * p > 0:
             return i
     return None
 
@@ -145,7 +144,7 @@ def angled_lines(roof: AngledRoof, frame: Frame, rise_per_run: float, heel_ft: f
             for a, b in _shared(f.polygon.exterior, edge):
                 out.append(_line(LineKind.RAKE, f.plane, a, b, frame, rise_per_run, heel_ft))
     for f, g in itertools.combinations(roof.faces, 2):
-        if max(abs(p - q) for p, q in zip(f.plane, g.plane, strict=True)) <= MATCH_FT:
+        if max(abs(p - q) for p, q in zip(f.plane, g.plane, strict=True)) <= TIE_FT:
             continue  # two walls in one line
         for a, b in _shared(f.polygon.exterior, g.polygon.exterior):
             out.append(_line(_fold(f, g, a, b), f.plane, a, b, frame, rise_per_run, heel_ft))
@@ -158,18 +157,18 @@ def _eaves(face: WallFace) -> list[tuple[Point, Point]]:
     a, b, c = face.plane
     pairs = list(itertools.pairwise(face.polygon.exterior.coords))
     foot = min(a * x + b * y + c for x, y in face.polygon.exterior.coords)
-    return [(p, q) for p, q in pairs if max(a * p[0] + b * p[1], a * q[0] + b * q[1]) + c <= foot + MATCH_FT]
+    return [(p, q) for p, q in pairs if max(a * p[0] + b * p[1], a * q[0] + b * q[1]) + c <= foot + TIE_FT]
 
 
 def _shared(one: shapely.Geometry, other: shapely.Geometry) -> list[tuple[Point, Point]]:
     """The straight stretches that two lines share."""
-    common = shapely.intersection(one, other, grid_size=MATCH_FT)
+    common = shapely.intersection(one, other, grid_size=TIE_FT)
     lines = [g for g in shapely.get_parts(common) if isinstance(g, LineString)]
     if not lines:
         return []
-    merged = shapely.get_parts(shapely.simplify(shapely.line_merge(shapely.union_all(lines)), 2 * MATCH_FT))
+    merged = shapely.get_parts(shapely.simplify(shapely.line_merge(shapely.union_all(lines)), 2 * TIE_FT))
     pairs = [pair for g in merged for pair in itertools.pairwise(g.coords)]
-    return [(a, b) for a, b in pairs if math.dist(a, b) > SHORTEST_LINE_FT]
+    return [(a, b) for a, b in pairs if math.dist(a, b) > PROBE_FT]
 
 
 def _fold(f: WallFace, g: WallFace, a: Point, b: Point) -> LineKind:
@@ -179,7 +178,7 @@ def _fold(f: WallFace, g: WallFace, a: Point, b: Point) -> LineKind:
     dx, dy = b[0] - a[0], b[1] - a[1]
     length = math.hypot(dx, dy)
     nx, ny = -dy / length, dx / length
-    hair = shapely.Point((a[0] + b[0]) / 2 + SHORTEST_LINE_FT * nx, (a[1] + b[1]) / 2 + SHORTEST_LINE_FT * ny)
+    hair = shapely.Point((a[0] + b[0]) / 2 + PROBE_FT * nx, (a[1] + b[1]) / 2 + PROBE_FT * ny)
     if g.polygon.distance(hair) > f.polygon.distance(hair):
         nx, ny = -nx, -ny
     bend = (g.plane[0] - f.plane[0]) * nx + (g.plane[1] - f.plane[1]) * ny

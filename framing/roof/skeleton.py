@@ -20,11 +20,9 @@ from shapely.geometry import LineString, Polygon
 
 from framing.errors import LayoutError
 from framing.plan import Point
+from framing.tolerances import ROUNDING, SPECK_FT2, TIE_FT
 
 Floats = NDArray[np.float64]
-MEET_FT = 1e-6
-STRAIGHT = 1e-9
-SMALLEST_FT2 = 1e-9
 MOST_EVENTS = 2000
 
 
@@ -101,7 +99,7 @@ def _velocities(loop: Loop, edges: Edges) -> Floats:
     a, b = edges.inward[[c.before for c in loop]], edges.inward[[c.after for c in loop]]
     s, t = edges.speed_ratio[[c.before for c in loop]], edges.speed_ratio[[c.after for c in loop]]
     cross = a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]
-    straight = np.abs(cross) < STRAIGHT
+    straight = np.abs(cross) < ROUNDING
     safe = np.where(straight, 1.0, cross)
     v = np.column_stack([(s * b[:, 1] - t * a[:, 1]) / safe, (t * a[:, 0] - s * b[:, 0]) / safe])
     out: Floats = np.where(straight[:, None], a * s[:, None], v)
@@ -116,23 +114,23 @@ def _time_to_event(loop: Loop, v: Floats, edges: Edges) -> float:
     n = edges.inward[of]
     d = np.column_stack([n[:, 1], -n[:, 0]])
     length, rate = ((q - p) * d).sum(axis=1), ((w - v) * d).sum(axis=1)
-    shrinking = rate < -STRAIGHT
-    times = [float(t) for t in (length[shrinking] / -rate[shrinking]) if t > MEET_FT / 10]
+    shrinking = rate < -ROUNDING
+    times = [float(t) for t in (length[shrinking] / -rate[shrinking]) if t > TIE_FT / 10]
     before = edges.inward[[c.before for c in loop]]
-    reflex = np.flatnonzero(before[:, 0] * n[:, 1] - before[:, 1] * n[:, 0] < -STRAIGHT)
+    reflex = np.flatnonzero(before[:, 0] * n[:, 1] - before[:, 1] * n[:, 0] < -ROUNDING)
     if len(reflex):
         gap = ((p[reflex][:, None, :] - p[None, :, :]) * n[None, :, :]).sum(axis=2)
         closing = edges.speed_ratio[of][None, :] - v[reflex] @ n.T
         with np.errstate(divide="ignore", invalid="ignore"):
-            t = np.where(closing > STRAIGHT, gap / closing, np.inf)
+            t = np.where(closing > ROUNDING, gap / closing, np.inf)
         hit = p[reflex][:, None, :] + t[:, :, None] * v[reflex][:, None, :]
         with np.errstate(invalid="ignore"):
             start, end = p[None, :, :] + t[:, :, None] * v[None, :, :], q[None, :, :] + t[:, :, None] * w[None, :, :]
-            within = ((hit - start) * d[None]).sum(axis=2) >= -MEET_FT
-            within &= ((end - hit) * d[None]).sum(axis=2) >= -MEET_FT
+            within = ((hit - start) * d[None]).sum(axis=2) >= -TIE_FT
+            within &= ((end - hit) * d[None]).sum(axis=2) >= -TIE_FT
         m = len(loop)
         beside = (np.arange(m)[None, :] == reflex[:, None]) | (np.arange(m)[None, :] == (reflex[:, None] - 1) % m)
-        times += t[within & ~beside & (t > MEET_FT / 10) & np.isfinite(t)].tolist()
+        times += t[within & ~beside & (t > TIE_FT / 10) & np.isfinite(t)].tolist()
     return min(times, default=math.inf)
 
 
@@ -166,7 +164,7 @@ def _one_where_met(moved: list[Point]) -> list[Point]:
     """The points, those that met made the same."""
     out: list[Point] = []
     for p in moved:
-        out.append(next((q for q in out if math.dist(p, q) <= MEET_FT), p))
+        out.append(next((q for q in out if math.dist(p, q) <= TIE_FT), p))
     return out
 
 
@@ -178,7 +176,7 @@ def _on_the_way(a: Point, b: Point, nodes: list[Point]) -> list[Point]:
     for p in set(nodes):
         x, y = p[0] - a[0], p[1] - a[1]
         s = x * ux + y * uy
-        if abs(x * uy - y * ux) <= MEET_FT < s < length - MEET_FT:
+        if abs(x * uy - y * ux) <= TIE_FT < s < length - TIE_FT:
             found[p] = s
     return sorted(found, key=found.__getitem__)
 
@@ -193,7 +191,7 @@ def _apart(ring: list[tuple[Point, int]]) -> tuple[list[list[tuple[Point, int]]]
         if k is not None:
             loop, path = path[k:], path[:k]
             points = [p for p, _ in loop]
-            if len(loop) >= 3 and abs(_area_ft2(points)) > SMALLEST_FT2:
+            if len(loop) >= 3 and abs(_area_ft2(points)) > SPECK_FT2:
                 parts.append(loop)
             elif len(loop) >= 2:
                 ridges += [(points[i], points[i + 1]) for i in range(len(points) - 1)]
@@ -214,7 +212,7 @@ def _faces(ring_ft: tuple[Point, ...], edges: Edges, arcs: list[Segment]) -> tup
     out = []
     for edge, (a, b) in eaves.items():
         mid = shapely.Point((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-        on = [p for p in parts if p.distance(mid) <= MEET_FT]
+        on = [p for p in parts if p.distance(mid) <= TIE_FT]
         if not on:
             raise LayoutError("roof: the planes over these walls could not be found; please report this plan")
         out.append(

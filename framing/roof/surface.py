@@ -21,15 +21,15 @@ from framing.plan import Plan, Point
 from framing.roof.gables import build_wings, gable_walls
 from framing.roof.lines import RoofLine, roof_lines
 from framing.roof.over_angled_walls import AngledRoof, angled_eaves_and_hips, angled_lines, angled_roof
-from framing.roof.visible_faces import SMALLEST_FACE_FT2, less_no_eave, visible_polygons
+from framing.roof.visible_faces import less_no_eave, visible_polygons
 from framing.roof.wings import Wing, covers, reach, side_line
+from framing.tolerances import FINE_GRID_FT, SLIVER_FT2, TIE_FT2
 from framing.walls.outline import Frame, Outline
 from framing.walls.squared_outline import Squared, square_off
 
 Point3 = tuple[float, float, float]
 Floats = NDArray[np.float64]
 SMALLEST_EAVE_HOLE_FT = 1.0
-FINE_GRID_FT = 1e-9  # edges that lie almost on one another upset an exact intersection
 TALLEST_FT = 60.0
 
 
@@ -193,7 +193,7 @@ def _cut_by_squared(
 
 
 def _polygons(geometry: shapely.Geometry) -> list[Polygon]:
-    return [p for p in shapely.get_parts(geometry) if isinstance(p, Polygon) and p.area > SMALLEST_FACE_FT2]
+    return [p for p in shapely.get_parts(geometry) if isinstance(p, Polygon) and p.area > SLIVER_FT2]
 
 
 def _refuse_tall_houses(mean_roof_height: float) -> None:
@@ -257,7 +257,7 @@ def _notes(eave: Polygon, outline: Outline, plan: Plan) -> tuple[str, ...]:
     notes = []
     if eave.interiors:
         notes.append("The eaves leave an open hole over the court; its edges are eaves.")
-    if _closed_recess_area_ft2(walls, over) > 1e-6:
+    if _closed_recess_area_ft2(walls, over) > TIE_FT2:
         notes.append(
             "Eaves meet over a recess narrower than twice the overhang: the roof covers it, "
             "the bearings stay on the walls."

@@ -8,10 +8,8 @@ from shapely.geometry import MultiPolygon, Polygon, box
 from framing.frame_side import FrameSide
 from framing.plan import Point
 from framing.roof.wings import Wing, reach, side_line
+from framing.tolerances import ROUNDING, SLIVER_FT2
 from framing.walls.outline import on_grid
-
-SMALLEST_FACE_FT2 = 1e-7
-ROUNDING_FT = 1e-9
 
 
 def visible_polygons(wings: tuple[Wing, ...], overhangs: Point) -> list[tuple[Polygon, Wing, FrameSide]]:
@@ -29,14 +27,14 @@ def visible_polygons(wings: tuple[Wing, ...], overhangs: Point) -> list[tuple[Po
             for j in range(len(wings)):
                 if j != i and _boxes_meet(ring, reaches[j]):
                     part = _hidden_by(ring, plane, reaches[j], lines[j], earlier=j < i)
-                    if len(part) >= 3 and (shadow := shapely.make_valid(Polygon(part))).area > SMALLEST_FACE_FT2:
+                    if len(part) >= 3 and (shadow := shapely.make_valid(Polygon(part))).area > SLIVER_FT2:
                         hidden.append(less_no_eave(shadow, wings[j]))
             if len(ring) < 3:
                 continue
             hidden += [box(*b) for b in wing.no_eave_ft]
             seen = Polygon(ring).difference(shapely.union_all(hidden)) if hidden else Polygon(ring)
             parts = seen.geoms if isinstance(seen, MultiPolygon) else [seen]
-            out += [(p, wing, k) for p in parts if isinstance(p, Polygon) and p.area > SMALLEST_FACE_FT2]
+            out += [(p, wing, k) for p in parts if isinstance(p, Polygon) and p.area > SLIVER_FT2]
     return out
 
 
@@ -61,7 +59,7 @@ def _hidden_by(
     for line in others.values():
         a, b, c = _minus(line, plane)
         if a == 0.0 and b == 0.0:
-            if c < -1e-9 or (abs(c) <= 1e-9 and not earlier):
+            if c < -ROUNDING or (abs(c) <= ROUNDING and not earlier):
                 return []
             continue
         part = clip(part, (a, b, c))
@@ -87,7 +85,7 @@ def clip(ring: list[Point], plane: tuple[float, float, float]) -> list[Point]:
     """
     a, b, c = plane
     out: list[Point] = []
-    values = [v if abs(v) > ROUNDING_FT else 0.0 for v in (a * x + b * y + c for x, y in ring)]
+    values = [v if abs(v) > ROUNDING else 0.0 for v in (a * x + b * y + c for x, y in ring)]
     for i, (x, y) in enumerate(ring):
         d, (xp, yp), dp = values[i], ring[i - 1], values[i - 1]
         if d * dp < 0:
@@ -97,4 +95,4 @@ def clip(ring: list[Point], plane: tuple[float, float, float]) -> list[Point]:
             out.append((x, y))
     if max(values, default=0.0) <= 0:
         return []
-    return [p for i, p in enumerate(out) if max(abs(p[0] - out[i - 1][0]), abs(p[1] - out[i - 1][1])) > ROUNDING_FT]
+    return [p for i, p in enumerate(out) if max(abs(p[0] - out[i - 1][0]), abs(p[1] - out[i - 1][1])) > ROUNDING]

@@ -8,7 +8,8 @@ import numpy as np
 
 from framing.frame_side import SIDES, FrameSide, sides_of
 from framing.plan import Point
-from framing.walls.outline import TIE_FT, Outline, on_grid
+from framing.tolerances import TIE_FT
+from framing.walls.outline import Outline, on_grid
 
 Interval = tuple[float, float]
 Box = tuple[float, float, float, float]

@@ -28,13 +28,12 @@ from framing.plan import Plan
 from framing.roof.surface import Roof
 from framing.roof.wings import Wing
 from framing.sideways.roof_push import roof_push
+from framing.tolerances import TIE_FT
 from framing.walls.held_lengths import WallStrip, wall_strips
 from framing.walls.outline import Outline
 from framing.walls.porch_walls import porch_wall_ft
 from framing.wind.edge_widths import EdgeWidths
 from framing.wind.patches import Floats
-
-GRID_FT = 1e-6  # to which silhouettes are joined
 
 Pair = tuple[float, float]
 
@@ -196,7 +195,7 @@ def silhouette_ft2(roof: Roof, axis: int) -> float:
     that of all wings together. [ft2]
     """
     outlines = [shapely.make_valid(_outline_of(w, roof, axis)) for w in roof.wings]  # a peak may fold by a rounding
-    return float(shapely.area(shapely.union_all(outlines, grid_size=GRID_FT)))
+    return float(shapely.area(shapely.union_all(outlines, grid_size=TIE_FT)))
 
 
 def _outline_of(wing: Wing, roof: Roof, axis: int) -> Polygon:

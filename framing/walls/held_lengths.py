@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from itertools import groupby, pairwise
 
 from framing.members import Bearing, MemberKind, PorchBeam
-from framing.walls.outline import TIE_FT, Outline, tie_key
+from framing.tolerances import TIE_FT
+from framing.walls.outline import Outline, tie_key
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

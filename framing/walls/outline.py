@@ -8,12 +8,10 @@ from dataclasses import dataclass
 
 from framing.errors import PlanError
 from framing.plan import Plan, Point
+from framing.tolerances import GRID_FT, SQUARE_DEG, TIE_FT
 from framing.walls.straighten import straighten
 
-SQUARE_TOLERANCE_DEG = 0.05
 SHARPEST_CORNER_DEG = 30.0
-TIE_FT = 1e-6
-GRID_FT = 2.0**-33
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -174,7 +172,7 @@ def _square_family(corners: tuple[Point, ...], headings: list[float]) -> list[in
     """The walls that are square or parallel to one another and longest in all; of equals the first."""
     n, best, longest = len(corners), [0], -1
     for i in range(n):
-        alike = [j for j in range(n) if abs(math.remainder(headings[j] - headings[i], 90.0)) <= SQUARE_TOLERANCE_DEG]
+        alike = [j for j in range(n) if abs(math.remainder(headings[j] - headings[i], 90.0)) <= SQUARE_DEG]
         total = tie_key(sum(math.dist(corners[j], corners[(j + 1) % n]) for j in alike))
         if total > longest:
             best, longest = alike, total
@@ -207,7 +205,7 @@ def _without_collinear(corners: tuple[Point, ...]) -> tuple[Point, ...]:
     kept = list(corners)
     i = 0
     while i < len(kept) and len(kept) > 3:
-        if abs(_turn_deg(kept[i - 1], kept[i], kept[(i + 1) % len(kept)])) < SQUARE_TOLERANCE_DEG:
+        if abs(_turn_deg(kept[i - 1], kept[i], kept[(i + 1) % len(kept)])) < SQUARE_DEG:
             del kept[i]
             i = max(i - 1, 0)
         else:

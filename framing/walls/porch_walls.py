@@ -11,6 +11,7 @@ from shapely.geometry.base import BaseGeometry
 
 from framing.members import Framing
 from framing.plan import Plan, SupportKind
+from framing.tolerances import TIE_FT
 
 LEAST_FT = 1.0
 
@@ -46,6 +47,6 @@ def porch_wall_ft(plan: Plan, framing: Framing) -> dict[int, float]:
             continue
         ends = [0.0, *((a + b) / 2.0 for a, b in pairwise(stations)), line.length]
         for station, (low, high) in zip(stations, pairwise(ends), strict=True):
-            held = shapely.ops.substring(line, low, high).intersection(stretch.buffer(1e-6)).length
+            held = shapely.ops.substring(line, low, high).intersection(stretch.buffer(TIE_FT)).length
             out |= {i: held / len(at[station]) for i in at[station] if held > 0.0}
     return out

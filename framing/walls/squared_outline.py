@@ -14,7 +14,8 @@ from shapely.geometry import LineString, Polygon
 
 from framing.errors import PlanError
 from framing.plan import Point
-from framing.walls.outline import TIE_FT, Outline, Wall
+from framing.tolerances import TIE_FT
+from framing.walls.outline import Outline, Wall
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

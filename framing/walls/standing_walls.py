@@ -15,7 +15,8 @@ from shapely.geometry import Polygon
 
 from framing.members import PorchBeam
 from framing.plan import Point
-from framing.walls.outline import TIE_FT, Outline, Wall
+from framing.tolerances import TIE_FT
+from framing.walls.outline import Outline, Wall
 
 Beams = tuple[PorchBeam, ...]
 

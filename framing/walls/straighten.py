@@ -10,13 +10,13 @@ import math
 from dataclasses import dataclass
 
 from framing.plan import Point
+from framing.tolerances import ROUNDING
 from framing.units import feet_inches, inches
 
 STRAIGHT_DEG = 10.0  # two sides that turn by less are meant as one wall
 FEWEST = 4
 KINK_DEG = 45.0  # a corner that turns by more is no kink, however short its sides
 LEAST_SINE = math.sin(math.radians(STRAIGHT_DEG))
-NOTHING_FT = 1e-9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,14 +59,14 @@ def straighten(corners_ft: tuple[Point, ...], less_than_ft: float) -> Straighten
     notes: list[str] = []
     while len(kept) > FEWEST:
         size_ft, k = min((math.dist(kept[k].at_ft, kept[(k + 1) % len(kept)].at_ft), k) for k in range(len(kept)))
-        if not NOTHING_FT < size_ft < less_than_ft or not _drop_side(kept, k, notes):
+        if not ROUNDING < size_ft < less_than_ft or not _drop_side(kept, k, notes):
             break
     while len(kept) > FEWEST:
         around = [c.at_ft for c in (kept[-1], *kept, kept[0])]
         size_ft, k = min((_off_ft(*around[k : k + 3]), k) for k in range(len(kept)))
         if not size_ft < less_than_ft:
             break
-        if size_ft > NOTHING_FT:
+        if size_ft > ROUNDING:
             how = f"stands {_size(size_ft)} off the line of its wall"
             notes.append(_note(f"corner {kept[k].number}", kept[k].at_ft, how))
         del kept[k]

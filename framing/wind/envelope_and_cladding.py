@@ -17,7 +17,7 @@ from framing.asce7.edition import Edition
 from framing.frame_side import SIDES, FrameSide, sides_of
 from framing.roof.surface import Roof
 from framing.roof.wings import Wing, reach, side_line
-from framing.walls.outline import TIE_FT
+from framing.tolerances import TIE_FT
 from framing.wind.edge_widths import EdgeWidths
 from framing.wind.patches import Bools, Floats, Patches
 from framing.wind.patterns import Pattern

@@ -22,13 +22,12 @@ from framing.members import OpenPorch
 from framing.plan import Plan, Point
 from framing.roof.surface import Face, Roof, own_height_ft
 from framing.roof.wings import Wing, reach, side_line
+from framing.tolerances import SLIVER_FT2, SPECK_FT2, TIE_FT
 from framing.walls.outline import Outline
 from framing.wind.edge_widths import EdgeWidths
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
-SAME_FT = 1e-6
-MISSED_FT2 = 1e-7
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -139,7 +138,7 @@ def _cut(face: Face, lines: list[shapely.Geometry]) -> NDArray[np.object_]:
     """A face's parts between lines."""
     cut = [face.in_frame.exterior, *face.in_frame.interiors, *lines]
     parts = np.array(shapely.get_parts(shapely.polygonize([shapely.union_all(cut)])), dtype=object)
-    parts = parts[shapely.area(parts) > 1e-9]
+    parts = parts[shapely.area(parts) > SPECK_FT2]
     parts = parts[shapely.contains_xy(face.in_frame, _points_inside(parts))]
     return _filling(face.in_frame, parts)
 
@@ -150,7 +149,7 @@ def _claims(roof: Roof, of_face: NDArray[np.int64], point: Floats) -> Bools:
     height = (lines[:, :2] * point).sum(axis=1) + lines[:, 2]
     over = (roof.overhang_ft, roof.rake_overhang_ft)
     rise = roof.rise_per_run
-    as_high = [np.abs(own_height_ft(w, over, rise, point) - height) <= SAME_FT for w in roof.wings]
+    as_high = [np.abs(own_height_ft(w, over, rise, point) - height) <= TIE_FT for w in roof.wings]
     named = [np.array([f.wing == w.name for f in roof.faces])[of_face] for w in roof.wings]
     out: Bools = np.column_stack(as_high) | np.column_stack(named)
     return out
@@ -180,8 +179,8 @@ def _points_inside(polygon: NDArray[np.object_]) -> Floats:
     where a point may lie past a zone's line or on another face. (n, 2)
     """
     point = shapely.point_on_surface(polygon)
-    at_edge = np.flatnonzero(shapely.distance(point, shapely.boundary(polygon)) < SAME_FT)
-    inner = shapely.buffer(polygon[at_edge], -SAME_FT)
+    at_edge = np.flatnonzero(shapely.distance(point, shapely.boundary(polygon)) < TIE_FT)
+    inner = shapely.buffer(polygon[at_edge], -TIE_FT)
     whole = ~shapely.is_empty(inner)
     point[at_edge[whole]] = shapely.point_on_surface(inner[whole])
     out: Floats = shapely.get_coordinates(point)
@@ -190,14 +189,14 @@ def _points_inside(polygon: NDArray[np.object_]) -> Floats:
 
 def _filling(face: Polygon, parts: NDArray[np.object_]) -> NDArray[np.object_]:
     """The parts of a face made to fill it once, where rounding at crossing lines kept them from it (rarely)."""
-    if abs(face.area - shapely.area(parts).sum()) <= MISSED_FT2:
+    if abs(face.area - shapely.area(parts).sum()) <= SLIVER_FT2:
         return parts
     whole: list[Polygon] = []
     left: shapely.Geometry = face
     for part in parts:
-        whole += [p for p in shapely.get_parts(left.intersection(part)) if p.area > MISSED_FT2]
+        whole += [p for p in shapely.get_parts(left.intersection(part)) if p.area > SLIVER_FT2]
         left = left.difference(part)
-    whole += [p for p in shapely.get_parts(left) if p.area > MISSED_FT2]
+    whole += [p for p in shapely.get_parts(left) if p.area > SLIVER_FT2]
     return np.array(whole, dtype=object)
 
 

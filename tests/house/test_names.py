@@ -73,3 +73,9 @@ def test_every_number_in_framing_ends_in_its_unit() -> None:
 def test_the_list_of_plain_numbers_holds_nothing_that_is_gone() -> None:
     used = {name for path in python_files(*PACKAGES) for _, name in floats(path)}
     assert set(PLAIN) <= used
+
+
+def test_every_tolerance_of_framing_stands_in_one_module_with_its_reason() -> None:
+    tiny = re.compile(r"\b\d+(\.\d+)?e-\d+\b")
+    loose = [p.as_posix() for p in python_files("framing") if tiny.search(p.read_text(encoding="utf-8"))]
+    assert loose == ["framing/tolerances.py"]
