@@ -22,7 +22,7 @@ COLUMN_IN = 0.885
 TEXT_IN = COLUMN_IN - 0.04
 BOX_IN = 0.205
 BOXES_IN = 0.26
-LEADING_RATIO = 1.1
+LEADING_RATIO = 1.07
 RULE_DOWN_IN = 0.036  # clear of what reaches below the line above
 RULE_ROOM_IN = 0.02
 UNRESOLVED_WORDS = "NO ANCHOR"
@@ -95,7 +95,7 @@ ROWS = (
     _row("note", SMALL_PT, _note, whole=False),
 )
 MARK_PT = 11.0
-MARK_IN = 0.17
+MARK_IN = 0.165
 NARROWEST = 0.72
 
 

@@ -5,22 +5,19 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from export.paper.block import Block, placed
-from export.paper.lettering import cap_in, text_width_in, wrapped
+from export.paper.lettering import cap_in, wrapped
 from export.paper.pdf import Page, pdf_of
 from export.paper.sheet import Align, Layer, Pen, Primitive
-from export.wall_marks.pen import SMALL_PT, stroke, write
-from export.wall_marks.tape_marks import SAMPLE_WORDS, Tape, count_words, wall_tapes
+from export.wall_marks.cover import cover_blocks
+from export.wall_marks.pen import SMALL_PT, box, stroke, write
+from export.wall_marks.tape_marks import SAMPLE_WORDS, wall_tapes
 from export.wall_marks.wall_drawing import BETWEEN_IN, HALF_WIDTH_IN, WIDTH_IN, wall_strips
-from framing.anchors.schedule import Mark
+from export.words.inspection import wind_line
 from framing.run import CAUTION, Run
 
 PAGE_WIDTH_IN, PAGE_HEIGHT_IN = 11.0, 8.5
 MARGIN_IN = 0.25
 TOP_IN, FOOT_IN = 0.66, 7.96
-READ_ME = (
-    "Hook the tape at START, read every mark from there, check it from the far end. Tick: the truss face that the "
-    "strap lies against. X: the truss. Arrow: the strap's side."
-)
 Placed = tuple[Block, tuple[float, float]]
 
 
@@ -41,12 +38,27 @@ def wall_marks_pdf(run: Run) -> bytes:
 def wall_mark_pages(run: Run) -> list[tuple[Primitive, ...]]:
     """What each page holds between its head and its foot, in inches from the page's lower left corner."""
     tapes = wall_tapes(run)
-    blocks = [s.block for t in tapes for s in wall_strips(t)]
-    pages = _shelved([*blocks, _total(tapes, run.schedule.by_engineer)])
+    first = _in_columns(cover_blocks(run, tapes, HALF_WIDTH_IN))
+    pages = [*first, *_shelved([s.block for t in tapes for s in wall_strips(t)])]
     return [
         tuple(s for block, (x, down) in page for s in placed(block, (MARGIN_IN + x, PAGE_HEIGHT_IN - down)))
         for page in pages
     ]
+
+
+def _in_columns(blocks: Sequence[Block]) -> list[list[Placed]]:
+    """The blocks one below another in two columns a page."""
+    pages: list[list[Placed]] = [[]]
+    column, down = 0, TOP_IN
+    for block in blocks:
+        if down > TOP_IN and down + block.height_in > FOOT_IN:
+            column, down = column + 1, TOP_IN
+        if column == 2:
+            pages.append([])
+            column = 0
+        pages[-1].append((block, (column * (HALF_WIDTH_IN + BETWEEN_IN), down)))
+        down += block.height_in
+    return pages
 
 
 def _shelved(blocks: Sequence[Block]) -> list[list[Placed]]:
@@ -66,36 +78,29 @@ def _shelved(blocks: Sequence[Block]) -> list[list[Placed]]:
     return pages
 
 
-def _total(tapes: Sequence[Tape], others: Sequence[Mark]) -> Block:
-    """The count over all walls, and what else has marks."""
-    marks = [m for tape in tapes for m in tape.marks]
-    said = [f"All walls: {count_words(marks)}"]
-    if others:
-        where = " and ".join(dict.fromkeys(m.bearing.wall for m in others))
-        said.append(f"{len(others)} more marks on {where} have the engineer's connection.")
-    lines = [line for words in said for line in wrapped(words, WIDTH_IN, cap_in(10.0), bold=True)]
-    texts = tuple(write(t, 0.0, 0.17 * (k + 1), 10.0, bold=True) for k, t in enumerate(lines))
-    return Block(strokes=texts, width_in=WIDTH_IN, height_in=0.17 * len(lines) + 0.05)
-
-
 def _frame(run: Run, number: int, n_pages: int) -> tuple[Primitive, ...]:
     """The page's head and foot."""
     project = run.plan.project
     package = project.truss_package or "______"
-    made = f"Revision {project.revision or '-'}   Date {project.date or '-'}   "
-    page, plan = f"page {number} of {n_pages}", f"plan {run.fingerprint}"
+    made = (
+        f"Revision {project.revision or '-'}   Date {project.date or '-'}   Use with truss package revision {package}"
+    )
+    page = f"plan {run.fingerprint}   page {number} of {n_pages}"
     title = write("WALL MARKS", 0.0, 0.17, 14.0, bold=True)
-    room = WIDTH_IN - title.width_in - 1.3
-    right = [
-        write(words, WIDTH_IN, down, size, align=Align.RIGHT)
-        for words, down, size in ((page, 0.17, 10.0), (plan, 0.32, 9.0))
-    ]
-    made_room = WIDTH_IN - text_width_in(plan, cap_in(9.0)) - 0.2
+    right = write(page, WIDTH_IN, 0.17, 10.0, align=Align.RIGHT)
+    undated = (
+        [] if project.date else [write("NOT DATED", right.start[0] - 0.15, 0.17, 16.0, bold=True, align=Align.RIGHT)]
+    )
+    room = min(t.start[0] for t in (right, *undated)) - title.width_in - 0.35
+    middle = WIDTH_IN - 5.75
     head: list[Primitive] = [
         title,
         write(project.name, title.width_in + 0.2, 0.17, 12.0, bold=True, within_in=room),
-        write(f"{made}Use with truss package revision {package}", 0.0, 0.32, 9.0, within_in=made_room),
-        *right,
+        right,
+        *undated,
+        write(made, 0.0, 0.325, 9.0, within_in=middle - 0.1),
+        box(middle, 0.215, WIDTH_IN, 0.355, Layer.TITLE),
+        write(wind_line(run), middle + 0.05, 0.32, SMALL_PT, within_in=WIDTH_IN - middle - 0.1),
         stroke((0.0, 0.39), (WIDTH_IN, 0.39), Layer.TITLE, Pen.MEDIUM),
     ]
     sample = f"   {SAMPLE_WORDS}" if run.schedule.catalogue.invented else ""
