@@ -20,6 +20,7 @@ from export.paper.sheet import (
     Text,
     along,
 )
+from export.words.inspection import dated
 from framing.plan import Side
 from framing.run import CAUTION, Run
 
@@ -30,13 +31,14 @@ TALLEST_IN = 6.0
 def title_block(run: Run, sheet: str, width_in: float, sizes: TextSizes) -> Block:
     """The project, what the sheet is, and what tells this run from any other."""
     project = run.plan.project
-    date = project.date.isoformat() if project.date else "no date given"
+    undated = [] if project.date else [("NOT DATED", sizes.start_in, True)]
     package = printable(project.truss_package) or "____________"
     lines = [
         *((line, sizes.start_in, True) for line in wrapped(project.name, width_in, sizes.start_in, bold=True)[:2]),
+        *undated,
         ("Tie-beam anchor placement plan", sizes.figure_in, True),
         (sheet, sizes.label_in, False),
-        (f"Revision {printable(project.revision) or '__'}    {date}", sizes.label_in, True),
+        (f"Revision {printable(project.revision) or '__'}    {dated(run)}", sizes.label_in, True),
         (f"Use with truss package revision {package}", sizes.label_in, True),
         (f"Fingerprint {run.fingerprint}    strapline {run.version}", sizes.label_in, False),
     ]

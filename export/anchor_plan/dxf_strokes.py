@@ -15,7 +15,7 @@ from ezdxf.lldxf.tagwriter import AbstractTagWriter
 
 from export.paper.sheet import Circle, Fill, Line, Pen, Point, Polyline, Primitive, Text, along
 
-LINEWEIGHT = {Pen.FINE: 18, Pen.MEDIUM: 35, Pen.HEAVY: 70}
+LINEWEIGHT = {Pen.HAIR: 13, Pen.FINE: 18, Pen.MEDIUM: 35, Pen.HEAVY: 70}
 FITTED = 5
 
 

@@ -23,6 +23,7 @@ from framing.run import Run
 Geometries = NDArray[Any]
 GAP_IN = 0.03
 BETWEEN_NAMES_IN = 0.08
+ROOM_FOR_START_IN = 0.4
 PLACES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9)
 GIRDERS = frozenset({MemberKind.HIP_GIRDER, MemberKind.GIRDER})
 
@@ -72,7 +73,9 @@ def _room(run: Run, view: View, lines: tuple[WallLine, ...]) -> tuple[BaseGeomet
     segments = [(view.paper(m.start_ft), view.paper(m.end_ft)) for m in run.framing.members]
     segments += [(view.paper(s.start_ft), view.paper(s.end_ft)) for s in run.plan.supports]
     straps = [view.paper(m.bearing.strap_ft) for m in run.schedule.marks]
-    return inside, shapely.STRtree([*shapely.linestrings(segments), *_discs(straps, RADIUS_IN + GAP_IN)])
+    starts = [view.paper(w.start_ft) for w in lines if not w.outside]
+    kept_free = _discs(starts, ROOM_FOR_START_IN) if starts else ()
+    return inside, shapely.STRtree([*shapely.linestrings(segments), *_discs(straps, RADIUS_IN + GAP_IN), *kept_free])
 
 
 def _discs(centres: Sequence[Point], radius_in: float) -> Geometries:
@@ -112,7 +115,7 @@ def wall_labels(
     if not said:
         return ()
     view, sizes = plan
-    taken = shapely.STRtree(_covered(drawn))
+    taken = shapely.STRtree(covered(drawn))
     labels: list[Text] = []
     for line, ways in said:
         tries = [t for words in ways for t in _beside_wall(words, line, view, sizes)]
@@ -152,7 +155,7 @@ def _beside_wall(words: str, line: WallLine, view: View, sizes: TextSizes) -> li
     return tries
 
 
-def _covered(drawn: Iterable[Stroke]) -> list[BaseGeometry]:
+def covered(drawn: Iterable[Stroke]) -> list[BaseGeometry]:
     """What the strokes cover, near enough for placing text."""
     boxes: list[tuple[Point, ...]] = []
     symbols: list[Point] = []

@@ -16,9 +16,11 @@ from export.anchor_plan.rows_of_a_side import (
     FAN_TO_IN,
     Facing,
     Strip,
-    facing_of,
+    bare_dimensions,
+    facings_of,
     house_on_paper,
     overflow_in,
+    start_arrow,
     strip_of,
     strip_strokes,
 )
@@ -43,6 +45,7 @@ SCALES = (
 )
 SPARE_IN = 0.15
 LEAST_REACH_IN = 0.4
+BESIDE_IN = 0.15
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,10 +124,10 @@ def _at_scale(
     view = replace(view, shift=(-x0, -y0))
     house = house_on_paper(lines, view)
     by_facing: dict[Facing, list[tuple[WallLine, tuple[Row, ...]]]] = {f: [] for f in FACINGS}
+    facings = facings_of(lines, {name: len(own) for name, own in rows.items()}, view, house)
     for w in lines:
-        facing = facing_of(w, view, house) if w.name in rows else None
-        if facing:
-            by_facing[facing].append((w, rows[w.name]))
+        if w.name in facings:
+            by_facing[facings[w.name]].append((w, rows[w.name]))
     strips = tuple(strip_of(f, walls, view, house, sizes) for f, walls in by_facing.items())
     reach, crowded = _reach(strips, house, sizes)
     return PlanView(
@@ -169,14 +172,22 @@ def plan_strokes(
         layer, pen = (Layer.GIRDER, Pen.HEAVY) if girder else (Layer.TRUSS, Pen.FINE)
         strokes.append(Line(start=a, end=b, layer=layer, pen=pen))
     strokes += plan.names
+    tapes = {t.name: t for t in wall_tapes(run)}
     signs = signs_of(run)
     for mark in (m for m in run.schedule.marks if not m.bearing.by_engineer):
         strokes += anchor_symbols(mark, signs, view)
     for strip in plan.strips:
         strokes += strip_strokes(strip, view, sizes)
+    for line in (w for w in plan.apart if w.outside):
+        strokes += bare_dimensions(line, tapes[line.name], view)
     named = {p.line.name for strip in plan.strips for p in strip.rows}
     silent = tuple((w, _words(run, w)) for w in (*plan.lines, *_unmarked(run)) if w.name not in named)
-    return (*strokes, *wall_labels(silent, strokes, (view, sizes), shapely.box(*window)))
+    inside = [w for w in plan.lines if not w.outside]
+    strokes += [
+        start_arrow(view.paper(w.start_ft), view.turned(w.outward), Layer.DIMENSIONS, BESIDE_IN) for w in inside
+    ]
+    starts = tuple((replace(w, end_ft=w.point_ft(w.length_ft / 4)), (f"START {w.name}",)) for w in inside)
+    return (*strokes, *wall_labels((*starts, *silent), strokes, (view, sizes), shapely.box(*window)))
 
 
 def _words(run: Run, line: WallLine) -> tuple[str, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import shapely
@@ -32,6 +33,7 @@ from export.paper.sheet import (
     Text,
     View,
 )
+from export.wall_marks.tape_marks import Tape
 from framing.units import feet_inches
 
 OFF_THE_WALL_IN = 0.06
@@ -39,6 +41,7 @@ ARROW_IN = 0.18
 FAN_FROM_IN = 0.42
 FAN_TO_IN = 0.7
 CLEAR_OF_CORNER_FT = 0.02
+LEAST_CROSSING_IN2 = 0.01
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,10 +92,24 @@ class Strip:
         return replace(self, edge_in=self.edge_in + out, rows=rows)
 
 
-def facing_of(line: WallLine, view: View, house: Polygon) -> Facing | None:
-    """The side of the sheet to which a wall's marks can be led straight out, or None."""
-    if not line.outside:
-        return None
+def facings_of(lines: Sequence[WallLine], n_rows: dict[str, int], view: View, house: Polygon) -> dict[str, Facing]:
+    """The side of the sheet to which each wall's rows are led straight out.
+
+    No two walls' leaders cross as a grid: of two that would, the one with more rows is led out.
+    """
+    facings: dict[str, Facing] = {}
+    fields: list[tuple[Facing, Polygon]] = []
+    for line in sorted((w for w in lines if w.outside and w.name in n_rows), key=lambda w: (-n_rows[w.name], w.name)):
+        facing, field = _field(line, view, house)
+        crossed = any(f is not facing and field.intersection(other).area > LEAST_CROSSING_IN2 for f, other in fields)
+        if not field.intersects(house) and not crossed:
+            facings[line.name] = facing
+            fields.append((facing, field))
+    return facings
+
+
+def _field(line: WallLine, view: View, house: Polygon) -> tuple[Facing, Polygon]:
+    """The side of the sheet that a wall looks to, and the paper between the wall and there."""
     out = view.turned(line.outward)
     facing = max(FACINGS, key=lambda f: round(f.outward[0] * out[0] + f.outward[1] * out[1], 9))
     far = 10.0 * math.hypot(*(b - a for a, b in zip(house.bounds[:2], house.bounds[2:], strict=True)))
@@ -100,7 +117,7 @@ def facing_of(line: WallLine, view: View, house: Polygon) -> Facing | None:
     a, b = (view.paper(line.point_ft(s, -slack)) for s in (slack, line.length_ft - slack))
     n = facing.outward
     before = Polygon([a, b, (b[0] + n[0] * far, b[1] + n[1] * far), (a[0] + n[0] * far, a[1] + n[1] * far)])
-    return None if before.intersects(house) else facing
+    return facing, before
 
 
 def strip_of(
@@ -161,10 +178,22 @@ def strip_strokes(strip: Strip, view: View, sizes: TextSizes) -> tuple[Stroke, .
     return tuple(strokes)
 
 
-def start_arrow(start: Point, outward: Point, layer: Layer) -> Polyline:
-    """The full arrowhead on the dimension line whose tip is the tape's zero."""
+def bare_dimensions(line: WallLine, tape: Tape, view: View) -> list[Stroke]:
+    """The dimension line of a wall whose rows are drawn apart, with its START and its ticks, where it stands."""
+    out, start = view.turned(line.outward), view.paper(line.point_ft(0.0))
+    strokes: list[Stroke] = [start_arrow(start, out, Layer.DIMENSIONS)]
+    for ft in (*(t.station_ft for t in tape.ticks), line.length_ft):
+        end = view.paper(line.point_ft(min(max(ft, 0.0), line.length_ft)))
+        whole = ft == line.length_ft
+        figure = feet_inches(ft)
+        strokes.append(RunningDimension(wall=line.name, start=start, end=end, outward=out, figure=figure, whole=whole))
+    return strokes
+
+
+def start_arrow(start: Point, outward: Point, layer: Layer, off_in: float = DIMENSION_OFFSET_IN) -> Polyline:
+    """The full arrowhead, on the dimension line or so far off the wall, whose tip is the tape's zero."""
     tape = (-outward[1], outward[0])
-    tip = _move(start, outward, DIMENSION_OFFSET_IN)
+    tip = _move(start, outward, off_in)
     base = _move(tip, tape, ARROW_IN)
     wings = (_move(base, outward, 0.4 * ARROW_IN), _move(base, outward, -0.4 * ARROW_IN))
     return Polyline(points=(tip, *wings), layer=layer, pen=Pen.MEDIUM, closed=True, fill=Fill.BLACK)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from export.paper.block import Block, paragraphs, placed
+from export.paper.block import Block, paragraphs, placed, stacked
 from export.paper.sheet import Layer, Pen, Polyline
 from export.paper.table import Lettering, chunks, table_block
 from export.words.inspection import (
@@ -35,8 +35,11 @@ def wind_block(run: Run, width_in: float, letters: Lettering) -> Block:
     return Block(strokes=(box, *placed(inner, (PAD_IN, 0.0))), width_in=width_in, height_in=height + 0.06)
 
 
-def anchors_block(run: Run, width_in: float, letters: Lettering) -> list[Block]:
-    """Per anchor used: embedment, length, nails, allowable loads, approval; nothing where no anchor is used."""
+def anchors_block(run: Run, width_in: float | None, letters: Lettering) -> list[Block]:
+    """Per anchor used: embedment, length, nails, allowable loads, approval; nothing where no anchor is used.
+
+    Without a width the table is as wide as its words.
+    """
     rows = anchor_rows(run)
     if not rows:
         return []
@@ -45,18 +48,24 @@ def anchors_block(run: Run, width_in: float, letters: Lettering) -> list[Block]:
         table_block(title, ANCHOR_HEAD, part, width_in, letters, Layer.SCHEDULE, right=right)
         for title, part in _titled("Anchors in this house", rows)
     ]
-    return [*tables, paragraphs([(ANCHOR_NOTE, letters.cell_in, False)], width_in, Layer.SCHEDULE, letters.width_ratio)]
+    last = tables.pop()
+    said = [(ANCHOR_NOTE, letters.cell_in, False)]
+    note = paragraphs(said, last.width_in, Layer.SCHEDULE, letters.width_ratio)
+    return [*tables, stacked([last, note])]
 
 
-def placing_block(run: Run, width_in: float, letters: Lettering) -> Block:
+def placing_blocks(run: Run, width_in: float, letters: Lettering) -> list[Block]:
     """How near a strap must stand, and what to do with one that is missing or wrong."""
-    lines = [
-        ("How near a strap must stand", letters.title_in, True),
-        *((words, letters.cell_in, False) for words in placing_words(run)),
-        ("A strap that is missing or wrong", letters.title_in, True),
-        *((words, letters.cell_in, False) for words in WRONG_STRAP),
+    parts = (("How near a strap must stand", placing_words(run)), ("A strap that is missing or wrong", WRONG_STRAP))
+    return [
+        paragraphs(
+            [(head, letters.title_in, True), *((words, letters.cell_in, False) for words in said)],
+            width_in,
+            Layer.NOTES,
+            letters.width_ratio,
+        )
+        for head, said in parts
     ]
-    return paragraphs(lines, width_in, Layer.NOTES, letters.width_ratio)
 
 
 def sign_off_block(straps: tuple[tuple[str, str], ...], width_in: float, letters: Lettering) -> list[Block]:

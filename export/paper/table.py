@@ -28,7 +28,7 @@ def table_block(
     title: str,
     head: Cells,
     rows: Sequence[Cells],
-    width_in: float,
+    width_in: float | None,
     letters: Lettering,
     layer: Layer,
     *,
@@ -36,12 +36,13 @@ def table_block(
     last_bold: bool = False,
     boxed: bool = False,
 ) -> Block:
-    """Title, heads and rows.
+    """Title, heads and rows, that wide, or without a width as wide as its words.
 
     `right` are the columns set to the right. A `boxed` table has its lines drawn, to be written into.
     """
-    block = paragraphs([(title, letters.title_in, True)] if title else [], width_in, layer)
     widths = _widths([head, *rows], width_in, letters)
+    width_in = sum(widths)
+    block = paragraphs([(title, letters.title_in, True)] if title else [], width_in, layer)
     strokes, y = list(block.strokes), -block.height_in
     lines_at = [y]
     for k, cells in enumerate((head, *rows)):
@@ -91,12 +92,14 @@ def _row(
     return strokes, (ROW_GAP_EM + 1 + (n_lines - 1) * LINE_EM) * h + 0.02
 
 
-def _widths(rows: Sequence[Cells], width_in: float, letters: Lettering) -> list[float]:
+def _widths(rows: Sequence[Cells], width_in: float | None, letters: Lettering) -> list[float]:
     """Column widths that fill the table: the widest columns give way first where there is not enough."""
     natural = [
         GAP_IN + letters.width_ratio * max(text_width_in(printable(c), letters.cell_in, bold=True) for c in column)
         for column in zip(*rows, strict=True)
     ]
+    if width_in is None:
+        return natural
     spare = width_in - sum(natural)
     if spare >= 0.0:
         return [w + spare / len(natural) for w in natural]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from export.paper.block import Block, paragraphs
-from export.paper.inspector import anchors_block, placing_block, revision_block
+from export.paper.inspector import anchors_block, placing_blocks, revision_block
 from export.paper.key_plan import key_plan_block
 from export.paper.lettering import cap_in
 from export.paper.sheet import Layer
@@ -38,7 +38,7 @@ def cover_blocks(run: Run, tapes: Sequence[Tape], width_in: float) -> list[Block
             width_in,
             Layer.NOTES,
         ),
-        placing_block(run, width_in, LETTERS),
+        *placing_blocks(run, width_in, LETTERS),
         revision_block(run, width_in, LETTERS),
     ]
 

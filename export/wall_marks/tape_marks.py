@@ -11,6 +11,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from export.words.supports import start_words
 from framing.anchors.schedule import Mark
 from framing.members import Crossing, PorchBeam, Strap
 from framing.plan import Side
@@ -168,7 +169,7 @@ def _supports(run: Run) -> list[tuple[str, str, str, float]]:
     for number, support in enumerate(run.plan.supports, start=1):
         if f"S{number}" in marked:
             length_ft = math.dist(support.start_ft, support.end_ft)
-            rows.append((f"S{number}", support.kind.value, "'from' end in the plan file", length_ft))
+            rows.append((f"S{number}", support.kind.value, start_words(run, support), length_ft))
     return rows
 
 

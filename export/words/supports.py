@@ -8,6 +8,8 @@ from framing.plan import Point, Support
 from framing.run import Run
 from framing.units import feet_inches
 
+NEAR_FT = 0.25
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Carried:
@@ -59,6 +61,22 @@ def support_words(carried: Carried) -> str:
         said.append(f"up to {carried.largest_down_lb:,.0f} lb down")
     what = "; ".join(said) or "nothing stands on it"
     return f"{carried.name} {s.kind.value} from {_point(s.start_ft)} to {_point(s.end_ft)}, {tied}: {what}"
+
+
+def start_words(run: Run, support: Support) -> str:
+    """Where on site the tape of a support starts: `end at W4, 14'-0" along it`, by the outside wall beside that end,
+    or `end toward W4` where it stands free inside.
+    """
+    (x0, y0), (x1, y1) = support.start_ft, support.end_ft
+    for wall in run.outline.walls:
+        dx, dy = x0 - wall.start_ft[0], y0 - wall.start_ft[1]
+        inward = -(dx * wall.outward[0] + dy * wall.outward[1])
+        along = -dx * wall.outward[1] + dy * wall.outward[0]
+        if abs(inward) <= wall.thickness_ft + NEAR_FT and -NEAR_FT <= along <= wall.length_ft + NEAR_FT:
+            return f"end at {wall.name}, {feet_inches(along)} along it"
+    back = (x0 - x1, y0 - y1)
+    faced = max(run.outline.walls, key=lambda w: round(back[0] * w.outward[0] + back[1] * w.outward[1], 6))
+    return f"end toward {faced.name}"
 
 
 def _point(p: Point) -> str:

@@ -19,8 +19,11 @@ from framing.loads.cases import LoadBasis
 from framing.members import Bearing, CarrierKind, Crossing, Framing, MemberKind, Strap
 from framing.plan import Plan, Side, Support, SupportKind
 from framing.plan_file import read_plan
+from framing.roof.surface import build_roof
 from framing.run import Run, make_run
 from framing.walls.outline import Wall, build_outline
+from framing.wind.edge_widths import edge_widths
+from framing.wind.figures import wind_figures
 
 ROOT = Path(__file__).parents[2]
 PLY_FT = 1.5 / 12
@@ -116,7 +119,10 @@ NO_MEMBERS = Framing(
 def run_of(plan: Plan) -> Run:
     """A run without members and marks."""
     left_out: dict[str, Any] = {field.name: None for field in dataclasses.fields(Run)}
-    read = {"plan": plan, "outline": build_outline(plan), "framing": NO_MEMBERS, "fingerprint": "0a1b2c3d"}
+    outline = build_outline(plan)
+    roof = build_roof(plan, outline)
+    wind = wind_figures(plan, roof, edge_widths(plan, outline, roof))
+    read = {"plan": plan, "outline": outline, "wind": wind, "framing": NO_MEMBERS, "fingerprint": "0a1b2c3d"}
     return Run(**(left_out | read | {"schedule": AnchorSchedule(catalogue=CATALOGUE, marks=())}))
 
 
