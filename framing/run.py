@@ -77,7 +77,7 @@ def make_run(plan: Plan, catalogue: Catalogue) -> Run:
     reactions = build_reactions(plan, framing, patches, pieces, loads)
     lateral = build_lateral(plan, outline, roof, framing, widths)
     schedule = with_clear_distances(assign_anchors(plan, framing, reactions, lateral, catalogue))
-    room = strap_room(outline, framing, schedule)
+    room = strap_room(plan, outline, framing, schedule)
     ground = build_ground(plan, outline, framing, reactions, schedule)
     notes = outline.notes + roof.notes + framing.notes + porch_notes(plan, outline, framing, reactions) + room.notes
     notes += ground_notes(plan, schedule, ground)

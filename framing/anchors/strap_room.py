@@ -14,14 +14,17 @@ from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
 from framing.anchors.schedule import AnchorSchedule
+from framing.layout.records import gable_truss_ft
 from framing.layout.wood_places import beam_ground
-from framing.members import Framing, Member
+from framing.members import Framing, Member, MemberKind
+from framing.plan import Plan
 from framing.tolerances import TIE_FT
 from framing.units import inches
 from framing.walls.outline import Outline
 
 HAIR_FT = 1.0 / 32.0 / 12.0
 ASK_UNDER_FT = 3.0 / 12.0
+BLOCK_JOINT_IN = 0.375
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,7 +45,7 @@ def with_clear_distances(schedule: AnchorSchedule) -> AnchorSchedule:
     return replace(schedule, marks=marks)
 
 
-def strap_room(outline: Outline, framing: Framing, schedule: AnchorSchedule) -> StrapRoom:
+def strap_room(plan: Plan, outline: Outline, framing: Framing, schedule: AnchorSchedule) -> StrapRoom:
     """What cannot stand as laid out, and what is to be asked.
 
     Straps under the `spacing_in` of the catalogue's row of either are flagged; where it has none, straps under 3 in.
@@ -55,7 +58,27 @@ def strap_room(outline: Outline, framing: Framing, schedule: AnchorSchedule) -> 
     beam = beam_ground(outline.corners_ft, outline.walls[0].thickness_ft)
     inside = _in_other_members(schedule, members, shrunk)
     flags = (*_overlaps(beam, members, shrunk), *inside, *_off_the_beam(beam, schedule), *close)
-    return StrapRoom(notes=ask, flags=flags)
+    return StrapRoom(notes=(*_gable_question(plan, schedule), *ask), flags=flags)
+
+
+def _gable_question(plan: Plan, schedule: AnchorSchedule) -> tuple[str, ...]:
+    """Where the gable-end trusses come to stand by their straps, if the plan does not say it.
+
+    A block of whole even inches is by its module 3/8 in. thinner. Source: common practice, no source.
+    """
+    along = any(m.bearing.kind is MemberKind.GABLE_END and m.straps for m in schedule.marks)
+    if plan.roof.gable_truss_ft is not None or not along:
+        return ()
+    outer_ft, thickness_in = gable_truss_ft(plan), 12.0 * plan.wall_thickness_ft
+    where = inches(outer_ft)
+    if abs(thickness_in / 2.0 - round(thickness_in / 2.0)) < 1e-6 and outer_ft > 0.0:
+        real_ft, real = outer_ft - BLOCK_JOINT_IN / 24.0, inches((thickness_in - BLOCK_JOINT_IN) / 12.0)
+        where += f" in ({inches(real_ft)} where a block sold as {thickness_in:.0f} in. is {real} thick)"
+    return (
+        "How far in from the block's outside face the gable-end trusses stand is not said (roof.gable_truss). Their "
+        "straps are set at mid-thickness against the inside face, which puts the truss's outer face "
+        f"{where}: ask the truss engineer and the framer before the pour.",
+    )
 
 
 def _overlaps(beam: Polygon, members: list[Member], shrunk: NDArray[np.object_]) -> tuple[str, ...]:

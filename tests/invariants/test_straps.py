@@ -60,7 +60,7 @@ def house(plan: Plan) -> House:
         outline=outline,
         framing=framing,
         schedule=schedule,
-        room=strap_room(outline, framing, schedule),
+        room=strap_room(plan, outline, framing, schedule),
     )
 
 
