@@ -71,7 +71,7 @@ def _gable_question(plan: Plan, schedule: AnchorSchedule) -> tuple[str, ...]:
         return ()
     outer_ft, thickness_in = gable_truss_ft(plan), 12.0 * plan.wall_thickness_ft
     where = inches(outer_ft)
-    if abs(thickness_in / 2.0 - round(thickness_in / 2.0)) < 1e-6 and outer_ft > 0.0:
+    if abs(thickness_in / 2.0 - round(thickness_in / 2.0)) < TIE_FT and outer_ft > 0.0:
         real_ft, real = outer_ft - BLOCK_JOINT_IN / 24.0, inches((thickness_in - BLOCK_JOINT_IN) / 12.0)
         where += f" in ({inches(real_ft)} where a block sold as {thickness_in:.0f} in. is {real} thick)"
     return (
