@@ -8,6 +8,7 @@ import re
 from collections.abc import Iterator
 
 from export.report.assumptions import assumptions
+from export.report.ground import where_the_pull_stops
 from export.report.markup import esc, part, section
 from export.report.method import method
 from export.report.opening import in_short, wind_figures
@@ -96,6 +97,7 @@ def _sections(run: Run) -> Iterator[str]:
     yield _worked(run, found, first)
     yield every_mark(run)
     yield standing(run)
+    yield where_the_pull_stops(run)
     yield stages(run)
     yield totals(run)
     yield unconfirmed()

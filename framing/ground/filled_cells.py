@@ -1,7 +1,8 @@
 """Plan + stretches -> the filled cells under the tie beam: as typed one by one, or by the plan's spacing.
 
-By spacing they run from each wall's START, with one at every end, beside every opening on both sides. A wall with any
-typed one by one has no others. Source: common practice, no source.
+By spacing they run from each wall's START, with one at every end, beside every opening on both sides; one that would
+stand under 8 in. from such a one is that one. A wall with any typed one by one has no others.
+Source: common practice, no source.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from framing.tolerances import TIE_FT
 from framing.units import feet_inches
 
 HALF_CELL_FT = 4.0 / 12.0  # of a block two cells long
+CELL_FT = 2.0 * HALF_CELL_FT
 BESIDE_OPENING_FT = 1.0  # a cell up to here from an opening's edge is its jamb's
 
 
@@ -98,7 +100,7 @@ def _spaced(stretch: Stretch, openings: tuple[Opening, ...], spacing_ft: float) 
     free = [
         at
         for at in run
-        if all(abs(at - f) > HALF_CELL_FT - TIE_FT for f in fixed)
+        if all(abs(at - f) > CELL_FT - TIE_FT for f in fixed)
         and not any(o.from_ft - HALF_CELL_FT < at < o.to_ft + HALF_CELL_FT for o in openings)
     ]
     out: list[float] = []

@@ -125,7 +125,8 @@ def _piece(
     total += forces.cell_lb
     edges = (ends_ft[0], *at, ends_ft[1])
     for k in range(len(edges) - 1):
-        if edges[k + 1] - edges[k] > TIE_FT:  # no tail past an end's own cell
+        tail = k in (0, len(edges) - 2)
+        if edges[k + 1] - edges[k] > (HALF_CELL_FT if tail else 0.0) + TIE_FT:  # a tail on the end's own cell is none
             felt[float(edges[k]), float(edges[k + 1])] = _felt(forces, k)
 
 

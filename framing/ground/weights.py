@@ -16,13 +16,12 @@ from itertools import pairwise
 
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.ground.beam_strength import CONCRETE_PCF, beam_weight_plf
-from framing.ground.filled_cells import HALF_CELL_FT, Cells
+from framing.ground.filled_cells import CELL_FT, Cells
 from framing.ground.tie_beam import BeamDemand
 from framing.plan import Plan
 from framing.tolerances import ROUNDING
 from framing.walls.held_lengths import WallStrip
 
-CELL_FT = 2.0 * HALF_CELL_FT
 TABLE_THICKNESS_FT = 8.0 / 12.0
 
 

@@ -100,6 +100,14 @@ def test_a_cell_stands_4_in_beside_each_opening_and_none_inside() -> None:
     )
 
 
+def test_a_cell_of_the_spacing_that_would_touch_the_jambs_own_is_that_one() -> None:
+    """Cells at 4'-4" and 8'-4"; the door's jamb at 8'-8" is the second of them; from 9'-1" on, both stand."""
+    found = at(masonry_plan(openings=(opening("W1", 9.0, 12.0),)), "W1")
+    assert found[:3] == (pytest.approx(THIRD), pytest.approx(4 + THIRD), pytest.approx(9 - THIRD))
+    apart = at(masonry_plan(openings=(opening("W1", 9.5, 12.0),)), "W1")
+    assert apart[2:4] == (pytest.approx(8 + THIRD), pytest.approx(9.5 - THIRD))
+
+
 def test_a_pier_of_one_block_cell_between_two_openings_has_one_cell() -> None:
     doors = (opening("W1", 10.0, 14.0), opening("W1", 14 + 2 * THIRD, 18.0))
     found = at(masonry_plan(openings=doors), "W1")
