@@ -14,6 +14,7 @@ OUTPUTS = {
     "wall-marks.html": "export.wall_marks.phone_page:wall_marks_html",
     "schedule.csv": "export.tables.schedule:schedule_csv",
     "report.html": "export.report.page:report_html",
+    "engineer.csv": "export.tables.engineer:engineer_csv",
     "takeoff.csv": "export.tables.takeoff:takeoff_csv",
     "roof.glb": "export.walkthrough.model_file:roof_glb",
     "walkthrough.html": "export.walkthrough.page:walkthrough_html",

@@ -17,7 +17,7 @@ OLD_S = 3600.0
 OURS = frozenset(
     {
         *("anchor-plan.dxf", "anchor-plan.pdf", "wall-marks.pdf", "wall-marks.html", "schedule.csv"),
-        *("takeoff.csv", "report.html", "roof.glb", "walkthrough.html", "run.json"),
+        *("engineer.csv", "takeoff.csv", "report.html", "roof.glb", "walkthrough.html", "run.json"),
     }
 )
 """Every name that this or an earlier version has written: these are replaced, or removed when stale."""

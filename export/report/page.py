@@ -8,6 +8,7 @@ import re
 from collections.abc import Iterator
 
 from export.report.assumptions import assumptions
+from export.report.engineer import for_the_engineer
 from export.report.ground import where_the_pull_stops
 from export.report.markup import esc, part, section
 from export.report.method import method
@@ -98,6 +99,7 @@ def _sections(run: Run) -> Iterator[str]:
     yield every_mark(run)
     yield standing(run)
     yield where_the_pull_stops(run)
+    yield for_the_engineer(run)
     yield stages(run)
     yield totals(run)
     yield unconfirmed()

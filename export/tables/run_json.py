@@ -8,6 +8,7 @@ from collections import Counter
 from dataclasses import asdict, is_dataclass
 from typing import Any, cast
 
+from export.tables.ground_json import ground_plain
 from framing.anchors.schedule import Mark
 from framing.loads.cases import GravityLoad, LoadBasis
 from framing.loads.reactions import Case
@@ -45,6 +46,7 @@ def run_json(run: Run) -> bytes:
         "members": [_member(m) for m in run.framing.members],
         "bearings": _bearings(run),
         "rests": _rests(run),
+        "tie_beam": ground_plain(run),
         "unresolved": [_unresolved(m) for m in run.schedule.unresolved],
         "notes": [*run.outline.notes, *run.roof.notes, *run.framing.notes, *run.notes],
         "flags": list(run.flags),

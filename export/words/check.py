@@ -8,6 +8,7 @@ from dataclasses import asdict
 from typing import Any
 
 from export.words.demand import unresolved_words
+from export.words.ground import beam_lines, opening_lines
 from export.words.supports import Carried, carried_by_supports, support_words
 from framing.anchors.schedule import Mark
 from framing.plan import Point
@@ -83,6 +84,7 @@ def findings_text(run: Run) -> str:
         f"Largest ASD net uplifts, anchors of {found['catalogue']['name']}{sample}": [
             _uplift_line(m) for m in found["largest_uplifts"]
         ],
+        "Where the pull stops (ASD)": [*beam_lines(run), *opening_lines(run)],
         "Assumed, because the plan does not say": found["assumed"],
         "Notes": found["notes"],
         "Flags": found["flags"],

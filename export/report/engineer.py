@@ -1,0 +1,71 @@
+"""For the engineer of record: pressures by zone, and wall by wall what the wind brings; all of it in engineer.csv."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from export.report.markup import MINUS, esc, num, paragraph, section, table
+from framing.asce7.chapter2 import ASD_UPLIFT
+from framing.explain.component_pressures import AREA_FT2, component_pressures
+from framing.ground.tie_beam import BeamDemand
+from framing.run import Run
+
+PRESSURES = ("on", "zone", "pressure, psf#", "suction, psf#", "0.6 of it#", "0.6 of it#", "by")
+WALLS = (
+    "wall",
+    "uplift, every mark, lb#",
+    "largest at once, lb#",
+    "in the case",
+    "net plf#",
+    "pull at its cells, lb#",
+    "weight missing, lb#",
+)
+
+
+def for_the_engineer(run: Run) -> str:
+    """What the engineer of record asks first, on a page of its own."""
+    said = (
+        f"Pressures at strength level on {AREA_FT2:g} square feet, positive toward the surface, with the internal "
+        "pressure but on overhangs and soffits; never under 16 psf. A soffit takes the pressure of the wall below it "
+        "(from memory). Reactions and uplift are ASD. All of it, cell by cell, stands in engineer.csv."
+    )
+    uplift = (
+        f"Uplift of the roof on each wall, 0.6 W {MINUS} 0.6 D: every mark at its own governing case, and the largest "
+        "sum of one main-frame case. Net: the first over the wall's length less 0.6 of the tie beam. The pull at the "
+        "cells is the sum of each cell's own largest; what weight is missing is what they are over 0.6 of the wall and "
+        "footing that hang on them."
+    )
+    return section(
+        "engineer",
+        "For the engineer of record",
+        paragraph(said),
+        table(PRESSURES, _pressures(run), name="ground"),
+        "<h3>Walls</h3>",
+        paragraph(uplift),
+        table(WALLS, (_wall(run, beam) for beam in run.ground.beams), name="ground"),
+    )
+
+
+def _pressures(run: Run) -> Iterator[tuple[str, ...]]:
+    factor = ASD_UPLIFT.wind_factor
+    for p in component_pressures(run):
+        toward = None if p.toward_psf is None else factor * p.toward_psf
+        both = (num(toward, 1), num(factor * p.away_psf, 1))
+        yield (esc(p.what), esc(p.zone), num(p.toward_psf, 1), num(p.away_psf, 1), *both, esc(p.clause))
+
+
+def _wall(run: Run, beam: BeamDemand) -> tuple[str, ...]:
+    totals = beam.pulls.asd_lb.sum(axis=0)
+    k = 1 + int(totals[1:].argmax()) if len(totals) > 1 else 0
+    mine = [c for c in run.ground.cells if c.walls[0] == beam.cells.stretch.name]
+    pull = num(sum(beam.cell_lb), 0) if beam.cells.known else "cells not said"
+    missing = sum(max(c.pull_lb - c.holds_lb, 0.0) for c in mine)
+    return (
+        esc(beam.cells.stretch.name),
+        num(beam.pull_lb, 0),
+        num(float(totals[k]), 0),
+        esc(beam.pulls.patterns[k]),
+        num(beam.net_plf, 1),
+        pull,
+        num(missing, 0) if beam.cells.known else num(None, 0),
+    )

@@ -1,0 +1,121 @@
+"""An anchor that the beam cannot hold does not count: embedment, spacing, end, edge and concrete, column by column."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from framing.anchors.catalogue import Anchor, Catalogue
+from framing.anchors.in_the_beam import beam_faults, column_questions, room
+from framing.members import Bearing, CarrierKind
+from framing.plan import Plan, TieBeam
+from framing.run import Run
+from parts.masonry_houses import masonry_plan, nothing_said, run_of, steel
+from parts.test_anchors import catalogue, row
+
+ROOM_IN = 15.625 - 1.5  # an 8x16 less 1-1/2 in. of cover
+
+
+@pytest.fixture(scope="module")
+def run() -> Run:
+    return run_of()
+
+
+@pytest.fixture
+def bearing(run: Run) -> Bearing:
+    """A common in the middle of the long wall."""
+    return next(m.bearing for m in run.schedule.marks if m.bearing.wall == "W1" and 16 < m.bearing.station_ft < 20)
+
+
+def strap(**columns: object) -> Anchor:
+    return replace(row("strap", 1000.0), **columns)
+
+
+def test_a_beam_offers_its_depth_less_the_cover_and_half_its_width(bearing: Bearing) -> None:
+    here = room(masonry_plan(), bearing, 1)
+    assert here.depth_in == pytest.approx(ROOM_IN)
+    assert here.edge_in == pytest.approx(4.0)
+    assert here.end_in == pytest.approx(12 * bearing.straps[0].tape_ft)
+    assert here.pair_in is None
+    assert room(masonry_plan(said=nothing_said()), bearing, 1).depth_in == pytest.approx(15.625)
+
+
+def test_a_pair_stands_its_plies_apart_and_its_nearer_strap_counts(bearing: Bearing) -> None:
+    pair = room(masonry_plan(), bearing, 2)
+    assert pair.pair_in == 1.5
+    assert pair.end_in == pytest.approx(12 * min(s.end_ft or 99.0 for s in bearing.straps))
+    assert room(masonry_plan(), replace(bearing, plies=3), 2).pair_in == 4.5
+
+
+@pytest.mark.parametrize(
+    ("columns", "fault"),
+    [
+        ({"embedment_in": ROOM_IN}, None),
+        ({"embedment_in": ROOM_IN + 0.1}, 'embedment 14.225", but the 8x16 less its cover has 14.1"'),
+        ({"edge_in": 4.0}, None),
+        ({"edge_in": 4.25}, '4" to the beam\'s face, but it wants 4.25"'),
+        ({"f_c_psi": 2500.0}, None),
+        ({"f_c_psi": 3000.0}, "concrete of 2,500 psi, but it wants 3,000 psi"),
+        ({"end_in": 100.0}, None),
+        ({"spacing_in": 6.0}, None),
+        ({"spacing_in": 6.0, "count": 2}, '1.5" between the two straps of the pair, but it wants 6"'),
+        ({"spacing_in": 1.5, "count": 2}, None),
+    ],
+)
+def test_each_column_is_held_against_what_is_there(
+    bearing: Bearing, columns: dict[str, object], fault: str | None
+) -> None:
+    assert beam_faults(masonry_plan(), bearing, strap(**columns)) == (() if fault is None else (fault,))
+
+
+def test_the_distance_to_the_walls_end_is_held_against_its_column(run: Run) -> None:
+    near = min((m.bearing for m in run.schedule.marks), key=lambda b: b.straps[0].end_ft or 0.0)
+    [fault] = beam_faults(masonry_plan(), near, strap(end_in=12.0))
+    assert fault.endswith("to the wall's end, but it wants 12\"")
+
+
+def test_what_the_plan_or_the_catalogue_does_not_say_is_no_fault(bearing: Bearing) -> None:
+    silent = masonry_plan(said=nothing_said())
+    assert beam_faults(silent, bearing, strap(f_c_psi=9000.0, embedment_in=15.0)) == ()
+    [fault] = beam_faults(silent, bearing, strap(embedment_in=16.0))
+    assert fault == 'embedment 16", but the 8x16 has 15.6"'
+    assert beam_faults(masonry_plan(), bearing, strap()) == ()
+
+
+def test_a_support_is_no_tie_beam(bearing: Bearing) -> None:
+    inside = replace(bearing, stands_on=CarrierKind.SUPPORT)
+    assert beam_faults(masonry_plan(), inside, strap(embedment_in=40.0)) == ()
+
+
+def test_every_fault_is_named(bearing: Bearing) -> None:
+    shallow = replace(masonry_plan(), tie_beam=TieBeam(nominal_width_in=8, nominal_depth_in=8))
+    everything = strap(embedment_in=9.0, edge_in=5.0, f_c_psi=4000.0)
+    assert len(beam_faults(shallow, bearing, everything)) == 3
+
+
+def question(plan: Plan, run: Run, anchors: Catalogue) -> tuple[str, ...]:
+    used = tuple((m.bearing, anchors.anchors[0]) for m in run.schedule.marks)
+    return column_questions(plan, anchors, used)
+
+
+def test_empty_columns_print_the_least_distances_and_the_question(run: Run) -> None:
+    [said] = question(masonry_plan(), run, catalogue(strap(embedment_in=4.0)))
+    n = len(run.schedule.marks)
+    assert f"clear spacing ({n} marks)" in said
+    assert f"least strength of the concrete ({n} marks)" in said
+    assert "embedment (" not in said
+    assert '14.1" of beam under its cover' in said
+    least = min(12 * (m.bearing.straps[0].end_ft or 0.0) for m in run.schedule.marks)
+    assert f"{least:.3g}\" to a wall's end" in said
+    assert "between a pair's straps" not in said
+    assert said.endswith("Read the anchor's approval, or ask the maker, before the pour.")
+    [silent] = question(masonry_plan(said=nothing_said()), run, catalogue(strap(count=2)))
+    assert '15.6" of beam, cover not said' in silent
+    assert "between a pair's straps" in silent
+
+
+def test_a_full_catalogue_asks_nothing(run: Run) -> None:
+    full = strap(embedment_in=4.0, spacing_in=1.0, end_in=1.0, edge_in=1.0, f_c_psi=2500.0)
+    assert question(masonry_plan(), run, catalogue(full)) == ()
+    assert column_questions(masonry_plan(said=steel()), catalogue(full), ()) == ()
