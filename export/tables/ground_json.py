@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from dataclasses import asdict
 
+from framing.ground.over_openings import OpeningBeam
 from framing.ground.tie_beam import BeamDemand
+from framing.ground.weights import Ladder
 from framing.run import Run
 
 
@@ -21,39 +23,41 @@ def ground_plain(run: Run) -> dict[str, object]:
             "missing": list(strength.missing),
         },
         "beams": [_beam(run, k, beam) for k, beam in enumerate(ground.beams)],
-        "openings": [
-            {
-                "opening": o.index + 1,
-                "wall": o.opening.wall,
-                "span_ft": o.span_ft,
-                "asd": asdict(o.asd),
-                "strength_demand": asdict(o.strength),
-                "ratio": o.ratio,
-                "jambs_ft": list(o.jambs_ft),
-                "jamb_lb": list(o.jamb_lb),
-                "marks": [marks[i].mark for i in o.marks],
-                "girders": list(o.girders),
-                "not_said": list(o.unsaid),
-            }
-            for o in ground.openings
-        ],
+        "openings": [_opening(run, o) for o in ground.openings],
         "cells": [asdict(c) for c in ground.cells],
-        "weights": [
-            {
-                "mark": marks[ladder.row].mark,
-                "strip_ft": ladder.strip_ft,
-                "pull_lb": ladder.pull_lb,
-                "beam_lb": ladder.beam_lb,
-                "wall_lb": ladder.wall_lb,
-                "footing_lb": ladder.footing_lb,
-                "missing_lb": ladder.missing_lb,
-            }
-            for ladder in ground.ladders
-        ],
+        "weights": [_weight(run, ladder) for ladder in ground.ladders],
         "girders": [
             {"mark": marks[g.row].mark, "cell_ft": g.cell_at_ft, "away_ft": g.away_ft, "within_24_in": g.near}
             for g in ground.girders
         ],
+    }
+
+
+def _opening(run: Run, o: OpeningBeam) -> dict[str, object]:
+    return {
+        "opening": o.index + 1,
+        "wall": o.opening.wall,
+        "span_ft": o.span_ft,
+        "asd": asdict(o.asd),
+        "strength_demand": asdict(o.strength),
+        "ratio": o.ratio,
+        "jambs_ft": list(o.jambs_ft),
+        "jamb_lb": list(o.jamb_lb),
+        "marks": [run.schedule.marks[i].mark for i in o.marks],
+        "girders": list(o.girders),
+        "not_said": list(o.unsaid),
+    }
+
+
+def _weight(run: Run, ladder: Ladder) -> dict[str, object]:
+    return {
+        "mark": run.schedule.marks[ladder.row].mark,
+        "strip_ft": ladder.strip_ft,
+        "pull_lb": ladder.pull_lb,
+        "beam_lb": ladder.beam_lb,
+        "wall_lb": ladder.wall_lb,
+        "footing_lb": ladder.footing_lb,
+        "missing_lb": ladder.missing_lb,
     }
 
 
