@@ -9,6 +9,8 @@ from framing.anchors.schedule import AnchorSchedule, assign_anchors
 from framing.anchors.strap_room import strap_room, with_clear_distances
 from framing.anchors.unheld_ends import loose_ends, porch_notes
 from framing.asce7.edition import edition
+from framing.deck.approvals import NONE_GIVEN, Approvals
+from framing.deck.build import RoofCover, build_roof_cover
 from framing.fingerprint import PROGRAM_VERSION, fingerprint
 from framing.ground.sentences import ground_flags, ground_notes
 from framing.ground.stops import Ground, build_ground
@@ -53,14 +55,15 @@ class Run:
     lateral: tuple[Lateral | None, ...]
     schedule: AnchorSchedule
     ground: Ground
+    cover: RoofCover
     fingerprint: str
     version: str
     notes: tuple[str, ...]
     flags: tuple[str, ...]
 
 
-def make_run(plan: Plan, catalogue: Catalogue) -> Run:
-    """Everything about one plan, in the one direction of flow.
+def make_run(plan: Plan, catalogue: Catalogue, approvals: Approvals = NONE_GIVEN) -> Run:
+    """Everything about one plan, in the one direction of flow; `approvals` are those of its roof covering.
 
     Raises
     ------
@@ -78,6 +81,7 @@ def make_run(plan: Plan, catalogue: Catalogue) -> Run:
     lateral = build_lateral(plan, outline, roof, framing, widths)
     schedule = with_clear_distances(assign_anchors(plan, framing, reactions, lateral, catalogue))
     room = strap_room(plan, outline, framing, schedule)
+    cover = build_roof_cover(plan, edition(plan.wind.edition), roof, patches, widths, approvals)
     ground = build_ground(plan, outline, framing, reactions, schedule)
     notes = outline.notes + roof.notes + framing.notes + porch_notes(plan, outline, framing, reactions) + room.notes
     notes += ground_notes(plan, schedule, ground)
@@ -94,8 +98,9 @@ def make_run(plan: Plan, catalogue: Catalogue) -> Run:
         lateral=lateral,
         schedule=schedule,
         ground=ground,
-        fingerprint=fingerprint(plan, catalogue),
+        cover=cover,
+        fingerprint=fingerprint(plan, catalogue, approvals.sha256),
         version=PROGRAM_VERSION,
         notes=tuple(dict.fromkeys(notes)),
-        flags=framing.flags + loose_ends(framing, reactions) + room.flags + ground_flags(plan, ground),
+        flags=framing.flags + loose_ends(framing, reactions) + room.flags + ground_flags(plan, ground) + cover.flags,
     )

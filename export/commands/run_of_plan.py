@@ -9,6 +9,7 @@ import typer
 from export.commands.standard_error import warn
 from export.words.demand import unresolved_words
 from framing.anchors.catalogue_file import catalogue_of
+from framing.deck.approvals import NONE_GIVEN, read_approvals
 from framing.plan import Point
 from framing.plan_file import read_plan
 from framing.run import Run, make_run
@@ -33,7 +34,9 @@ def load_run(path: Path) -> Run:
         If the plan, its catalogue or the house in it is wrong; one sentence.
     """
     plan = read_plan(path, _drawn_outline)
-    return make_run(plan, catalogue_of(plan, path.parent))
+    named = plan.trades.approvals
+    approvals = read_approvals(path.parent / named, plan.wind.speed_mph) if named else NONE_GIVEN
+    return make_run(plan, catalogue_of(plan, path.parent), approvals)
 
 
 def _drawn_outline(path: Path, layer: str, unit: str | None) -> tuple[tuple[Point, ...], tuple[str, ...]]:

@@ -11,6 +11,7 @@ from framing.deck.approvals import Approvals
 from framing.deck.tile import Limit, aerodynamic_moment_ft_lb, limits, required_moment_ft_lb
 from framing.deck.zones import DeckZone, Part
 from framing.plan import Plan
+from framing.tolerances import ROUNDING
 from framing.wind.edge_widths import EdgeWidths
 
 SHINGLE_CLASSES = (("D", 116.0), ("G", 155.0), ("H", 194.0))
@@ -39,7 +40,7 @@ class Demand:
     @property
     def enough(self) -> bool | None:
         """Whether it is held; None where the resistance is not given."""
-        return None if self.holds is None else self.value <= self.holds + 1e-9
+        return None if self.holds is None else self.value <= self.holds + ROUNDING
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,6 +9,7 @@ import shapely
 from shapely.geometry import box
 
 from framing.roof.surface import Face, Roof
+from framing.tolerances import ROUNDING
 
 PANEL_FT = (8.0, 4.0)
 PANEL_FT2 = PANEL_FT[0] * PANEL_FT[1]
@@ -37,7 +38,7 @@ def count_panels(roof: Roof, spacing_ft: float) -> PanelCount:
         stretch = math.hypot(1.0, roof.rise_per_run)
         plan = shapely.Polygon([p[:2] for p in face.ring_ft], [[p[:2] for p in hole] for hole in face.holes_ft])
         for course_ft2 in _courses_ft2(face, plan, stretch):
-            panels += math.ceil(course_ft2 / PANEL_FT[1] / spacing_ft - 1e-9) * spacing_ft / PANEL_FT[0]
+            panels += math.ceil(course_ft2 / PANEL_FT[1] / spacing_ft - ROUNDING) * spacing_ft / PANEL_FT[0]
             area += course_ft2
             joints += course_ft2 / PANEL_FT[1] + course_ft2 / PANEL_FT[0]
     return PanelCount(panels=panels, area_ft2=area, joints_ft=joints)
@@ -50,7 +51,7 @@ def _courses_ft2(face: Face, plan: shapely.Polygon, stretch: float) -> list[floa
     x0, low, x1, high = down.bounds
     depth_ft = PANEL_FT[1] / stretch
     out = []
-    for k in range(math.ceil((high - low) / depth_ft - 1e-9)):
+    for k in range(math.ceil((high - low) / depth_ft - ROUNDING)):
         strip = box(x0 - 1.0, high - (k + 1) * depth_ft, x1 + 1.0, high - k * depth_ft)
         area_ft2 = float(down.intersection(strip).area) * stretch
         if area_ft2 > LEAST_COURSE_FT2:

