@@ -69,13 +69,15 @@ Truss = TypeVar("Truss")
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OutlookerLever(Generic[Truss]):
     """Outlookers that stand on the truss `inside`, lie over the gable wall and carry the rake: they run along `axis`,
-    the gable at `gable_ft` and the truss at `inside_ft` on it.
+    the gable at `gable_ft` and the truss at `inside_ft` on it. `nearer_inside` says that the piece lies past midway
+    to that truss, which carries it where the rake is a ladder.
     """
 
     inside: Truss
     axis: int
     gable_ft: float
     inside_ft: float
+    nearer_inside: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -97,6 +97,7 @@ def _case(case: Case) -> dict[str, object]:
         "basis": case.basis.value,
         "variant": case.variant.value if case.variant else "",
         "lifted": case.lifted,
+        "rake": case.rake.value if case.rake else "",
         "area_ft2": case.area_ft2,
         "applied_vertical_lb": case.applied_vertical_lb,
         "reactions_vertical_lb": case.reactions_vertical_lb,
@@ -113,16 +114,20 @@ def _combinations(run: Run) -> list[dict[str, object]]:
     dead = [c for c in reactions.cases if c.basis is LoadBasis.DEAD]
     counted = (GravityLoad.FINISHED, GravityLoad.BEFORE_COVERING) if before else (GravityLoad.FINISHED,)
     resisting = [c for c in dead if c.gravity in counted]
-    pressing = [c.name for c in dead if c.gravity is GravityLoad.PRESSING]
-    live = [c.name for c in reactions.cases if c.basis is LoadBasis.LIVE]
+    down: dict[object, list[str]] = {}
+    for c in reactions.cases:
+        if c.gravity in (GravityLoad.PRESSING, GravityLoad.ROOF_LIVE):
+            down.setdefault(c.rake, []).append(c.name)
     uplift: list[dict[str, object]] = [
         {"for": "uplift", "terms": [{"case": d.name, "factor": 0.6}, {"case": w.name, "factor": 0.6}]}
         for w in winds
         for d in resisting
-        if d.lifted is w.lifted
+        if (d.lifted, d.rake) == (w.lifted, w.rake)
     ]
-    down: dict[str, object] = {"for": "down", "terms": [{"case": n, "factor": 1.0} for n in (*pressing, *live)]}
-    return [*uplift, down] if pressing or live else uplift
+    pressing: list[dict[str, object]] = [
+        {"for": "down", "terms": [{"case": name, "factor": 1.0} for name in names]} for names in down.values()
+    ]
+    return [*uplift, *pressing]
 
 
 def _member(m: Member) -> dict[str, object]:

@@ -25,6 +25,7 @@ from framing.loads.continuous_beam import bearing_shares
 from framing.loads.load_path import Variant
 from framing.loads.reactions import Case
 from framing.members import EndPath
+from framing.plan import RakeFrame
 from framing.run import Run
 
 
@@ -80,15 +81,17 @@ def trace(run: Run, mark: str) -> MarkTrace:
 
 def traces(run: Run, marks: tuple[str, ...] | None = None) -> Iterator[MarkTrace]:
     """The traces of these marks, or of all, in the order of the schedule; what they share is worked out once."""
-    ways = {(c.variant, c.lifted) for c in run.reactions.cases if c.variant is not None}
-    shares: dict[tuple[Variant | None, bool], Shares] = {way: shares_of(run, way[0], lifted=way[1]) for way in ways}
+    ways = {(c.variant, c.lifted, c.rake) for c in run.reactions.cases if c.variant is not None}
+    shares: dict[tuple[Variant | None, bool, RakeFrame | None], Shares] = {
+        (variant, lifted, rake): shares_of(run, variant, rake, lifted=lifted) for variant, lifted, rake in ways
+    }
     loads = {c.name: c for c in run.loads.cases}
     known: dict[str, Pressures] = {}
     for i, bearing in enumerate(run.framing.bearings):
         if marks is not None and bearing.mark not in marks:
             continue
         case = run.reactions.cases[int(run.reactions.governing[i])]
-        dead = _resisting(run, i, lifted=case.lifted)
+        dead = _resisting(run, i, case)
         load, resisting = loads[case.load], loads[dead.load]
         for each in (load, resisting):
             if each.name not in known:
@@ -97,16 +100,17 @@ def traces(run: Run, marks: tuple[str, ...] | None = None) -> Iterator[MarkTrace
             mark=bearing.mark,
             case=case,
             dead_case=dead,
-            wind=_ends(run, shares[case.variant, case.lifted], known[load.name], i),
-            dead=_ends(run, shares[Variant.DECK, case.lifted], known[resisting.name], i),
+            wind=_ends(run, shares[case.variant, case.lifted, case.rake], known[load.name], i),
+            dead=_ends(run, shares[Variant.DECK, case.lifted, case.rake], known[resisting.name], i),
         )
 
 
-def _resisting(run: Run, bearing: int, *, lifted: bool) -> Case:
-    """The dead load case that the reactions took against uplift at a bearing."""
+def _resisting(run: Run, bearing: int, wind: Case) -> Case:
+    """The dead load case that the reactions took against a wind case's uplift at a bearing."""
     taken_lb = -float(run.reactions.dead_for_uplift_lb[bearing])
+    stand = (wind.lifted, wind.rake)
     resisting = [j for j, c in enumerate(run.reactions.cases) if c.gravity is not None and c.gravity.resists]
-    dead = [j for j in resisting if run.reactions.cases[j].lifted is lifted]
+    dead = [j for j in resisting if (run.reactions.cases[j].lifted, run.reactions.cases[j].rake) == stand]
     at = min(dead, key=lambda j: abs(float(run.reactions.by_case_lb[bearing, j]) - taken_lb))
     return run.reactions.cases[at]
 

@@ -14,6 +14,9 @@ from numpy.typing import NDArray
 from framing.loads.cases import LoadBasis, LoadCase
 from framing.loads.load_path import Variant, first_step, seats
 from framing.loads.pieces import Ints
+from framing.loads.rake_frames import framed_by
+from framing.members import Framing
+from framing.plan import RakeFrame
 from framing.run import Run
 from framing.tolerances import SAME_PSF_DECIMALS
 from framing.wind.patches import Floats
@@ -90,8 +93,11 @@ class Shares:
     """The way from pieces to member ends, by node: the pieces, their shares, and those without horizontal parts.
 
     `standing` names for each member the nodes that stand on it, `node_at` for each bearing the member's end on it,
-    `seats` a member's own places and nodes, `member_of` for each node of a spanning member that member.
+    `seats` a member's own places and nodes, `member_of` for each node of a spanning member that member. `framing` is
+    the house with its rakes carried as this way has them.
     """
+
+    framing: Framing
 
     piece_of: dict[int, Ints]
     share_of: dict[int, Floats]
@@ -102,11 +108,12 @@ class Shares:
     member_of: dict[int, int]
 
 
-def shares_of(run: Run, variant: Variant, *, lifted: bool) -> Shares:
+def shares_of(run: Run, variant: Variant, rake: RakeFrame | None, *, lifted: bool) -> Shares:
     """The shares of one variant, on the supports or lifted off those that only push, and who stands on whom."""
+    framing = framed_by(run.framing, rake)
 
     def step(v: Variant) -> tuple[Ints, Ints, Floats]:
-        return first_step(run.plan, run.framing, run.patches, run.pieces, v, lifted=lifted)
+        return first_step(run.plan, framing, run.patches, run.pieces, v, lifted=lifted)
 
     (node, piece, share), (_, _, plain) = step(variant), step(Variant.DECK)
     order = np.argsort(node, kind="stable")
@@ -122,6 +129,7 @@ def shares_of(run: Run, variant: Variant, *, lifted: bool) -> Shares:
                 node_at.setdefault(path.bearing, 2 * i + k)
     on = tuple(seats(run.framing, i, lifted=lifted) for i in range(len(run.framing.members)))
     return Shares(
+        framing=framing,
         standing=standing,
         node_at=node_at,
         seats=on,
@@ -183,7 +191,7 @@ def roof_parts_at(run: Run, shares: Shares, pressures: Pressures, node: int) -> 
     groups: dict[tuple[int, bool, int], list[int]] = {}
     for k, share in enumerate(share_of):
         if share != 0.0:
-            owner = run.framing.tributaries[tributary_of[k]].owner
+            owner = shares.framing.tributaries[tributary_of[k]].owner
             groups.setdefault((owner, share > 0.0, kind_of[k]), []).append(k)
     lines = []
     for (owner, _, kind), rows in groups.items():
@@ -208,7 +216,7 @@ def _levers(run: Run, shares: Shares, node: int, owner: int, rows: list[int], ar
         plain = shares.plain_of[node][rows].tolist()
         return (_lever(members[owner].name, shares.seats[owner], area, share.tolist(), plain),)
     pieces = shares.piece_of[node][rows]
-    tributary = run.framing.tributaries[run.pieces.tributary[pieces[0]]]
+    tributary = shares.framing.tributaries[run.pieces.tributary[pieces[0]]]
     if tributary.lever is None:
         return ()
     inside, gable_ft, inside_ft = tributary.lever.inside, tributary.lever.gable_ft, tributary.lever.inside_ft

@@ -272,7 +272,13 @@ def _tributary(strip: Strip, index: dict[Key, int], spots: dict[MarkSpot, int], 
     lever = None
     if own is not None:
         inside = index[own.inside]
-        lever = OutlookerLever(inside=inside, axis=own.axis, gable_ft=own.gable_ft, inside_ft=own.inside_ft)
+        lever = OutlookerLever(
+            inside=inside,
+            axis=own.axis,
+            gable_ft=own.gable_ft,
+            inside_ft=own.inside_ft,
+            nearer_inside=own.nearer_inside,
+        )
     bearing = spots[(strip.owner, strip.anchor)] if strip.anchor is not None else None
     return Tributary(
         ring_ft=strip.ring_ft,

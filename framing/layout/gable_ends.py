@@ -2,13 +2,16 @@
 
 The outlookers' strip, from the rake's edge to the first truss inside, is a lever over the gable wall: with
 backspan b and overhang OH under w the wall takes w (OH + b/2 + OH^2 / (2 b)), the truss inside
-w (b/2 - OH^2 / (2 b)). Source: own derivation: tests/statics.
+w (b/2 - OH^2 / (2 b)). It is kept in two halves, because a rake framed as a ladder hangs on the gable end alone: the
+gable then takes w (OH + b/2), the truss inside its plain strip. Source: own derivation: tests/statics.
 """
 
 from __future__ import annotations
 
 import itertools
+from dataclasses import replace
 
+from framing.errors import LayoutError
 from framing.frame_side import SIDES, FrameSide
 from framing.layout.landing import Ground
 from framing.layout.records import (
@@ -25,24 +28,36 @@ from framing.layout.records import (
 )
 from framing.layout.trusses import CellEnd, CellPlan, outlookers_reach
 from framing.members import MemberKind, OutlookerLever
-from framing.plan import Plan
+from framing.plan import GableWall, Plan
 from framing.tolerances import TIE_FT
 
 Interval = tuple[float, float]
 
 
 def gable_end(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd) -> tuple[Draft, list[Strip]]:
-    """The gable-end truss of a cell's end and the strips of its anchors."""
+    """The gable-end truss of a cell's end and the strips of its anchors.
+
+    Raises
+    ------
+    LayoutError
+        If the plan has a masonry gable there: its raked beam carries what a gable-end truss would, and is not framed.
+    """
     across = 1 - cp.cell.ridge_axis
     low, high = cp.cell.low_ft[across], cp.cell.high_ft[across]
     walls = _gable_walls(ground, cp, end)
+    if plan.roof.gable_wall is GableWall.MASONRY:
+        name = ground.outline.walls[walls[0].index].name
+        raise LayoutError(
+            f'roof gable_wall: block up to a raked beam is not framed on {name}; write "truss" for a gable-end truss '
+            f"on the tie beam, or make {name} a hip by [[roof.edge]], and leave raked beam and nailer to the engineer"
+        )
     places = anchor_places_ft(
         max(low, min(w.own_ft[0] for w in walls)),
         min(high, max(w.own_ft[1] for w in walls)),
         plan.trusses.gable_anchor_spacing_ft,
         from_low=ground.starts_low(cp.cell, across, low, high),
     )
-    to, lever = _reach(plan, cp, end)
+    to, mid, lever = _reach(plan, cp, end)
     strips = []
     mids = [(a + b) / 2.0 for a, b in itertools.pairwise(places)]
     for k, between in enumerate(zip([low, *mids], [*mids, high], strict=True)):
@@ -54,10 +69,10 @@ def gable_end(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd) -> tuple[D
                 wing=cp.cell.wing,
                 outward=outward,
                 anchor=k,
-                lever=lever,
+                lever=lever and replace(lever, nearer_inside=min(a) >= min(mid, to) and max(a) <= max(mid, to)),
                 beyond=past_the_wall,
             )
-            for a, c, outward, past_the_wall in _parts(plan, ground, cp, end, to, between, at_ends)
+            for a, c, outward, past_the_wall in _parts(plan, ground, cp, end, (mid, to), between, at_ends)
         ]
     return _draft(plan, ground, cp, end, to, places), strips
 
@@ -67,20 +82,21 @@ def _gable_walls(ground: Ground, cp: CellPlan, end: CellEnd) -> list[WallLine]:
     return [w for w in ground.walls_at(cp.cell, end.side) if abs(w.face_ft - cp.wing.side_ft(end.side)) <= TIE_FT]
 
 
-def _reach(plan: Plan, cp: CellPlan, end: CellEnd) -> tuple[float, OutlookerLever[Key] | None]:
-    """How far in the gable end's strip runs, and the outlookers' lever: to the first truss inside, or without a
-    lever midway to it.
+def _reach(plan: Plan, cp: CellPlan, end: CellEnd) -> tuple[float, float, OutlookerLever[Key] | None]:
+    """How far in the gable end's strip runs, midway to the truss inside, and the outlookers' lever: to the first truss
+    inside, or without a lever midway to it.
     """
     axis = cp.cell.ridge_axis
     if len(cp.slots) < 2:
-        return end.line_ft, None
+        return end.line_ft, end.line_ft, None
     inside = cp.slots[1] if end is cp.low_end else cp.slots[-2]
+    to = mid = (end.truss_ft + inside.at_ft) / 2.0
+    lever = None
     if outlookers_reach(plan, cp, end):
         to = inside.at_ft
-        lever = OutlookerLever(inside=inside.key, axis=axis, gable_ft=end.truss_ft, inside_ft=to)
-    else:
-        to, lever = (end.truss_ft + inside.at_ft) / 2.0, None
-    return min(max(to, cp.cell.low_ft[axis]), cp.cell.high_ft[axis]), lever
+        lever = OutlookerLever(inside=inside.key, axis=axis, gable_ft=end.truss_ft, inside_ft=to, nearer_inside=False)
+    low, high = cp.cell.low_ft[axis], cp.cell.high_ft[axis]
+    return min(max(to, low), high), min(max(mid, low), high), lever
 
 
 def _draft(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd, to: float, places: list[float]) -> Draft:
@@ -117,17 +133,20 @@ def _parts(
     ground: Ground,
     cp: CellPlan,
     end: CellEnd,
-    to: float,
+    reach: Interval,
     between: Interval,
     at_ends: tuple[bool, bool],
 ) -> list[tuple[Interval, Interval, tuple[FrameSide, ...], bool]]:
-    """One anchor's part of the gable end: inside, under the rake, and at the gable's ends out to the eaves.
+    """One anchor's part of the gable end: inside in two halves, under the rake, and at its ends out to the eaves.
 
-    Each is (along, across, the sides that the eave there may fall toward, whether it lies past the wall's end).
+    `reach` is midway to the truss inside and how far in the strip runs. Each is (along, across, the sides that the
+    eave there may fall toward, whether it lies past the wall's end).
     """
     over, rake = plan.roof.overhang_ft, plan.roof.rake_overhang_ft
-    inner, beyond = (end.line_ft, to), (end.line_ft, end.line_ft - end.inward * rake)
-    parts: list[tuple[Interval, Interval, tuple[FrameSide, ...], bool]] = [(inner, between, (), False)]
+    mid, to = reach
+    inner = [(end.line_ft, mid), (mid, to)] if abs(to - mid) > TIE_FT else [(end.line_ft, to)]
+    beyond = (end.line_ft, end.line_ft - end.inward * rake)
+    parts: list[tuple[Interval, Interval, tuple[FrameSide, ...], bool]] = [(a, between, (), False) for a in inner]
     if rake:
         parts.append((beyond, between, SIDES, False))
     tails = ((between[0] - over, between[0]), (between[1], between[1] + over))
@@ -136,8 +155,9 @@ def _parts(
             continue
         if rake and on_wing_side(cp.cell, cp.wing, side):
             parts.append((beyond, tails[k], (side,), True))
-        low, high = sorted(inner)
-        parts += [(part, tails[k], (side,), False) for part in ground.wall_parts(cp.cell, side, low, high)]
+        for half in inner:
+            low, high = sorted(half)
+            parts += [(part, tails[k], (side,), False) for part in ground.wall_parts(cp.cell, side, low, high)]
     return parts
 
 

@@ -195,9 +195,9 @@ def trusses(plan: Plan, ground: Ground, cp: CellPlan, seams: frozenset[int]) -> 
     `seams` are the chords whose plain truss belongs to this cell.
     """
     drafts, strips = [], []
-    for slot, (low, high) in zip(cp.slots, strip_bounds(plan, cp), strict=True):
+    for slot, plain, (low, high) in zip(cp.slots, _plain_bounds(cp), strip_bounds(plan, cp), strict=True):
         if _is_own(slot.key, seams):
-            drafts.append(_truss(plan, ground, cp, slot, high - low))
+            drafts.append(_truss(plan, ground, cp, slot, plain[1] - plain[0]))
         if slot.kind is not MemberKind.GABLE_END and high - low > TIE_FT and not cp.jacks_only:
             strips += _truss_strips(plan, ground, cp, slot, low, high)
     return drafts, strips
@@ -217,13 +217,21 @@ def strip_bounds(plan: Plan, cp: CellPlan) -> list[tuple[float, float]]:
     """
     at = [s.at_ft for s in cp.slots]
     inside = (cp.low_end.line_ft, cp.high_end.line_ft)
-    mids = [min(max((a + b) / 2.0, inside[0]), inside[1]) for a, b in itertools.pairwise(at)]
-    low = [_outer_bound(cp.low_end, at[0]), *mids]
-    high = [*mids, _outer_bound(cp.high_end, at[-1])]
+    low, high = (list(bounds) for bounds in zip(*_plain_bounds(cp), strict=True))
     if outlookers_reach(plan, cp, cp.low_end):
         low[1] = min(at[1], inside[1])
     if outlookers_reach(plan, cp, cp.high_end):
         high[-2] = max(at[-2], inside[0])
+    return list(zip(low, high, strict=True))
+
+
+def _plain_bounds(cp: CellPlan) -> list[tuple[float, float]]:
+    """The same without outlookers."""
+    at = [s.at_ft for s in cp.slots]
+    inside = (cp.low_end.line_ft, cp.high_end.line_ft)
+    mids = [min(max((a + b) / 2.0, inside[0]), inside[1]) for a, b in itertools.pairwise(at)]
+    low = [_outer_bound(cp.low_end, at[0]), *mids]
+    high = [*mids, _outer_bound(cp.high_end, at[-1])]
     return list(zip(low, high, strict=True))
 
 

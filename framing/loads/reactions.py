@@ -13,13 +13,14 @@ from framing.errors import LoadError
 from framing.loads.cases import GravityLoad, LoadBasis, LoadCase, Loads
 from framing.loads.load_path import LinearMap, Variant, build_map
 from framing.loads.pieces import Pieces
+from framing.loads.rake_frames import framed_by, rake_frames
 from framing.members import Framing
-from framing.plan import Basis, Plan
+from framing.plan import Basis, Plan, RakeFrame
 from framing.tolerances import ROUNDING, TIE_FT2
 from framing.wind.patches import Bools, Patches
 
 Floats = NDArray[np.float64]
-LIFTED_WORDS = "lifted off the supports"
+LIFTED_WORDS, LADDER_WORDS = "lifted off the supports", "rakes as ladders"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,8 +29,9 @@ class Case:
     `gravity` says which weight it is.
 
     `variant` says where horizontal parts are held (None for gravity), `lifted` that the members are taken as lifted
-    off the supports that only push. Both vertical figures are positive up: what the roof receives, and what all the
-    bearings and rests together receive from it; they are equal.
+    off the supports that only push, `rake` what carries the rakes (None where that makes no difference). Both vertical
+    figures are positive up: what the roof receives, and what all the bearings and rests together receive from it; they
+    are equal.
     """
 
     name: str
@@ -38,6 +40,7 @@ class Case:
     gravity: GravityLoad | None
     variant: Variant | None
     lifted: bool
+    rake: RakeFrame | None
     area_ft2: float | None
     applied_vertical_lb: float
     reactions_vertical_lb: float
@@ -55,7 +58,7 @@ class Reactions:
 
     `rests_by_case_lb` (n_rests, n_cases) and `rests_down_lb` (n_rests,) are the same for the supports that only push.
     Where there are any, each case that lifts and each dead load that resists is kept twice, on them and lifted off
-    them; the worse pair governs each bearing.
+    them; and where the rakes are reckoned both ways, every case once for each. The worse pair governs each bearing.
 
     The dead load is the finished roof's (`finished_dead_lb`, `finished_uplift_lb`) or the one before the covering is
     on (`bare_dead_lb`, `bare_uplift_lb`); where `before_covering` that one governs, never if the plan leaves it out.
@@ -77,9 +80,25 @@ class Reactions:
     rests_down_lb: Floats
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stand:
+    """How the house is taken to stand: lifted off the supports that only push or on them, its rakes carried how."""
+
+    lifted: bool
+    rake: RakeFrame | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """One linear map's assumptions."""
+
+    variant: Variant
+    stand: Stand
+
+
 def build_reactions(plan: Plan, framing: Framing, patches: Patches, pieces: Pieces, loads: Loads) -> Reactions:
-    """Every case through the linear map of both variants, on the supports and lifted off those that only push, and
-    the worse at each bearing.
+    """Every case through the linear map of both variants, on the supports and lifted off those that only push, with
+    the rakes carried in every way that the plan leaves open, and the worse at each bearing.
 
     Raises
     ------
@@ -89,43 +108,61 @@ def build_reactions(plan: Plan, framing: Framing, patches: Patches, pieces: Piec
     gravity = [c for c in loads.cases if not c.basis.is_wind]
     resisting = [c for c in gravity if c.gravity is not None and c.gravity.resists]
     wind = [c for c in loads.cases if c.basis.is_wind]
-    ways = [(v, lifted) for lifted in ((False, True) if framing.rests else (False,)) for v in Variant]
-    maps = {way: build_map(plan, framing, patches, pieces, way[0], lifted=way[1]) for way in ways}
-    groups: list[tuple[list[LoadCase], Variant | None, tuple[Variant, bool]]] = [(gravity, None, (Variant.DECK, False))]
-    groups += [(resisting, None, (Variant.DECK, True))] if framing.rests else []
-    groups += [(wind, way[0], way) for way in ways]
-    columns = [maps[way].apply(np.column_stack([c.force_lb for c in each])) for each, _, way in groups]
-    by_case = np.column_stack(columns)
+    stands = _stands(plan, framing)
+    ways = [Way(variant=v, stand=s) for s in stands for v in Variant]
+    maps = {
+        way: build_map(plan, framed_by(framing, way.stand.rake), patches, pieces, way.variant, lifted=way.stand.lifted)
+        for way in ways
+    }
+    groups: list[tuple[list[LoadCase], bool, Way]] = [
+        (resisting if stand.lifted else gravity, False, Way(variant=Variant.DECK, stand=stand)) for stand in stands
+    ]
+    groups += [(wind, True, way) for way in ways]
+    by_case = np.column_stack([maps[way].apply(np.column_stack([c.force_lb for c in each])) for each, _, way in groups])
     total = by_case.sum(axis=0)
-    cases = [(c, variant, way[1]) for each, variant, way in groups for c in each]
+    cases = [(c, way.variant if blows else None, way.stand) for each, blows, way in groups for c in each]
     named = tuple(
         Case(
-            name=", ".join(filter(None, (c.name, variant, LIFTED_WORDS if lifted else ""))),
+            name=", ".join(filter(None, (c.name, variant, *_words(stand, stands)))),
             load=c.name,
             basis=c.basis,
             gravity=c.gravity,
             variant=variant,
-            lifted=lifted,
+            lifted=stand.lifted,
+            rake=stand.rake,
             area_ft2=c.area_ft2,
             applied_vertical_lb=float(c.force_lb.sum()),
             reactions_vertical_lb=float(total[i]),
         )
-        for i, (c, variant, lifted) in enumerate(cases)
+        for i, (c, variant, stand) in enumerate(cases)
     )
     _check_balance(named, maps, [float(np.abs(c.force_lb).sum()) for c, _, _ in cases])
-    return _governed(plan, framing, loads, named, by_case)
+    return _governed(plan, framing, loads, stands, named, by_case)
 
 
-def _check_balance(cases: tuple[Case, ...], maps: dict[tuple[Variant, bool], LinearMap], gross: list[float]) -> None:
+def _stands(plan: Plan, framing: Framing) -> tuple[Stand, ...]:
+    off = (False, True) if framing.rests else (False,)
+    return tuple(Stand(lifted=lifted, rake=rake) for lifted in off for rake in rake_frames(plan, framing))
+
+
+def _words(stand: Stand, stands: tuple[Stand, ...]) -> tuple[str, ...]:
+    """What a case's name says of how the house stands, besides the first way."""
+    lifted = (LIFTED_WORDS,) if stand.lifted else ()
+    return lifted if stand.rake is stands[0].rake else (*lifted, LADDER_WORDS)
+
+
+def _check_balance(cases: tuple[Case, ...], maps: dict[Way, LinearMap], gross: list[float]) -> None:
     for case, scale in zip(cases, gross, strict=True):
         if abs(case.applied_vertical_lb - case.reactions_vertical_lb) > ROUNDING * max(scale, 1.0):
             raise LoadError(f"case '{case.name}': the reactions do not add up to the load; please report this plan")
-    for (variant, _), m in maps.items():
+    for way, m in maps.items():
         if m.n_pieces and np.abs(m.column_sums() - 1.0).max() > ROUNDING:
-            raise LoadError(f"load path ({variant}): a piece of roof is not carried whole; please report this plan")
+            raise LoadError(f"load path ({way.variant}): a piece of roof is not carried whole; please report this plan")
 
 
-def _governed(plan: Plan, framing: Framing, loads: Loads, cases: tuple[Case, ...], by_case: Floats) -> Reactions:
+def _governed(
+    plan: Plan, framing: Framing, loads: Loads, stands: tuple[Stand, ...], cases: tuple[Case, ...], by_case: Floats
+) -> Reactions:
     """The worse of the cases that the plan's basis asks for, and of the roof finished or bare, at each bearing.
 
     Source: ASCE 7-22, sec. 2.4.1, combinations 7a (0.6 D + 0.6 W) and 3a (D + L_r).
@@ -133,16 +170,15 @@ def _governed(plan: Plan, framing: Framing, loads: Loads, cases: tuple[Case, ...
     index = {m.name: i for i, m in enumerate(framing.members)}
     area = np.array([loads.area_of_member_ft2[index[b.member]] for b in framing.bearings])
     n = len(area)
-    column = {(case.gravity, case.lifted): by_case[:n, j] for j, case in enumerate(cases) if case.gravity}
+    column = {(c.gravity, c.lifted, c.rake): by_case[:n, j] for j, c in enumerate(cases) if c.gravity}
     best: dict[str, NDArray[Any]] = {}
-    for lifted in (False, True) if framing.rests else (False,):
-        applies = _that_count(plan, cases, area, lifted=lifted)
-        considered = np.where(applies, by_case[:n], -np.inf)
+    for stand in stands:
+        considered = np.where(_that_count(plan, cases, area, stand), by_case[:n], -np.inf)
         governing = considered.argmax(axis=1)
         wind = considered[np.arange(n), governing]
-        here = _resisted(
-            plan, wind, -column[GravityLoad.FINISHED, lifted], -column[GravityLoad.BEFORE_COVERING, lifted]
-        )
+        weights = (GravityLoad.FINISHED, GravityLoad.BEFORE_COVERING)
+        finished, bare = (-column[weight, stand.lifted, stand.rake] for weight in weights)
+        here = _resisted(plan, wind, finished, bare)
         here["governing"] = governing
         worse = here["net"] > best["net"] if best else np.ones(n, dtype=bool)
         best = {k: np.where(worse, here[k], best.get(k, here[k])) for k in here}
@@ -165,11 +201,11 @@ def _governed(plan: Plan, framing: Framing, loads: Loads, cases: tuple[Case, ...
     )
 
 
-def _that_count(plan: Plan, cases: tuple[Case, ...], area_ft2: Floats, *, lifted: bool) -> Bools:
-    """Which wind cases the plan's basis asks for at each bearing, on the supports or lifted off them."""
+def _that_count(plan: Plan, cases: tuple[Case, ...], area_ft2: Floats, stand: Stand) -> Bools:
+    """Which wind cases the plan's basis asks for at each bearing, of one way in which the house stands."""
     out = np.zeros((len(area_ft2), len(cases)), dtype=bool)
     for j, case in enumerate(cases):
-        if case.lifted is not lifted:
+        if (case.lifted, case.rake) != (stand.lifted, stand.rake):
             continue
         if case.basis is LoadBasis.MWFRS and plan.wind.basis is not Basis.CLADDING:
             out[:, j] = True
@@ -194,8 +230,10 @@ def _resisted(plan: Plan, wind: Floats, finished_dead: Floats, bare_dead: Floats
 
 
 def _gravity(cases: tuple[Case, ...], by_case: Floats) -> Floats:
-    """Dead and roof live load on every bearing and rest, positive up. [lb]"""
-    at = {case.gravity: j for j, case in enumerate(cases) if not case.lifted}
-    dead, live = by_case[:, at[GravityLoad.PRESSING]], by_case[:, at[GravityLoad.ROOF_LIVE]]
-    out: Floats = ASD_GRAVITY.dead_factor * dead + ASD_GRAVITY.roof_live_factor * live
+    """Dead and roof live load on every bearing and rest, the most of all ways in which rakes are carried, positive up.
+    [lb]
+    """
+    dead, live = ([j for j, case in enumerate(cases) if case.gravity is load] for load in (GRAVITY, ROOF_LIVE))
+    both = ASD_GRAVITY.dead_factor * by_case[:, dead] + ASD_GRAVITY.roof_live_factor * by_case[:, live]
+    out: Floats = both.min(axis=1)
     return out

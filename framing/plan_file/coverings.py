@@ -20,13 +20,13 @@ HALF_TRUSS_GRAVITY_PSF = 1.5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Covering:
-    """A covering with the deck under it: least and greatest weight on the slope; `alone_low_psf` without the deck.
+    """A covering with the deck under it: least and greatest weight on the slope; `deck_low_psf` the deck alone.
 
     `mark` says where each figure comes from.
     """
 
     name: str
-    alone_low_psf: float
+    deck_low_psf: float
     low_psf: float
     gravity_psf: float
     mark: str
@@ -42,7 +42,7 @@ def coverings() -> tuple[Covering, ...]:
         return tuple(
             Covering(
                 name=row["covering"],
-                alone_low_psf=float(row["low_psf"]),
+                deck_low_psf=float(row["deck_low_psf"]),
                 low_psf=float(row["low_psf"]) + float(row["deck_low_psf"]),
                 gravity_psf=float(row["gravity_psf"]) + float(row["deck_gravity_psf"]),
                 mark=row["mark"],
@@ -81,7 +81,7 @@ def dead_loads_of(covering: str, rise_per_run: float) -> DeadLoads:
         gravity_psf = round(row.gravity_psf * slope_to_plan_ratio + HALF_TRUSS_GRAVITY_PSF, 2)
     return DeadLoads(
         top_for_uplift_psf=low_psf,
-        top_before_covering_psf=before_covering_psf(low_psf, covering, rise_per_run),
+        top_before_covering_psf=min(low_psf, before_covering_psf(covering, rise_per_run)),
         bottom_for_uplift_psf=BOTTOM_PSF[0],
         top_for_gravity_psf=gravity_psf,
         bottom_for_gravity_psf=BOTTOM_PSF[1],
@@ -90,25 +90,22 @@ def dead_loads_of(covering: str, rise_per_run: float) -> DeadLoads:
     )
 
 
-def before_covering_psf(top_for_uplift_psf: float, covering: str, rise_per_run: float) -> float:
-    """What is left of the top chord's dead load on plan area before the covering is on, never under 0. [psf]
+def before_covering_psf(covering: str, rise_per_run: float) -> float:
+    """What there is of the top chord's dead load on plan area before the covering is on, or once it is blown off. [psf]
 
-    The covering's least weight on the slope, divided by the cosine of the pitch, is taken off; the deck and the
-    truss stay, and so does the ceiling's share on the bottom chord. Rounded to 0.01 psf.
+    The deck that the table has under the covering, its least weight divided by the cosine of the pitch, and half the
+    truss; the ceiling's share on the bottom chord stays besides. Rounded to 0.01 psf.
 
     Parameters
     ----------
-    top_for_uplift_psf : float
-        The finished roof's, on plan area. [psf]
     covering : str
         A name of `coverings()`.
     rise_per_run : float
         The slope of the roof.
 
-    Source: common practice, no source (the storm before the covering); the covering's mark.
+    Source: common practice, no source (the storm before the covering); the deck's mark.
     """
-    covering_psf = _covering(covering).alone_low_psf * math.hypot(1.0, rise_per_run)
-    return round(max(0.0, top_for_uplift_psf - covering_psf), 2)
+    return round(_covering(covering).deck_low_psf * math.hypot(1.0, rise_per_run) + HALF_TRUSS_LOW_PSF, 2)
 
 
 def _covering(name: str) -> Covering:

@@ -178,7 +178,7 @@ def _dead(form: PlanForm) -> plan.DeadLoads:
         **{key: psf for key, psf in given.items() if psf is not None},
         without_covering=form.dead.without_covering,
     )
-    bare_psf = before_covering_psf(dead.top_for_uplift_psf, form.roof.covering, form.roof.pitch)
+    bare_psf = min(dead.top_for_uplift_psf, before_covering_psf(form.roof.covering, form.roof.pitch))
     dead = replace(dead, top_before_covering_psf=bare_psf)
     for chord in ("top", "bottom"):
         least, most = (getattr(dead, f"{chord}_for_{use}_psf") for use in ("uplift", "gravity"))

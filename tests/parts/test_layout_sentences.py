@@ -10,7 +10,7 @@ import pytest
 
 from framing.anchors.catalogue_file import shipped_catalogue
 from framing.errors import StraplineError
-from framing.plan import RoofEdge, RoofType
+from framing.plan import GableWall, RoofEdge, RoofType
 from framing.run import make_run
 from invariants.houses import plan_of
 
@@ -134,3 +134,14 @@ def test_jacks_shorter_than_12_in_are_not_built_and_said_with_their_places() -> 
     along_ends, along_sides = itertools.product((0.5, 39.5), (1.3, 26.7)), itertools.product((1.3, 38.7), (0.5, 27.5))
     assert places == {*along_ends, *along_sides}
     assert min(m.span_ft for m in run.framing.members) >= 1.0
+
+
+def test_a_masonry_gable_is_refused_with_its_wall_and_what_would_be_right_and_a_hip_never_asks() -> None:
+    masonry = {"gable_wall": GableWall.MASONRY}
+    make_run(plan_of(BOX, **masonry), shipped_catalogue())
+    with pytest.raises(StraplineError) as caught:
+        make_run(plan_of(BOX, type=RoofType.GABLE, **masonry), shipped_catalogue())
+    assert str(caught.value) == (
+        'roof gable_wall: block up to a raked beam is not framed on W4; write "truss" for a gable-end truss on the tie '
+        "beam, or make W4 a hip by [[roof.edge]], and leave raked beam and nailer to the engineer"
+    )

@@ -64,15 +64,15 @@ def test_another_covering_weighs_its_slope_weight_over_the_cosine_and_half_a_tru
     assert (dead.bottom_for_uplift_psf, dead.bottom_for_gravity_psf, dead.roof_live_psf) == (5.0, 10.0, 20.0)
 
 
-def test_before_the_covering_its_least_weight_is_off_the_roof_and_never_more_than_there_is() -> None:
-    """By hand: shingles 2 psf on a 3-4-5 slope are 2.5 on plan: 5.375 - 2.5 = 2.875; tile 8.5 at 5:12 is 8.5 x 13/12
-    = 9.208: 10 - 9.208 = 0.79; a typed 4 psf less 9.208 is nothing.
+def test_before_the_covering_its_deck_and_half_a_truss_are_up_there_and_never_more_than_the_finished_roof() -> None:
+    """By hand: under shingles 1.7 psf on a 3-4-5 slope, 2.125 on plan, and 0.75: 2.875; under tile 1.8 at 5:12, 1.95
+    on plan, and 0.75: 2.70, also where the finished roof is typed; a typed 2 psf is all there ever is.
     """
     shingles = with_("roof", 'covering = "asphalt shingles"').replace("5:12", "9:12")
-    texts = (shingles, SHORT, with_("dead", "top_for_uplift = 4"))
+    texts = (shingles, SHORT, with_("dead", "top_for_uplift = 14"), with_("dead", "top_for_uplift = 2"))
     dead = [plan_from_text(text, "house.toml").dead for text in texts]
-    assert [d.top_before_covering_psf for d in dead] == pytest.approx([2.875, 0.792, 0.0], abs=0.006)
-    assert [d.without_covering for d in dead] == [True, True, True]
+    assert [d.top_before_covering_psf for d in dead] == pytest.approx([2.875, 2.70, 2.70, 2.0], abs=0.006)
+    assert [d.without_covering for d in dead] == [True] * 4
     assert not plan_from_text(with_("dead", "without_covering = false"), "house.toml").dead.without_covering
 
 

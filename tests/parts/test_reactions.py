@@ -10,7 +10,8 @@ import pytest
 import framing.loads.reactions
 from framing.anchors.catalogue_file import shipped_catalogue
 from framing.errors import LoadError
-from framing.loads.load_path import LinearMap, build_map
+from framing.loads.load_path import LinearMap, Variant, build_map
+from framing.loads.reactions import Stand, Way
 from framing.run import make_run
 from invariants.houses import plan_of
 
@@ -37,9 +38,10 @@ def test_a_case_that_does_not_come_down_whole_is_refused(part: float, monkeypatc
 
 @pytest.mark.parametrize("share", [0.5, 1.0 - 1e-6, 1.0 + 1e-6])
 def test_a_piece_that_is_not_carried_whole_is_refused_though_no_case_loads_it(share: float) -> None:
+    way = Way(variant=Variant.DECK, stand=Stand(lifted=False, rake=None))
     one = LinearMap(bearing=np.array([0]), piece=np.array([0]), share=np.array([share]), n_bearings=1, n_pieces=1)
     with pytest.raises(LoadError, match=r"^load path \(deck\): a piece of roof is not carried whole; please report"):
-        framing.loads.reactions._check_balance((), {(framing.loads.reactions.Variant.DECK, False): one}, [])
+        framing.loads.reactions._check_balance((), {way: one}, [])
 
 
 def test_a_map_without_pieces_and_a_bearing_without_load_receive_nothing() -> None:

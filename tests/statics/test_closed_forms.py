@@ -8,6 +8,7 @@ jack's and the hip girder's forms are the limit of close spacing.
 from __future__ import annotations
 
 from collections import defaultdict
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -15,8 +16,9 @@ import pytest
 from framing.anchors.catalogue_file import shipped_catalogue
 from framing.layout import hip_corners, hip_ends
 from framing.loads.load_path import Variant, build_map
+from framing.loads.rake_frames import framed_by
 from framing.members import MemberKind
-from framing.plan import Plan, RoofType
+from framing.plan import Plan, RakeFrame, RoofType
 from framing.run import Run, make_run
 from invariants.houses import plan_of
 
@@ -138,6 +140,29 @@ def test_outlookers_lever_over_the_gable_wall() -> None:
     assert sum(gable) == pytest.approx(depth * (reach + b / 2.0 + reach**2 / (2.0 * b)), rel=EXACT)
     first = next(a for bearing, a in zip(run.framing.bearings, found.values(), strict=True) if bearing.wall == "W1")
     assert first == pytest.approx(depth / 2.0 * (1.0 + b / 2.0 - reach**2 / (2.0 * b)), rel=EXACT)
+
+
+def test_a_ladder_hangs_on_the_gable_wall_alone_and_the_truss_inside_carries_its_plain_strip() -> None:
+    """The wall OH + b/2 a foot, the truss its half bays; both ways of carrying the rake balance by themselves."""
+    depth, over = 24.0, 1.0
+    plan = plan_of(
+        [(0, 0), (40, 0), (40, depth), (0, depth)],
+        type=RoofType.GABLE,
+        wall_thickness_ft=0.0,
+        overhang_ft=0.0,
+        rake_overhang_ft=over,
+    )
+    run = make_run(plan, shipped_catalogue())
+    ladder = replace(run, framing=framed_by(run.framing, RakeFrame.LADDER))
+    found = areas(ladder, Variant.DECK)
+    gable = [a for b, a in zip(run.framing.bearings, found, strict=True) if b.wall == "W4"]
+    first = next(a for b, a in zip(run.framing.bearings, found, strict=True) if b.wall == "W1")
+    half_bay = (2.0 - 0.75 / 12.0) / 2.0
+    assert sum(gable) == pytest.approx(depth * (over + 0.75 / 12.0 + half_bay), rel=EXACT)
+    assert first == pytest.approx(depth / 2.0 * (1.0 + half_bay), rel=EXACT)
+    assert {c.rake for c in run.reactions.cases} == set(RakeFrame)
+    for case in run.reactions.cases:
+        assert case.reactions_vertical_lb == pytest.approx(case.applied_vertical_lb, rel=1e-9, abs=1e-6)
 
 
 def test_a_girder_at_an_inside_corner_carries_half_its_trusses_and_its_own_strip() -> None:
