@@ -52,9 +52,9 @@ class Reactions:
 
     `by_case_lb` is (n_bearings, n_cases): what the bearing receives, positive up, unfactored, at strength
     level for wind. `uplift_lb` is the governing ASD net uplift (0 where nothing lifts), `down_lb` the
-    largest gravity reaction, `wind_lb` the governing wind uplift, `dead_for_uplift_lb` the dead load that
-    resists (positive down), `governing` the index of the governing case. A bearing reads only the cladding
-    cases of its own member's effective wind area.
+    largest gravity reaction, `down_parts_lb` (n_bearings, 2) its dead and its roof live load, `wind_lb` the
+    governing wind uplift, `dead_for_uplift_lb` the dead load that resists (positive down), `governing` the index of
+    the governing case. A bearing reads only the cladding cases of its own member's effective wind area.
 
     `rests_by_case_lb` (n_rests, n_cases) and `rests_down_lb` (n_rests,) are the same for the supports that only push.
     Where there are any, each case that lifts and each dead load that resists is kept twice, on them and lifted off
@@ -68,6 +68,7 @@ class Reactions:
     by_case_lb: Floats
     uplift_lb: Floats
     down_lb: Floats
+    down_parts_lb: Floats
     wind_lb: Floats
     dead_for_uplift_lb: Floats
     finished_dead_lb: Floats
@@ -182,12 +183,14 @@ def _governed(
         here["governing"] = governing
         worse = here["net"] > best["net"] if best else np.ones(n, dtype=bool)
         best = {k: np.where(worse, here[k], best.get(k, here[k])) for k in here}
-    down = -_gravity(cases, by_case)
+    pressing = _gravity(cases, by_case)
+    down = pressing.sum(axis=1)
     return Reactions(
         cases=cases,
         by_case_lb=by_case[:n],
         uplift_lb=np.maximum(best["net"], 0.0),
         down_lb=np.maximum(down[:n], 0.0),
+        down_parts_lb=pressing[:n],
         wind_lb=best["wind"],
         dead_for_uplift_lb=np.where(best["before"], best["bare_dead"], best["finished_dead"]),
         finished_dead_lb=best["finished_dead"],
@@ -230,10 +233,11 @@ def _resisted(plan: Plan, wind: Floats, finished_dead: Floats, bare_dead: Floats
 
 
 def _gravity(cases: tuple[Case, ...], by_case: Floats) -> Floats:
-    """Dead and roof live load on every bearing and rest, the most of all ways in which rakes are carried, positive up.
-    [lb]
+    """Dead and roof live load on every bearing and rest, of the way in which rakes are carried that presses it most,
+    factored, positive down. (n, 2) [lb]
     """
-    dead, live = ([j for j, case in enumerate(cases) if case.gravity is load] for load in (GRAVITY, ROOF_LIVE))
-    both = ASD_GRAVITY.dead_factor * by_case[:, dead] + ASD_GRAVITY.roof_live_factor * by_case[:, live]
-    out: Floats = both.min(axis=1)
-    return out
+    dead, live = ([j for j, case in enumerate(cases) if case.gravity is load] for load in (GravityLoad.PRESSING, GravityLoad.ROOF_LIVE))
+    both = -ASD_GRAVITY.dead_factor * by_case[:, dead], -ASD_GRAVITY.roof_live_factor * by_case[:, live]
+    most = (both[0] + both[1]).argmax(axis=1)
+    rows = np.arange(len(by_case))
+    return np.column_stack([part[rows, most] for part in both])
