@@ -236,7 +236,10 @@ def _gravity(cases: tuple[Case, ...], by_case: Floats) -> Floats:
     """Dead and roof live load on every bearing and rest, of the way in which rakes are carried that presses it most,
     factored, positive down. (n, 2) [lb]
     """
-    dead, live = ([j for j, case in enumerate(cases) if case.gravity is load] for load in (GravityLoad.PRESSING, GravityLoad.ROOF_LIVE))
+    dead, live = (
+        [j for j, case in enumerate(cases) if case.gravity is load]
+        for load in (GravityLoad.PRESSING, GravityLoad.ROOF_LIVE)
+    )
     both = -ASD_GRAVITY.dead_factor * by_case[:, dead], -ASD_GRAVITY.roof_live_factor * by_case[:, live]
     most = (both[0] + both[1]).argmax(axis=1)
     rows = np.arange(len(by_case))

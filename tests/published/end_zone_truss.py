@@ -15,7 +15,7 @@ import numpy as np
 
 from framing.asce7.edition import edition
 from framing.layout.assembly import build_framing
-from framing.loads.cases import FINISHED, LoadBasis, build_loads
+from framing.loads.cases import GravityLoad, LoadBasis, build_loads
 from framing.loads.load_path import Variant
 from framing.loads.pieces import Pieces, build_pieces
 from framing.loads.reactions import build_reactions
@@ -96,7 +96,7 @@ def end_zone_truss(
     truss = truss_of(h, measures["spacing_ft"])
     bearings = [i for i, b in enumerate(h.framing.bearings) if b.member == h.framing.members[truss].name]
     heel = [j for j, c in enumerate(reactions.cases) if c.basis is LoadBasis.MWFRS and c.variant is Variant.HEEL]
-    (dead_case,) = [j for j, c in enumerate(reactions.cases) if c.name == FINISHED]
+    (dead_case,) = [j for j, c in enumerate(reactions.cases) if c.gravity is GravityLoad.FINISHED and not c.lifted]
     eaves = np.unique(h.pieces.patch[(h.pieces.way.member == truss) & ~h.patches.in_walls[h.pieces.patch]])
     winds = [c.wind for c in loads.cases if c.basis is LoadBasis.MWFRS and c.wind is not None]
     return EndZoneTruss(
