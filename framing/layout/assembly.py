@@ -33,7 +33,6 @@ from framing.members import (
     Member,
     MemberKind,
     MidBearing,
-    OutlookerLever,
     Tributary,
 )
 from framing.plan import Plan, Point
@@ -268,17 +267,7 @@ def _path(draft: Draft, end: int, drafts: list[Draft], index: dict[Key, int], sp
 
 
 def _tributary(strip: Strip, index: dict[Key, int], spots: dict[MarkSpot, int], wing: str) -> Tributary:
-    own = strip.lever
-    lever = None
-    if own is not None:
-        inside = index[own.inside]
-        lever = OutlookerLever(
-            inside=inside,
-            axis=own.axis,
-            gable_ft=own.gable_ft,
-            inside_ft=own.inside_ft,
-            nearer_inside=own.nearer_inside,
-        )
+    lever = strip.lever.on(index[strip.lever.inside]) if strip.lever else None
     bearing = spots[(strip.owner, strip.anchor)] if strip.anchor is not None else None
     return Tributary(
         ring_ft=strip.ring_ft,

@@ -15,6 +15,7 @@ from framing.errors import LayoutError
 from framing.frame_side import SIDES, FrameSide
 from framing.layout.landing import Ground
 from framing.layout.records import (
+    PLY_FT,
     SHORTEST_PIECE_FT,
     SMALLEST_BAY_FT,
     Draft,
@@ -94,6 +95,8 @@ def _reach(plan: Plan, cp: CellPlan, end: CellEnd) -> tuple[float, float, Outloo
     lever = None
     if outlookers_reach(plan, cp, end):
         to = inside.at_ft
+        if plan.roof.gable_truss_ft is None:  # it may stand flush: the ladder's first truss then carries the most
+            mid = (cp.wing.side_ft(end.side) + end.side.inward * PLY_FT / 2.0 + inside.at_ft) / 2.0
         lever = OutlookerLever(inside=inside.key, axis=axis, gable_ft=end.truss_ft, inside_ft=to, nearer_inside=False)
     low, high = cp.cell.low_ft[axis], cp.cell.high_ft[axis]
     return min(max(to, low), high), min(max(mid, low), high), lever

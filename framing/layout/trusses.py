@@ -212,42 +212,35 @@ def _is_own(key: Key, seams: frozenset[int]) -> bool:
 def strip_bounds(plan: Plan, cp: CellPlan) -> list[tuple[float, float]]:
     """For each truss line, from where to where along the ridge its strip runs inside the cell.
 
-    Midway to the neighbours; at a chord or a plain wall to the cell's end; next to a gable end from the
-    truss itself, because the outlookers' strip reaches that far; a hip girder takes its inner half bay.
+    Midway to the neighbours; at a chord or a plain wall to the cell's end; next to a gable end from the truss itself,
+    where the outlookers' strip ends; a hip girder takes its inner half bay.
     """
-    at = [s.at_ft for s in cp.slots]
-    inside = (cp.low_end.line_ft, cp.high_end.line_ft)
     low, high = (list(bounds) for bounds in zip(*_plain_bounds(cp), strict=True))
     if outlookers_reach(plan, cp, cp.low_end):
-        low[1] = min(at[1], inside[1])
+        low[1] = min(cp.slots[1].at_ft, cp.high_end.line_ft)
     if outlookers_reach(plan, cp, cp.high_end):
-        high[-2] = max(at[-2], inside[0])
+        high[-2] = max(cp.slots[-2].at_ft, cp.low_end.line_ft)
     return list(zip(low, high, strict=True))
 
 
 def _plain_bounds(cp: CellPlan) -> list[tuple[float, float]]:
     """The same without outlookers."""
     at = [s.at_ft for s in cp.slots]
-    inside = (cp.low_end.line_ft, cp.high_end.line_ft)
-    mids = [min(max((a + b) / 2.0, inside[0]), inside[1]) for a, b in itertools.pairwise(at)]
-    low = [_outer_bound(cp.low_end, at[0]), *mids]
-    high = [*mids, _outer_bound(cp.high_end, at[-1])]
-    return list(zip(low, high, strict=True))
+    mids = [min(max((a + b) / 2.0, cp.low_end.line_ft), cp.high_end.line_ft) for a, b in itertools.pairwise(at)]
+    ends = ((cp.low_end, at[0]), (cp.high_end, at[-1]))
+    first, last = (truss_ft if end.kind is EndKind.HIP else end.line_ft for end, truss_ft in ends)
+    return list(itertools.pairwise((first, *mids, last)))
 
 
 def outlookers_reach(plan: Plan, cp: CellPlan, end: CellEnd) -> bool:
-    """Whether a gable's outlookers run to the first truss inside: where its bay is at least half the backspan
-    asked for. Over a shorter bay they are no lever: the gable takes its half bay and the whole overhang.
+    """Whether a gable's outlookers run to the first truss inside: where its bay is half the backspan asked for or more.
+    Else they are no lever: the gable takes its half bay and the whole overhang.
     """
     if end.kind is not EndKind.GABLE or len(cp.slots) < 2:
         return False
-    inside = cp.slots[1] if end is cp.low_end else cp.slots[-2]
+    inside = cp.slots[1 if end is cp.low_end else -2]
     bay = abs(inside.at_ft - end.truss_ft)
     return inside.kind is not MemberKind.GABLE_END and bay >= plan.roof.outlooker_backspan_ft / 2.0
-
-
-def _outer_bound(end: CellEnd, at: float) -> float:
-    return at if end.kind is EndKind.HIP else end.line_ft
 
 
 def _truss(plan: Plan, ground: Ground, cp: CellPlan, slot: Slot, width: float) -> Draft:
