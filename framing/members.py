@@ -64,7 +64,6 @@ class MidBearing:
 
 
 Truss = TypeVar("Truss")
-Other = TypeVar("Other")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,16 +78,6 @@ class OutlookerLever(Generic[Truss]):
     gable_ft: float
     inside_ft: float
     nearer_inside: bool
-
-    def on(self, inside: Other) -> OutlookerLever[Other]:
-        """The same lever, its truss inside named otherwise."""
-        return OutlookerLever(
-            inside=inside,
-            axis=self.axis,
-            gable_ft=self.gable_ft,
-            inside_ft=self.inside_ft,
-            nearer_inside=self.nearer_inside,
-        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

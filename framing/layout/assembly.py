@@ -18,7 +18,7 @@ from framing.layout.landing import Ground
 from framing.layout.marks import MarkSpot, numbered_bearings
 from framing.layout.porches import open_porches
 from framing.layout.profiles import member_shape
-from framing.layout.records import Cell, Chord, Draft, Key, KeyKind, Landing, Strip, girder_key
+from framing.layout.records import Cell, Chord, Draft, Key, KeyKind, Landing, Strip, girder_key, lever_on
 from framing.layout.shared_truss_lines import share_truss_lines
 from framing.layout.supports import Supports, on_supports, read_supports
 from framing.layout.trusses import CellPlan, EndKind, plan_cell, trusses
@@ -267,7 +267,7 @@ def _path(draft: Draft, end: int, drafts: list[Draft], index: dict[Key, int], sp
 
 
 def _tributary(strip: Strip, index: dict[Key, int], spots: dict[MarkSpot, int], wing: str) -> Tributary:
-    lever = strip.lever.on(index[strip.lever.inside]) if strip.lever else None
+    lever = lever_on(strip.lever, index[strip.lever.inside]) if strip.lever else None
     bearing = spots[(strip.owner, strip.anchor)] if strip.anchor is not None else None
     return Tributary(
         ring_ft=strip.ring_ft,

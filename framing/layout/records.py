@@ -241,3 +241,14 @@ def cell_ring(ridge_axis: int, along: tuple[float, float], across: tuple[float, 
     """The rectangle between two coordinates along and two across the ridge, either way round."""
     (a0, a1), (c0, c1) = sorted(along), sorted(across)
     return tuple(cell_point(ridge_axis, a, c) for a, c in ((a0, c0), (a1, c0), (a1, c1), (a0, c1)))
+
+
+def lever_on(lever: OutlookerLever[Key], inside: int) -> OutlookerLever[int]:
+    """The outlookers' lever with the truss inside by its place in the list of members."""
+    return OutlookerLever(
+        inside=inside,
+        axis=lever.axis,
+        gable_ft=lever.gable_ft,
+        inside_ft=lever.inside_ft,
+        nearer_inside=lever.nearer_inside,
+    )
