@@ -11,6 +11,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from export.words.ground import cell_words_of
 from export.words.supports import start_words
 from framing.anchors.schedule import Mark
 from framing.members import Crossing, PorchBeam, Strap
@@ -34,7 +35,7 @@ class Tick:
     """One strap to mark on the tie beam, and for which mark.
 
     `station_ft` is the tape's figure from START, `far_ft` from the far end. `number` counts the mark's `n_ticks`
-    straps from 1, along the tape.
+    straps from 1, along the tape. `cell_words` ask for the filled cell that a girder or a pair wants nearby.
     """
 
     mark: Mark
@@ -43,6 +44,7 @@ class Tick:
     far_ft: float
     number: int
     n_ticks: int
+    cell_words: str
 
     @property
     def side(self) -> Side:
@@ -125,7 +127,7 @@ def place_words(tick: Tick) -> str:
 
 def tick_words(tick: Tick) -> str:
     """What is out of the ordinary about a strap: one of two, a truss that stands along the wall, at 45 degrees or
-    askew, a second figure in from the face.
+    askew, a second figure in from the face, no filled cell known near a girder or a pair.
     """
     bearing = tick.mark.bearing
     words = [f"strap {tick.number} of {tick.n_ticks}"] if tick.n_ticks > 1 else []
@@ -137,7 +139,7 @@ def tick_words(tick: Tick) -> str:
     elif bearing.skew_deg >= LEAST_SKEW_DEG:
         words.append(f"truss {bearing.skew_deg:.0f} deg off square")
         words.append(f"bears {inches(bearing.bearing_length_ft)}")
-    words += filter(None, (place_words(tick),))
+    words += filter(None, (place_words(tick), tick.cell_words if tick.number == 1 else ""))
     return "; ".join(words)
 
 
@@ -182,7 +184,8 @@ def _tape(
     open_ft: tuple[tuple[float, float], ...] = (),
 ) -> Tape:
     marks = [m for m in run.schedule.marks if m.bearing.wall == name and not m.bearing.by_engineer]
-    ticks = [t for m in marks for t in _ticks(m, length_ft)]
+    cells = {run.schedule.marks[g.row].mark: cell_words_of(g) for g in run.ground.girders}
+    ticks = [t for m in marks for t in _ticks(m, length_ft, cells.get(m.mark, ""))]
     return Tape(
         name=name,
         description=description,
@@ -193,7 +196,7 @@ def _tape(
     )
 
 
-def _ticks(mark: Mark, length_ft: float) -> list[Tick]:
+def _ticks(mark: Mark, length_ft: float, cell_words: str) -> list[Tick]:
     """A tick for each of a mark's straps."""
     straps = sorted(mark.straps, key=lambda s: s.tape_ft)
     return [
@@ -204,6 +207,7 @@ def _ticks(mark: Mark, length_ft: float) -> list[Tick]:
             far_ft=length_ft - s.tape_ft,
             number=number,
             n_ticks=len(straps),
+            cell_words=cell_words,
         )
         for number, s in enumerate(straps, start=1)
     ]

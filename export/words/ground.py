@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from framing.ground.near_girders import GirderCell
 from framing.ground.over_openings import OpeningBeam
 from framing.ground.stops import CellPull
 from framing.run import Run
@@ -17,6 +18,16 @@ def cell_words(cell: CellPull) -> str:
     else:
         place = f"{cell.walls[0]} at {feet_inches(max(cell.at_ft[0], 0.0))}"
     return f"{place}, jamb" if cell.jamb else place
+
+
+def cell_words_of(girder: GirderCell) -> str:
+    """What a mark with a girder or two straps wants: a filled cell within 24 in., where none is known to stand there.
+
+    Source: common practice, no source.
+    """
+    if girder.near:
+        return ""
+    return "no filled cell within 24 in." if girder.cell_at_ft is not None else "filled cell within 24 in.?"
 
 
 def opening_words(o: OpeningBeam) -> str:

@@ -158,10 +158,16 @@ def _precast(ground: Ground) -> Iterator[str]:
 
 def _far_girders(schedule: AnchorSchedule, ground: Ground) -> Iterator[str]:
     far = [schedule.marks[g.row].mark for g in ground.girders if g.cell_at_ft is not None and not g.near]
+    unknown = [schedule.marks[g.row].mark for g in ground.girders if g.cell_at_ft is None]
     if far:
         yield (
             f"No filled cell within 24 in. of {len(far)} marks with a girder or two straps: {_named(far)}; common "
             "practice, no source, wants one there."
+        )
+    if unknown:
+        yield (
+            f"A filled cell belongs within 24 in. of every mark with a girder or two straps (common practice, no "
+            f"source): {_named(unknown)}."
         )
 
 

@@ -15,6 +15,8 @@ from export.architects_drawing.outline import outline_of_drawing
 from framing.anchors.catalogue import Anchor
 from framing.anchors.catalogue_file import catalogue_of, shipped_catalogue
 from framing.anchors.schedule import AnchorSchedule, Mark
+from framing.ground.beam_strength import beam_strength
+from framing.ground.stops import Ground
 from framing.loads.cases import LoadBasis
 from framing.members import Bearing, CarrierKind, Crossing, Framing, MemberKind, Strap
 from framing.plan import Plan, Side, Support, SupportKind
@@ -122,6 +124,17 @@ def run_of(plan: Plan) -> Run:
     outline = build_outline(plan)
     roof = build_roof(plan, outline)
     wind = wind_figures(plan, roof, edge_widths(plan, outline, roof))
+    ground = Ground(
+        beam_plf=0.0,
+        strength=beam_strength(plan),
+        beams=(),
+        needed=(),
+        cells=(),
+        openings=(),
+        ladders=(),
+        girders=(),
+    )
+    left_out |= {"ground": ground}
     read = {"plan": plan, "outline": outline, "wind": wind, "framing": NO_MEMBERS, "fingerprint": "0a1b2c3d"}
     return Run(**(left_out | read | {"schedule": AnchorSchedule(catalogue=CATALOGUE, marks=())}))
 

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from export.wall_marks.tape_marks import tick_words, wall_tapes
 from framing.plan import TieBeam
 from framing.run import Run
 from parts.masonry_houses import (
@@ -195,3 +196,19 @@ def test_an_inside_corners_cell_takes_the_pulls_of_both_its_walls() -> None:
     assert len(parts) == 2
     assert inside.pull_lb == pytest.approx(sum(parts))
     assert len(run.ground.cells) == sum(len(b.cells.at_ft) for b in run.ground.beams) - 6
+
+
+def test_the_crew_is_asked_for_the_cell_by_a_girder_where_none_is_known_and_told_where_there_is_none() -> None:
+    def said(run: Run) -> dict[str, str]:
+        girders = {run.schedule.marks[g.row].mark for g in run.ground.girders}
+        ticks = [t for tape in wall_tapes(run) for t in tape.ticks]
+        assert all(not t.cell_words for t in ticks if t.mark.mark not in girders)
+        assert sum("cell" in tick_words(t) for t in ticks) == sum(bool(t.cell_words) for t in ticks if t.number == 1)
+        return {t.mark.mark: t.cell_words for t in ticks if t.mark.mark in girders}
+
+    assert set(said(run_of(said=nothing_said())).values()) == {"filled cell within 24 in.?"}
+    assert set(said(run_of(said=steel(cell_spacing_ft=2.0))).values()) == {""}
+    far = run_of(cells=tuple((w, at) for w in ("W1", "W3") for at in (0.5, 12.0, 20.0, 28.0, 39.5)))
+    assert "no filled cell within 24 in." in said(far).values()
+    [note] = told(run_of(said=nothing_said()), "A filled cell belongs within 24 in. of every mark with a girder")
+    assert "W1-" in note
