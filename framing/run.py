@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from framing.anchors.catalogue import Catalogue
-from framing.anchors.schedule import AnchorSchedule, assign_anchors
+from framing.anchors.choice import assign_anchors
+from framing.anchors.demands import Demands, build_demands
+from framing.anchors.schedule import AnchorSchedule
 from framing.anchors.strap_room import strap_room, with_clear_distances
 from framing.anchors.unheld_ends import loose_ends, porch_notes
 from framing.asce7.edition import edition
@@ -21,7 +23,7 @@ from framing.loads.reactions import Reactions, build_reactions
 from framing.members import Framing
 from framing.plan import Plan
 from framing.roof.surface import Roof, build_roof
-from framing.sideways.pushes import Lateral, build_lateral
+from framing.sideways.pushes import Sideways, build_sideways
 from framing.walls.outline import Outline, build_outline
 from framing.wind.edge_widths import edge_widths
 from framing.wind.figures import WindFigure
@@ -52,7 +54,8 @@ class Run:
     pieces: Pieces
     loads: Loads
     reactions: Reactions
-    lateral: tuple[Lateral | None, ...]
+    sideways: Sideways
+    demands: Demands
     schedule: AnchorSchedule
     ground: Ground
     cover: RoofCover
@@ -78,8 +81,9 @@ def make_run(plan: Plan, catalogue: Catalogue, approvals: Approvals = NONE_GIVEN
     pieces = build_pieces(roof, framing, patches)
     loads = build_loads(plan, edition(plan.wind.edition), outline, roof, framing, patches, pieces, widths)
     reactions = build_reactions(plan, framing, patches, pieces, loads)
-    lateral = build_lateral(plan, outline, roof, framing, widths)
-    schedule = with_clear_distances(assign_anchors(plan, framing, reactions, lateral, catalogue))
+    sideways = build_sideways(plan, outline, roof, framing, patches, pieces, loads)
+    demands = build_demands(plan, framing, loads, reactions, sideways)
+    schedule = with_clear_distances(assign_anchors(plan, framing, reactions, demands, catalogue))
     room = strap_room(plan, outline, framing, schedule)
     cover = build_roof_cover(plan, edition(plan.wind.edition), roof, patches, widths, approvals)
     ground = build_ground(plan, outline, framing, reactions, schedule)
@@ -95,7 +99,8 @@ def make_run(plan: Plan, catalogue: Catalogue, approvals: Approvals = NONE_GIVEN
         pieces=pieces,
         loads=loads,
         reactions=reactions,
-        lateral=lateral,
+        sideways=sideways,
+        demands=demands,
         schedule=schedule,
         ground=ground,
         cover=cover,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from framing.anchors.schedule import Mark
+from framing.loads.cases import LoadBasis
 from framing.members import CarrierKind, Member
 from framing.plan import Side
 from framing.run import Run
@@ -29,7 +30,7 @@ def bearing_card(mark: Mark) -> Rows:
         holds = (
             ("anchor", f"{mark.count} x {mark.anchor.name}, {sides[mark.side]} of the truss"),
             ("allowable uplift", f"{mark.allowable_uplift_lb:,.0f} lb"),
-            ("share used", f"{mark.ratio:.2f}"),
+            *_share_used(mark),
             ("reached at", reach),
         )
     return (
@@ -38,10 +39,29 @@ def bearing_card(mark: Mark) -> Rows:
         ("truss centre", feet_inches(mark.bearing.station_ft)),
         ("mark for strap", feet_inches(mark.bearing.strap_station_ft)),
         ("uplift", f"{mark.uplift_lb:,.0f} lb"),
+        ("uplift, main frame", _lb(mark.uplift_mwfrs_lb, governs=mark.basis is LoadBasis.MWFRS)),
+        ("uplift, cladding", _lb(mark.uplift_cladding_lb, governs=mark.basis is LoadBasis.CLADDING)),
+        ("storm", mark.storm),
         ("load down", f"{mark.down_lb:,.0f} lb"),
         *holds,
-        ("basis", mark.basis),
         ("governing case", mark.case),
+    )
+
+
+def _lb(uplift_lb: float, *, governs: bool) -> str:
+    return f"{uplift_lb:,.0f} lb{', governs' if governs else ''}"
+
+
+def _share_used(mark: Mark) -> Rows:
+    """The three ratios of the anchor's hardest case and what the row's rule makes of them."""
+    if mark.use is None or mark.ratio is None:
+        return ()
+    parts = (mark.use.uplift_ratio, mark.use.parallel_ratio, mark.use.perpendicular_ratio)
+    said = [f"{r:.2f}" if r is not None else "not stated" for r in parts]
+    return (
+        ("share used", f"{mark.ratio:.2f} ({mark.use.rule.words})"),
+        ("up, parallel, perpendicular", ", ".join(said)),
+        ("in the case", mark.use.case),
     )
 
 

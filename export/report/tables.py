@@ -33,16 +33,16 @@ LIMITS = (
     "that is not tied down the wind is reckoned twice, on it and lifted off it; the worse holds.",
     "By the directional procedure hip ends count as windward and leeward slopes of their own wind, from memory; the "
     "reduction of the -1.3 by area is left out.",
-    "Lateral pushes are estimates: square to the wall its own cladding pressure on half its height; along the wall the "
-    "main frame's wind on the roof alone, shared by every foot of the walls that run along it. The wind on the walls' "
-    "upper half is not in the push along the wall: the tie beam carries it to the cross walls; where the engineer of "
-    "record hangs the walls' tops on the roof, the push along the wall is larger. The pushes count in ratio and speed "
-    "where the catalogue has lateral values; a gable end's anchors are not given the wall's pressure.",
+    "Sideways the deck is taken as flexible and every anchor of a wall takes its own length of the wall's share; that "
+    "the push passes from the deck to the anchors through trusses standing on edge is a question for the engineer: "
+    "blocking between the trusses. Torsional wind cases are not run: a house of one storey up to 30 ft, or of two in "
+    "light frame or with a flexible deck, is exempt; another is not covered.",
+    "The walls' main-frame pressures take q at the mean roof height, on the windward wall too (safe side); a wall at "
+    "an angle or behind a porch takes the severest wing's end zone.",
     "Each wing of the roof is zoned as a building of its own with the whole house's a and h; where two wings claim the "
     "same piece the larger suction holds. That is on the safe side.",
     "Hips under the main frame's wind are zoned by the gable's plan map at the hip's pitch, and wind onto a hip end "
     "also by the commentary's rule, from memory; the worse holds.",
-    "The uplift of a gable end's triangle of wall is not given to its anchors.",
 )
 
 

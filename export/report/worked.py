@@ -5,11 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from functools import lru_cache
 
+from export.report.combination import combination
 from export.report.markup import MINUS, TIMES, coefficient, esc, num, table
-from export.words.demand import unresolved_words
-from framing.anchors.catalogue import Anchor
-from framing.anchors.schedule import BY_ENGINEER, Mark
-from framing.asce7.chapter2 import ASD_UPLIFT
+from framing.anchors.schedule import Mark
 from framing.asce7.chapter30 import LEAST_NET_PRESSURE_PSF
 from framing.explain.trace import EndTrace, MarkTrace
 from framing.explain.trace_pieces import Lever, Pressure, RoofPart, Under
@@ -38,7 +36,7 @@ def worked_mark(run: Run, found: MarkTrace, mark: Mark, *, level: int) -> str:
             _end(dead[0], dead, f"{MINUS}D"),
             _ends_behind(dead),
             '<div class="keep"><h4>Combination and anchor</h4>',
-            _combination(run, mark, wind[0].lb, -dead[0].lb),
+            combination(run, mark, wind[0].lb, -dead[0].lb),
             f"{_other_bases(run, mark)}</div>",
         )
     )
@@ -146,6 +144,7 @@ def _factor(value: float, places: int) -> str:
     return f"({text})" if text.startswith(MINUS) else text
 
 
+<<<<<<< HEAD
 def _combination(run: Run, mark: Mark, wind_lb: float, dead_lb: float) -> str:
     """ASD uplift, the anchor's ratio and the speed it is good to, in numbers."""
     w, d = ASD_UPLIFT.wind_factor, ASD_UPLIFT.dead_factor
@@ -243,6 +242,8 @@ def _down(run: Run, mark: Mark) -> tuple[float, float]:
     return float(dead), float(live)
 
 
+=======
+>>>>>>> 2431b1c (Follow the wind sideways from every wall and slope through the deck to the lines that hold it, case by case)
 def _other_bases(run: Run, mark: Mark) -> str:
     """The hardest wind case of either basis at the mark, so that both are seen."""
     i = next(k for k, b in enumerate(run.framing.bearings) if b.mark == mark.mark)

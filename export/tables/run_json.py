@@ -9,7 +9,7 @@ from dataclasses import asdict, is_dataclass
 from typing import Any, cast
 
 from export.tables.ground_json import ground_plain
-from framing.anchors.schedule import Mark
+from framing.anchors.schedule import Mark, Use
 from framing.loads.cases import GravityLoad, LoadBasis
 from framing.loads.reactions import Case
 from framing.members import Member, MemberKind, Strap
@@ -158,15 +158,11 @@ def _bearings(run: Run) -> list[dict[str, object]]:
 
 
 def _stages(run: Run, i: int) -> dict[str, object]:
-    """The uplift of the finished roof and before the covering, whether the latter governs, and the push on the wall
-    under a gable end, its triangle included: reported, not given to the anchor.
-    """
-    lateral = run.lateral[i]
+    """The uplift of the finished roof and before the covering, and whether the latter governs."""
     return {
         "finished_uplift_lb": float(run.reactions.finished_uplift_lb[i]),
         "before_covering_uplift_lb": float(run.reactions.bare_uplift_lb[i]),
         "before_covering_governs": bool(run.reactions.before_covering[i]),
-        "gable_wall_lb": lateral.gable_wall_lb if lateral and lateral.gable_wall_lb else None,
     }
 
 
@@ -206,6 +202,28 @@ def _bearing(m: Mark) -> dict[str, object]:
         "wood_ft": m.bearing.wood_ft,
         "clear_in": None if m.clear_ft is None else 12.0 * m.clear_ft,
         "straps": [_strap(s) for s in m.straps],
+        "uplift_mwfrs_lb": m.uplift_mwfrs_lb,
+        "uplift_cladding_lb": m.uplift_cladding_lb,
+        "storm": m.storm,
+        "ratio_uplift": m.use.uplift_ratio if m.use else None,
+        "ratio_parallel": m.use.parallel_ratio if m.use else None,
+        "ratio_perpendicular": m.use.perpendicular_ratio if m.use else None,
+        "ratio_case": m.use.case if m.use else None,
+        "rule": m.use.rule.value if m.use else None,
+        "in_ratio_case": _in_ratio_case(m.use) if m.use else None,
+    }
+
+
+def _in_ratio_case(use: Use) -> dict[str, object]:
+    """What the anchor's hardest case asks, sideways on the strap's axes; and the cladding's uplift with the main
+    frame's pushes, told for comparison.
+    """
+    return {
+        "kind": use.kind.value,
+        "uplift_lb": use.uplift_lb,
+        "parallel_lb": use.parallel_lb,
+        "perpendicular_lb": use.perpendicular_lb,
+        "ratio_cladding_with_sideways": use.cladding_with_sideways_ratio,
     }
 
 

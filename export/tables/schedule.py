@@ -37,6 +37,13 @@ COLUMNS = (
     "held_by",
     "second_station",
     "in_from_face_in",
+    "uplift_mwfrs_lb",
+    "uplift_cladding_lb",
+    "storm",
+    "ratio_uplift",
+    "ratio_parallel",
+    "ratio_perpendicular",
+    "ratio_case",
     "clear_in",
     "end_in",
     "edge_in",
@@ -48,6 +55,7 @@ COLUMNS = (
     "second_in_from_face_in",
     "second_in_from_next_face_in",
     "only_bottom_chord",
+    "rule",
 )
 
 
@@ -92,7 +100,16 @@ def _row(m: Mark) -> tuple[str, ...]:
         decimal(m.bearing.skew_deg, 2),
         decimal(12.0 * m.bearing.bearing_length_ft, 3),
         safe_text(m.held_by),
-        *_place(m),
+        *_place(m)[:2],
+        decimal(m.uplift_mwfrs_lb, 2),
+        decimal(m.uplift_cladding_lb, 2),
+        safe_text(m.storm),
+        decimal(m.use.uplift_ratio if m.use else None, 4),
+        decimal(m.use.parallel_ratio if m.use else None, 4),
+        decimal(m.use.perpendicular_ratio if m.use else None, 4),
+        safe_text(m.use.case if m.use else ""),
+        *_place(m)[2:],
+        safe_text(m.use.rule if m.use else ""),
     )
 
 

@@ -23,5 +23,5 @@ def unresolved_words(mark: Mark, catalogue: Catalogue) -> str:
     """Why an unresolved mark is one: its whole demand is too much for each anchor, or none is listed for its plies."""
     plies = f"{mark.bearing.plies} {'ply' if mark.bearing.plies == 1 else 'plies'}"
     listed = any(a.plies == mark.bearing.plies for a in catalogue.anchors)
-    why = "with each the sum of the ratios is over 1.0" if listed else f"none is listed at {plies}"
+    why = "with each the ratio by its rule is over 1.0" if listed else f"none is listed at {plies}"
     return f"no anchor in {catalogue.name} holds {demand_words(mark)} at {plies}: {why}"

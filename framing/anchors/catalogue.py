@@ -5,14 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from framing.anchors.interaction import Allowable
-
-
-class Interaction(StrEnum):
-    """How a row's three ratios make one: they add, or none may be over 0.75 and they do not."""
-
-    SUM = "sum"
-    EACH = "each 0.75"
+from framing.anchors.interaction import Allowable, Interaction
 
 
 class AnchorKind(StrEnum):
@@ -59,6 +52,7 @@ class Anchor:
             uplift_lb=self.allowable_uplift_lb,
             parallel_lb=self.allowable_parallel_lb,
             perpendicular_lb=self.allowable_perpendicular_lb,
+            rule=self.interaction,
         )
 
 

@@ -11,8 +11,9 @@ from collections.abc import Iterator
 from importlib.resources import files
 from pathlib import Path
 
-from framing.anchors.catalogue import Anchor, AnchorKind, Catalogue, Interaction
+from framing.anchors.catalogue import Anchor, AnchorKind, Catalogue
 from framing.anchors.house_minimum import check_minimum
+from framing.anchors.interaction import Interaction
 from framing.errors import CatalogueError
 from framing.plan import Plan
 from framing.text_file import decoded, read_bytes

@@ -1,20 +1,64 @@
-"""Reactions + catalogue -> AnchorSchedule: the lightest anchor that holds each bearing."""
+"""The anchor schedule as values: the marks, what holds each, and how far it is used."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from framing.anchors.catalogue import Anchor, AnchorKind, Catalogue
-from framing.anchors.house_minimum import check_minimum, least_uplift_lb
-from framing.anchors.interaction import Allowable, Demand, speed_ratio, use_ratio
+from framing.anchors.catalogue import Anchor, Catalogue
+from framing.anchors.demands import CaseKind
+from framing.anchors.interaction import Interaction
 from framing.loads.cases import LoadBasis
-from framing.loads.reactions import Reactions
-from framing.members import Bearing, Framing, MemberKind, Strap
-from framing.plan import Plan, Side
-from framing.sideways.pushes import Lateral
+from framing.members import Bearing, Strap
+from framing.plan import Side
 
 FASTEST_MPH = 300.0
+FINISHED_ROOF, BEFORE = "finished", "before the covering"
 BY_ENGINEER = "no tie-beam anchor: connection by the engineer"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Full:
+    """The case in which an anchor is full at the least wind speed: what it asks at the plan's speed, `wind_lb` and
+    `dead_lb` unfactored, the pushes on the strap's axes; `grows` says whether these go with the square of the speed.
+    """
+
+    case: str
+    mph: float
+    wind_lb: float
+    dead_lb: float
+    parallel_lb: float
+    perpendicular_lb: float
+    grows: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Use:
+    """How far an anchor is used in its hardest case: that case, what it asks there (ASD, sideways on the strap's axes,
+    as the row's parallel and perpendicular of a truss that crosses the wall square) and the three ratios, None where
+    the catalogue gives no lateral value. `cladding_with_sideways_ratio` is the cladding's uplift with the main frame's
+    pushes: told, it does not govern. `full` is None where no speed up to the fastest fills the anchor.
+    """
+
+    case: str
+    kind: CaseKind
+    rule: Interaction
+    uplift_lb: float
+    parallel_lb: float
+    perpendicular_lb: float
+    uplift_ratio: float
+    parallel_ratio: float | None
+    perpendicular_ratio: float | None
+    cladding_with_sideways_ratio: float
+    full: Full | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Totals:
+    """How many anchors, what they cost, and how many marks none holds."""
+
+    n_anchors: int
+    price: float
+    n_unresolved: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,11 +67,11 @@ class Mark:
 
     `side` is the bearing's own, or both faces for a pair. `anchor` is None, `count` 0 and `ratio` None where nothing
     in the catalogue holds, and where the connection is by the engineer: on a support that is not tied down, a porch
-    beam for one. `uplift_lb` is the ASD net uplift, 0 where nothing lifts; `down_lb` the largest gravity reaction.
-    `parallel_lb` and `perpendicular_lb` push along the wall and square to it (ASD); None on a support, and the latter
-    under a gable end, whose wall pressure is told apart. `ratio` and `good_to_mph` count them where the catalogue
-    does. `basis` and `case` are the governing wind's. `clear_ft` is from its straps to the nearest of another member,
-    middle to middle; None where there is none.
+    beam for one. `uplift_lb` is the ASD net uplift, 0 where nothing lifts, `basis`, `case` and `storm` what makes it,
+    `uplift_mwfrs_lb` and `uplift_cladding_lb` those of either basis; `down_lb` the largest gravity reaction.
+    `parallel_lb` and `perpendicular_lb` push along the wall and square to it (ASD), each the largest of all cases; None
+    where the bearing holds no wall. `ratio` is the largest within one case by the row's rule, `use` that case.
+    `clear_ft` is from its straps to the nearest of another member, middle to middle; None where there is none.
     """
 
     bearing: Bearing
@@ -38,12 +82,16 @@ class Mark:
     perpendicular_lb: float | None
     basis: LoadBasis
     case: str
+    storm: str
+    uplift_mwfrs_lb: float
+    uplift_cladding_lb: float
     anchor: Anchor | None
     count: int
     allowable_uplift_lb: float | None
     ratio: float | None
     good_to_mph: float | None
     clear_ft: float | None
+    use: Use | None
 
     @property
     def straps(self) -> tuple[Strap, ...]:
@@ -70,10 +118,14 @@ class Mark:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AnchorSchedule:
-    """Every mark, in the order of the walls and then along each wall."""
+    """Every mark, in the order of the walls and then along each wall. `main_frame_alone` is what the same house would
+    take if the cladding pressures did not count, `totals` what it takes.
+    """
 
     catalogue: Catalogue
     marks: tuple[Mark, ...]
+    totals: Totals
+    main_frame_alone: Totals
 
     @property
     def unresolved(self) -> tuple[Mark, ...]:
@@ -84,79 +136,3 @@ class AnchorSchedule:
     def by_engineer(self) -> tuple[Mark, ...]:
         """The marks on porch beams and on supports that are not tied down: the engineer gives their connection."""
         return tuple(m for m in self.marks if m.bearing.by_engineer)
-
-
-def assign_anchors(
-    plan: Plan, framing: Framing, reactions: Reactions, lateral: tuple[Lateral | None, ...], catalogue: Catalogue
-) -> AnchorSchedule:
-    """Every bearing with the lightest anchor that holds it and is not under the house minimum.
-
-    Raises
-    ------
-    PlanError
-        If the house minimum is neither pounds nor in the catalogue; names the nearest id.
-    """
-    check_minimum(plan.anchors.minimum, catalogue)
-    in_order = {p: _in_order(catalogue, p, plan.anchors.minimum) for p in {b.plies for b in framing.bearings}}
-    marks = []
-    for i, bearing in enumerate(framing.bearings):
-        demand = _demand(bearing, reactions, lateral[i], i)
-        fit = () if bearing.by_engineer else in_order[bearing.plies]
-        anchor = next((a for a, most in fit if use_ratio(demand, most) <= 1.0), None)
-        marks.append(_mark(plan, bearing, reactions, i, demand, anchor))
-    return AnchorSchedule(catalogue=catalogue, marks=tuple(marks))
-
-
-def _demand(bearing: Bearing, reactions: Reactions, lateral: Lateral | None, i: int) -> Demand:
-    gable = bearing.kind is MemberKind.GABLE_END
-    return Demand(
-        wind_lb=float(reactions.wind_lb[i]),
-        dead_lb=float(reactions.dead_for_uplift_lb[i]),
-        parallel_lb=lateral.parallel_lb if lateral else None,
-        perpendicular_lb=lateral.perpendicular_lb if lateral and not gable else None,
-    )
-
-
-def _in_order(catalogue: Catalogue, plies: int, minimum: str) -> list[tuple[Anchor, Allowable]]:
-    """The rows that may stand at that ply count and what each takes, the one to prefer first: the least allowable
-    uplift, then the price, then the file's order; every single before any pair, pairs only from their own row; none
-    lighter than the house minimum.
-    """
-    rows = [a for a in catalogue.anchors if a.plies == plies and a.kind is AnchorKind.CAST]
-    floor = least_uplift_lb(minimum, catalogue, plies)
-    fit = [a for a in rows if a.count > 1 or a.allowable_uplift_lb >= floor or a.id == minimum]
-    fit.sort(key=lambda a: (a.count, a.allowable_uplift_lb, a.price, a.order))
-    return [(a, a.allowable) for a in fit]
-
-
-def _mark(plan: Plan, bearing: Bearing, reactions: Reactions, i: int, demand: Demand, anchor: Anchor | None) -> Mark:
-    case = reactions.cases[int(reactions.governing[i])]
-    count = anchor.count if anchor is not None else 0
-    return Mark(
-        bearing=bearing,
-        side=Side.BOTH if count > 1 else bearing.side,
-        down_lb=float(reactions.down_lb[i]),
-        uplift_lb=float(reactions.uplift_lb[i]),
-        parallel_lb=max(demand.parallel_lb) if demand.parallel_lb else None,
-        perpendicular_lb=max(demand.perpendicular_lb) if demand.perpendicular_lb else None,
-        basis=case.basis,
-        case=case.name,
-        anchor=anchor,
-        count=count,
-        allowable_uplift_lb=anchor.allowable_uplift_lb if anchor is not None else None,
-        ratio=use_ratio(demand, anchor.allowable) if anchor is not None else None,
-        good_to_mph=_good_to_mph(plan, demand, anchor),
-        clear_ft=None,
-    )
-
-
-def _good_to_mph(plan: Plan, demand: Demand, anchor: Anchor | None) -> float | None:
-    """The wind speed at which the anchor reaches its allowable load; None where there is no anchor, nothing lifts, or
-    it holds beyond 300 mph. Without lateral values: V sqrt((allowable + 0.6 D) / (0.6 W)).
-
-    Source: ASCE 7-22, eq. 26.10-1 (wind force goes with the square of the speed).
-    """
-    if anchor is None or demand.wind_lb <= 0.0:
-        return None
-    speed = plan.wind.speed_mph * speed_ratio(demand, anchor.allowable)
-    return speed if speed <= FASTEST_MPH else None

@@ -24,6 +24,9 @@ OVERHANG_UNDERSIDE_GC_P = _C["overhang_underside"]
 LEAST_WALL_PSF = _C["least_wall"]
 LEAST_ROOF_PSF = _C["least_roof"]
 
+# GC_pf of walls along the wind in load case 1; the figure gives none. Source: from memory (older editions).
+END_WALL_GC_PF = _C["end_wall_load_case_1"]
+
 ZONES = ("1", "2", "3", "4", "5", "6", "1E", "2E", "3E", "4E", "5E", "6E")
 
 

@@ -145,7 +145,7 @@ def gravity_cases(plan: Plan, patches: Patches, pieces: Pieces) -> tuple[LoadCas
     )
 
 
-def _side_names(outline: Outline) -> tuple[str, str, str, str]:
+def side_names(outline: Outline) -> tuple[str, str, str, str]:
     """For each side of the frame the first of the walls that face that way most nearly."""
     outward = np.array([w.outward for w in outline.walls])
     turned = np.array([outline.frame.turn_to_plan(s.outward) for s in SIDES])
@@ -170,7 +170,7 @@ def main_frame_cases(
     Source: ASCE 7-22, eq. 28.3-1 and 27.3-1 (solid), the latter with q_h inside.
     """
     q = code.q_K_d_psf(plan.wind, widths.h_ft, Procedure(plan.wind.mwfrs_procedure))
-    sides, out = _side_names(outline), []
+    sides, out = side_names(outline), []
     for pattern, outside in _patterns(plan, code, roof, patches, widths):
         for internal in code.GC_pi(plan.wind.enclosure):
             wind = RoofPressures(

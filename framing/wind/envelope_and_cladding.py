@@ -10,7 +10,7 @@ from functools import reduce
 
 import numpy as np
 
-from framing.asce7.chapter28 import EnvelopeCoefficients, mid_length_reading
+from framing.asce7.chapter28 import EnvelopeCoefficients
 from framing.asce7.chapter30 import is_flat
 from framing.asce7.curves import RoofForm
 from framing.asce7.edition import Edition
@@ -20,7 +20,7 @@ from framing.roof.wings import Wing, reach, side_line
 from framing.tolerances import TIE_FT
 from framing.wind.edge_widths import EdgeWidths
 from framing.wind.patches import Bools, Floats, Patches
-from framing.wind.patterns import Pattern
+from framing.wind.patterns import Pattern, Reading, reading_of
 from framing.wind.pressures import Coefficients, Names
 
 ZONE_NAME = "<U24"
@@ -58,18 +58,16 @@ def _on_wing(
     pattern: Pattern,
 ) -> tuple[Names, Floats, Bools]:
     """Zone, GC_pf and what is pushed from below on the patches as if all were this wing's."""
-    wind_axis = pattern.from_side.axis
-    ridge = 1 - wing.ridge_axis if wing.square and pattern.reading else wing.ridge_axis
-    table = edition.envelope(theta_deg)
-    if wind_axis != ridge:
+    table, reading = edition.envelope(theta_deg), reading_of(wing, pattern, theta_deg)
+    if reading is Reading.ACROSS:
         zone, top = _across(wing, widths, index, patches, table, pattern)
-    elif pattern.reading and not wing.square and any(not wing.gable[s] for s in sides_of(ridge)):
+    elif reading is Reading.ONTO_HIP_END:
         zone, top = _onto_hip_end(wing, widths, patches, table, pattern)
-    elif pattern.reading and mid_length_reading(theta_deg):
+    elif reading is Reading.MID_LENGTH:
         zone, top = _mid_length(wing, widths, patches, edition.envelope(0.0), pattern)
     else:
         zone, top = _along(wing, widths, patches, table, pattern)
-    return zone, top, _loaded_overhang(wing, patches, pattern, along=wind_axis == ridge)
+    return zone, top, _loaded_overhang(wing, patches, pattern, along=reading is not Reading.ACROSS)
 
 
 def _beside(pattern: Pattern) -> FrameSide:

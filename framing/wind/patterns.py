@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 
 from framing.asce7.chapter28 import mid_length_reading
-from framing.frame_side import SIDES, FrameSide
+from framing.frame_side import SIDES, FrameSide, sides_of
 from framing.roof.surface import Roof
+from framing.roof.wings import Wing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,6 +35,28 @@ class DirectionalPattern:
 
     from_side: FrameSide
     other_value: bool
+
+
+class Reading(StrEnum):
+    """How a wing reads a pattern: by which load case of the figure, at the roof's slope unless said."""
+
+    ACROSS = "load case 1"
+    ALONG = "load case 2"
+    ONTO_HIP_END = "load case 1, onto a hip end"
+    MID_LENGTH = "load case 1 at 0 degrees"
+
+
+def reading_of(wing: Wing, pattern: Pattern, theta_deg: float) -> Reading:
+    """How a wing reads a pattern.
+
+    Source: ASCE 7-22, fig. 28.3-1 notes (good); onto a hip end from memory of fig. C28.3-2.
+    """
+    ridge = 1 - wing.ridge_axis if wing.square and pattern.reading else wing.ridge_axis
+    if pattern.from_side.axis != ridge:
+        return Reading.ACROSS
+    if pattern.reading and not wing.square and any(not wing.gable[s] for s in sides_of(ridge)):
+        return Reading.ONTO_HIP_END
+    return Reading.MID_LENGTH if pattern.reading and mid_length_reading(theta_deg) else Reading.ALONG
 
 
 def patterns(roof: Roof, theta_deg: float) -> tuple[Pattern, ...]:

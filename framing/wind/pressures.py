@@ -44,6 +44,11 @@ class RoofPressures:
     pattern: Pattern | DirectionalPattern | None
 
     @property
+    def internal_factor(self) -> float:
+        """The coefficient inside, where the house is enclosed."""
+        return float(self.inside_factor[np.abs(self.inside_factor).argmax()])
+
+    @property
     def zone(self) -> Names:
         """The figure's own name with the load case, the row or the roof form. (n,)"""
         return self.coefficients.zone

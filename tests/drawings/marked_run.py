@@ -14,7 +14,7 @@ from typing import Any
 from export.architects_drawing.outline import outline_of_drawing
 from framing.anchors.catalogue import Anchor
 from framing.anchors.catalogue_file import catalogue_of, shipped_catalogue
-from framing.anchors.schedule import AnchorSchedule, Mark
+from framing.anchors.schedule import AnchorSchedule, Mark, Totals
 from framing.ground.beam_strength import beam_strength
 from framing.ground.stops import Ground
 from framing.loads.cases import LoadBasis
@@ -136,11 +136,16 @@ def run_of(plan: Plan) -> Run:
     )
     left_out |= {"ground": ground}
     read = {"plan": plan, "outline": outline, "wind": wind, "framing": NO_MEMBERS, "fingerprint": "0a1b2c3d"}
-    return Run(**(left_out | read | {"schedule": AnchorSchedule(catalogue=CATALOGUE, marks=())}))
+    return Run(**(left_out | read | {"schedule": schedule_of([])}))
 
 
 def with_marks(run: Run, marks: list[Mark]) -> Run:
-    return dataclasses.replace(run, schedule=AnchorSchedule(catalogue=CATALOGUE, marks=tuple(marks)))
+    return dataclasses.replace(run, schedule=schedule_of(marks))
+
+
+def schedule_of(marks: list[Mark]) -> AnchorSchedule:
+    totals = Totals(n_anchors=sum(m.count for m in marks), price=0.0, n_unresolved=0)
+    return AnchorSchedule(catalogue=CATALOGUE, marks=tuple(marks), totals=totals, main_frame_alone=totals)
 
 
 def hip_wall(wall: Wall) -> list[Mark]:
@@ -182,12 +187,16 @@ def mark(wall: Wall, number: int, station_ft: float, kind: MemberKind, *, plies:
         perpendicular_lb=None,
         basis=LoadBasis.MWFRS,
         case="wind along W1",
+        storm="finished",
+        uplift_mwfrs_lb=650.0,
+        uplift_cladding_lb=610.0,
         anchor=CATALOGUE.anchors[0],
         count=1,
         allowable_uplift_lb=820.0,
         ratio=0.8,
         good_to_mph=None,
         clear_ft=24.0 / 12,
+        use=None,
     )
     return changed(whole, side=Side.INSIDE if kind is MemberKind.GABLE_END else Side.START)
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import dataclasses
 import html
 import json
-import math
 import re
 from collections.abc import Callable
 from html.parser import HTMLParser
@@ -210,33 +209,6 @@ def test_a_pocket_calculator_follows_what_the_members_behind_bring(pages: Pages,
                 assert number(lb) == pytest.approx(value, abs=0.03 + 0.001 * abs(value)), (block, members)
                 n_rows += 1
     assert (n_rows > 0) == (name != "cottage")
-
-
-@pytest.mark.parametrize("name", SAMPLES)
-def test_the_combination_of_every_mark_gives_the_uplift_and_ratio_of_the_schedule(pages: Pages, name: str) -> None:
-    run, page = pages(name)
-    marks = {f"worked-{m.mark}": m for m in run.schedule.marks}
-    seen = set()
-    for block, text in page.lists:
-        if block in marks and text.startswith("0.6 W"):
-            _, numbers, net = (
-                text.translate(PLAIN).removesuffix(": nothing lifts here, so the uplift is 0").split(" = ")
-            )
-            assert product(numbers) == pytest.approx(number(net.split()[0]), abs=0.012)
-            assert max(number(net.split()[0]), 0.0) == places(marks[block].uplift_lb, 2)
-            seen.add(block)
-        elif block in marks and text.startswith("anchor "):
-            ratio = marks[block].ratio
-            assert ratio is not None
-            _, numbers, value = text.translate(PLAIN).rpartition("; ")[2].split(" = ")
-            assert product(numbers) == pytest.approx(number(value), abs=1e-4)
-            assert number(value) == places(ratio, 4)
-        elif block in marks and text.startswith("down"):
-            assert number(text.split(" = ")[2].split()[0]) == places(marks[block].down_lb, 2)
-        elif block in marks and text.startswith("good to"):
-            speed, root, said = re.findall(r"good to ([\d.]+) × √\[(.*)\] = ([\d.]+) mph", text)[0]
-            assert float(speed) * math.sqrt(product(root)) == pytest.approx(float(said), abs=0.06)
-    assert seen == set(marks)
 
 
 @pytest.mark.parametrize("name", SAMPLES)

@@ -107,10 +107,19 @@ def test_the_sentences_under_every_mark_say_what_run_json_holds(name: str) -> No
         gravity = [-b["reactions_lb"][column[c]] for c in ("dead for gravity", "roof live")]
         down = next(line for line in said if line.startswith("down")).translate(PLAIN).split(" = ")[1]
         assert product(down) == pytest.approx(sum(gravity), abs=0.011)
-        demand = [lb for lb in (b["uplift_lb"], b["parallel_lb"], b["perpendicular_lb"]) if lb is not None]
-        held, digits = next((s, n) for s in said for start, n in HELD.items() if s.startswith(start))
-        pushed = re.findall(r"([\d.]+) lb (?:up|along the wall|square to it)", held)
-        assert pushed == [f"{lb:.{digits}f}" for lb in (demand if b["anchor"] is None else demand[1:])]
+        bases = next(line for line in said if line.startswith("both bases"))
+        up = [f"{b[f'uplift_{basis}_lb']:.2f}" for basis in ("mwfrs", "cladding")]
+        assert re.findall(r"([\d.]+) lb", bases) == up
+        assert bases.endswith("governs: main frame" if b["basis"] == "mwfrs" else "governs: components and cladding")
+        if b["anchor"] is None:
+            demand = [lb for lb in (b["uplift_lb"], b["parallel_lb"], b["perpendicular_lb"]) if lb is not None]
+            held, digits = next((s, n) for s in said for start, n in HELD.items() if s.startswith(start))
+            pushed = re.findall(r"([\d.]+) lb (?:up|along the wall|square to it)", held)
+            assert pushed == [f"{lb:.{digits}f}" for lb in demand]
+        else:
+            hardest_case = next(line for line in said if line.startswith("hardest case"))
+            asked = [b["in_ratio_case"][f"{way}_lb"] for way in ("uplift", "parallel", "perpendicular")]
+            assert re.findall(r"([\d.]+) / ", hardest_case)[:3] == [f"{lb:.2f}" for lb in asked]
         wind = next(hardest).split("; ")
         for words, basis in zip(wind, ("mwfrs", "cladding"), strict=True):
             lb, case = re.findall(r"([\d.−]+) lb \((.*)\)", words)[0]

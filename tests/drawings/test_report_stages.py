@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import dataclasses
 import json
+import math
+import re
 from collections.abc import Iterator
 from itertools import pairwise
 from pathlib import Path
@@ -12,7 +14,7 @@ from typing import Any
 import pytest
 
 from drawings.marked_run import SAMPLES, sample
-from drawings.test_report import number, page_of
+from drawings.test_report import PLAIN, number, page_of, places, product
 from export.report.assumptions import plan_lines, plan_values
 from export.tables.run_json import run_json
 from framing.plan import Feature, Topography
@@ -31,7 +33,6 @@ def test_both_roofs_and_the_pushes_of_every_mark_are_those_of_run_json(name: str
     page, data = page_of(run), json.loads(run_json(run))
     cases = [c["name"] for c in data["cases"]]
     rows = page.rows("stages", "Finished")
-    gables = any(b["gable_wall_lb"] for b in data["bearings"])
     assert [r[0] for r in rows] == [b["mark"] for b in data["bearings"]]
     for row, b in zip(rows, data["bearings"], strict=True):
         rakes = ", rakes as ladders" * b["case"].endswith("rakes as ladders")
@@ -42,22 +43,56 @@ def test_both_roofs_and_the_pushes_of_every_mark_are_those_of_run_json(name: str
         said = [number(c) for c in row[1:6]]
         assert said == pytest.approx([wind, dead[0], finished, dead[1], before], abs=0.05 + 1e-6)
         assert row[6] == ("before" if b["before_covering_governs"] else "finished")
-        gable_wall = [b["gable_wall_lb"]] if gables else []
-        pushes = (b["parallel_lb"], b["perpendicular_lb"], *gable_wall)
-        assert row[7:] == ["–" if lb is None else f"{lb:.1f}" for lb in pushes]
+        pushes = [b[c] for c in ("uplift_mwfrs_lb", "uplift_cladding_lb", "parallel_lb", "perpendicular_lb")]
+        assert row[7:11] == ["–" if lb is None else f"{lb:.1f}" for lb in pushes]
+        ratios = [b[c] for c in ("ratio_uplift", "ratio_parallel", "ratio_perpendicular", "ratio")]
+        assert row[11:15] == ["–" if r is None else f"{r:.3f}" for r in ratios]
+        assert row[15] == (b["rule"] or "")
 
 
 @pytest.mark.parametrize("name", ["cottage", "hip_house"])
-def test_the_arithmetic_of_a_mark_says_both_uplifts_and_a_gable_end_the_push_on_its_wall(name: str) -> None:
+def test_the_arithmetic_of_a_mark_says_both_uplifts(name: str) -> None:
     run = sample(name)
     said = page_of(run).lists
     for b in json.loads(run_json(run))["bearings"]:
         mine = [text for block, text in said if block == f"worked-{b['mark']}"]
         both = f"finished {b['finished_uplift_lb']:.2f} lb, before the covering {b['before_covering_uplift_lb']:.2f} lb"
         assert sum(both in text for text in mine) == 1
-        told = [text for text in mine if text.startswith("the wall here")]
-        assert (b["gable_wall_lb"] is not None) == (b["kind"] == "gable end") == bool(told)
-        assert not told or f"pushed with {b['gable_wall_lb']:.2f} lb" in told[0]
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_the_combination_of_every_mark_gives_the_uplift_and_ratio_of_the_schedule(name: str) -> None:
+    run = sample(name)
+    page = page_of(run)
+    marks = {f"worked-{m.mark}": m for m in run.schedule.marks}
+    seen = set()
+    for block, text in page.lists:
+        if block in marks and text.startswith("0.6 W"):
+            _, numbers, net = (
+                text.translate(PLAIN).removesuffix(": nothing lifts here, so the uplift is 0").split(" = ")
+            )
+            assert product(numbers) == pytest.approx(number(net.split()[0]), abs=0.012)
+            assert max(number(net.split()[0]), 0.0) == places(marks[block].uplift_lb, 2)
+            seen.add(block)
+        elif block in marks and text.startswith("hardest case: "):
+            mark = marks[block]
+            assert mark.ratio is not None
+            assert mark.use is not None
+            assert mark.use.case in text
+            parts, _, whole = text.translate(PLAIN).rpartition(": ")[2].partition("; ")
+            for part in parts.split(", "):
+                way, numbers, value = re.findall(r"(\w+) ([\d.]+ / [\d.]+) = ([\d.]+)", part)[0]
+                assert product(numbers) == pytest.approx(number(value), abs=1e-4)
+                assert number(value) == places(getattr(mark.use, f"{way}_ratio"), 4)
+            _, numbers, value = whole.split(" = ")
+            assert product(numbers) == pytest.approx(number(value), abs=2e-4)
+            assert number(value) == places(mark.ratio, 4)
+        elif block in marks and text.startswith("down"):
+            assert number(text.split(" = ")[2].split()[0]) == places(marks[block].down_lb, 2)
+        elif block in marks and text.startswith("good to"):
+            said, speed, root = re.findall(r"good to ([\d.]+) mph, .*: ([\d.]+) × √\[(.*)\]", text)[0]
+            assert float(speed) * math.sqrt(product(root)) == pytest.approx(float(said), abs=0.06)
+    assert seen == set(marks)
 
 
 def keys(schema: dict[str, Any], here: dict[str, Any], path: str = "") -> Iterator[str]:

@@ -32,6 +32,7 @@ PLAIN = {
     "high": "the most",
     "share": "what part of a force goes one way",
     "inward": "unit vectors",
+    "outward": "unit vectors",
     "unit": "a direction of size 1",
     "measure": "the direction along which a place is measured",
     "gradient": "rise per run along x and along y",

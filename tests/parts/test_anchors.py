@@ -7,7 +7,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from framing.anchors.catalogue import Anchor, AnchorKind, Catalogue, Interaction
+from framing.anchors.catalogue import Anchor, AnchorKind, Catalogue
+from framing.anchors.interaction import Interaction
 from framing.anchors.schedule import Mark
 from framing.plan import Basis, Plan, Side
 from framing.run import make_run

@@ -8,8 +8,9 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from framing.anchors.catalogue import AnchorKind, Interaction
+from framing.anchors.catalogue import AnchorKind
 from framing.anchors.catalogue_file import SAMPLE_NAME, catalogue_of, read_catalogue, shipped_catalogue
+from framing.anchors.interaction import Interaction
 from framing.anchors.sample_rule import SHIPPED, sample_catalogue
 from framing.errors import CatalogueError, PlanError
 from framing.plan_file import plan_from_text

@@ -100,7 +100,7 @@ def test_what_no_anchor_holds_is_written_flagged_and_told_by_exit_code_1(weak: P
     assert built.stderr.splitlines()[0] == (
         f"{first['mark']} ({first['member']}): no anchor in weak.csv holds {first['uplift_lb']:.0f} lb up, "
         f"{first['parallel_lb']:.0f} lb along the wall and {first['perpendicular_lb']:.0f} lb square to it at 1 ply: "
-        "with each the sum of the ratios is over 1.0"
+        "with each the ratio by its rule is over 1.0"
     )
     assert call("build", weak, "--quiet").stderr == ""
 

@@ -17,7 +17,6 @@ import pytest
 
 from drawings.drawn import run_of_outline
 from export.tables.takeoff import takeoff_csv
-from framing.anchors.schedule import AnchorSchedule
 from framing.plan import TieBeam
 from framing.run import CAUTION, Run
 
@@ -44,7 +43,7 @@ def quantity(run: Run, item: str) -> float:
 def with_marks(run: Run, n: int) -> Run:
     """The run with n marks that all hold by one single strap."""
     mark = next(m for m in run.schedule.marks if m.anchor and m.anchor.count == 1)
-    schedule = AnchorSchedule(catalogue=run.schedule.catalogue, marks=(mark,) * n)
+    schedule = replace(run.schedule, marks=(mark,) * n)
     return replace(run, schedule=schedule)
 
 
