@@ -23,6 +23,7 @@ from framing.plan import Basis, Plan
 from framing.plan_masonry import TopsHeldBy
 from framing.sideways.cladding_walls import CASES, LEAST_CASE
 from framing.sideways.pushes import Sideways
+from framing.tolerances import TIE_FT2
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
@@ -183,7 +184,7 @@ def _cladding_roof(plan: Plan, framing: Framing, loads: Loads, reactions: Reacti
     own_ft2 = np.array([loads.area_of_member_ft2[row_of[b.member]] for b in framing.bearings])
     cases = [j for j, c in enumerate(reactions.cases) if c.basis is LoadBasis.CLADDING]
     areas = np.array([reactions.cases[j].area_ft2 or 0.0 for j in cases])
-    return _worst_alone(plan, reactions, cases, np.abs(own_ft2[:, None] - areas) < 1e-6, CaseKind.CLADDING_ROOF)
+    return _worst_alone(plan, reactions, cases, np.abs(own_ft2[:, None] - areas) < TIE_FT2, CaseKind.CLADDING_ROOF)
 
 
 def _worst_alone(plan: Plan, reactions: Reactions, cases: list[int], own: Bools, kind: CaseKind) -> list[_Column]:

@@ -18,7 +18,7 @@ from shapely.geometry import Point as Spot
 from shapely.geometry import Polygon
 
 from framing.anchors.catalogue_file import shipped_catalogue
-from framing.anchors.schedule import AnchorSchedule, Mark
+from framing.anchors.schedule import AnchorSchedule, Mark, Totals
 from framing.anchors.strap_room import StrapRoom, strap_room, with_clear_distances
 from framing.errors import LayoutError, PlanError
 from framing.layout.assembly import build_framing
@@ -54,7 +54,9 @@ def house(plan: Plan) -> House:
     outline = build_outline(plan)
     framing = build_framing(plan, outline, build_roof(plan, outline))
     marks = tuple(_mark(b, 2 if k % 3 == 2 else 1) for k, b in enumerate(framing.bearings))
-    schedule = with_clear_distances(AnchorSchedule(catalogue=shipped_catalogue(), marks=marks))
+    totals = Totals(n_anchors=sum(m.count for m in marks), price=0.0, n_unresolved=0)
+    schedule = AnchorSchedule(catalogue=shipped_catalogue(), marks=marks, totals=totals, main_frame_alone=totals)
+    schedule = with_clear_distances(schedule)
     return House(
         plan=plan,
         outline=outline,
