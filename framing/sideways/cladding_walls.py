@@ -7,6 +7,7 @@ Source: own derivation: tests/statics/test_sideways.py.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -80,17 +81,36 @@ def cladding_walls(
 
     Source: ASCE 7-22, eq. 30.3-1, fig. 30.3-1 (good), sec. 26.2 and 30.2.2.
     """
+    found: list[list[StripPressure]] = [[] for _ in framing.bearings]
+    push, least = np.zeros((len(framing.bearings), 4, 2)), np.zeros((len(framing.bearings), 2))
+    for strip, outward in _strips(plan, outline, framing, widths, parts, stretches, held):
+        h = held[strip.held]
+        found[h.bearing].append(strip)
+        own = h.wall is None or outline.walls[h.wall].name == framing.bearings[h.bearing].wall
+        area = ASD_UPLIFT.wind_factor * strip.pushing_ft2 * outward
+        push[h.bearing] += [s * strip.mean_psf(suction=s > 0) * area for s in (signs[not own] for signs in SIGNS)]
+        least[h.bearing] += LEAST_NET_PRESSURE_PSF * area
+    return CladdingWalls(strips=tuple(tuple(s) for s in found), push_lb=push, least_lb=least)
+
+
+def _strips(
+    plan: Plan,
+    outline: Outline,
+    framing: Framing,
+    widths: EdgeWidths,
+    parts: WallParts,
+    stretches: tuple[Stretch, ...],
+    held: tuple[Held, ...],
+) -> Iterator[tuple[StripPressure, Floats]]:
+    """Each strip whose wall pushes on its bearing, and the way its wall faces."""
     by_roof = plan.masonry.tops_held_by is TopsHeldBy.ROOF
     pushing = parts.half_ft2 if by_roof else np.where(parts.gable, parts.above_ft2 / 2.0, 0.0)
     known: dict[float, tuple[tuple[float, float], tuple[float, float]]] = {}
-    strips: list[list[StripPressure]] = [[] for _ in framing.bearings]
-    push, least = np.zeros((len(framing.bearings), 4, 2)), np.zeros((len(framing.bearings), 2))
     for k, (h, own) in enumerate(zip(held, parts_of(parts, held, stretches), strict=True)):
         area_ft2 = float(pushing[own].sum()) * h.share_ratio
         if area_ft2 <= 0.0:
             continue
-        bearing = framing.bearings[h.bearing]
-        gable = bearing.kind is MemberKind.GABLE_END
+        gable = framing.bearings[h.bearing].kind is MemberKind.GABLE_END
         spacing = plan.trusses.gable_anchor_spacing_ft if gable else plan.trusses.spacing_ft
         effective = float(effective_wind_area_ft2(plan.wall_height_ft, spacing))
         if effective not in known:
@@ -105,12 +125,7 @@ def cladding_walls(
             toward_psf=toward,
             pushing_ft2=area_ft2,
         )
-        strips[h.bearing].append(strip)
-        first = h.wall is None or outline.walls[h.wall].name == bearing.wall
-        outward = ASD_UPLIFT.wind_factor * area_ft2 * parts.outward[own.start]
-        push[h.bearing] += [s * strip.mean_psf(suction=s > 0) * outward for s in (signs[not first] for signs in SIGNS)]
-        least[h.bearing] += LEAST_NET_PRESSURE_PSF * outward
-    return CladdingWalls(strips=tuple(tuple(s) for s in strips), push_lb=push, least_lb=least)
+        yield strip, parts.outward[own.start]
 
 
 def _pressures(plan: Plan, widths: EdgeWidths, area_ft2: float) -> tuple[tuple[float, float], tuple[float, float]]:
