@@ -114,6 +114,5 @@ def _good_to(run: Run, full: Full, anchor: Anchor) -> str:
 def _down(run: Run, mark: Mark) -> tuple[float, float]:
     """Dead load for gravity and roof live load at a mark, positive down. [lb]"""
     i = next(k for k, b in enumerate(run.framing.bearings) if b.mark == mark.mark)
-    column = {c.name: k for k, c in enumerate(run.reactions.cases)}
-    by_case = run.reactions.by_case_lb[i]
-    return -float(by_case[column["dead for gravity"]]), -float(by_case[column["roof live"]])
+    dead, live = run.reactions.down_parts_lb[i]
+    return float(dead), float(live)

@@ -202,6 +202,13 @@ def _bearing(m: Mark) -> dict[str, object]:
         "wood_ft": m.bearing.wood_ft,
         "clear_in": None if m.clear_ft is None else 12.0 * m.clear_ft,
         "straps": [_strap(s) for s in m.straps],
+        **_sized_by(m),
+    }
+
+
+def _sized_by(m: Mark) -> dict[str, object]:
+    """Both bases, the storm, and the three ratios of the anchor's hardest case."""
+    return {
         "uplift_mwfrs_lb": m.uplift_mwfrs_lb,
         "uplift_cladding_lb": m.uplift_cladding_lb,
         "storm": m.storm,

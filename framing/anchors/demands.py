@@ -19,7 +19,7 @@ from framing.loads.cases import GravityLoad, LoadBasis, Loads
 from framing.loads.load_path import Variant
 from framing.loads.reactions import Case, Reactions
 from framing.members import Framing
-from framing.plan import Basis, Plan
+from framing.plan import Basis, Plan, RakeFrame
 from framing.plan_masonry import TopsHeldBy
 from framing.sideways.cladding_walls import CASES, LEAST_CASE
 from framing.sideways.pushes import Sideways
@@ -144,17 +144,22 @@ def _wall_units(framing: Framing, sideways: Sideways) -> Floats:
     return np.array([of.get(b.wall, (-t[1], t[0])) for b, t in zip(framing.bearings, truss, strict=True)])
 
 
-def _resisting(plan: Plan, reactions: Reactions, *, lifted: bool) -> Floats:
-    """The least dead load that counts against the wind, positive down. (n,) [lb]"""
-    n, counts = len(reactions.by_case_lb), [GravityLoad.FINISHED]
+def _resisting(plan: Plan, reactions: Reactions, like: Case) -> Floats:
+    """The least dead load that counts against a wind case, the house standing as in it, positive down. (n,) [lb]"""
+    counts = [GravityLoad.FINISHED]
     counts += [GravityLoad.BEFORE_COVERING] if plan.dead.without_covering else []
     found = [
-        -reactions.by_case_lb[:n, j]
+        -reactions.by_case_lb[:, j]
         for j, c in enumerate(reactions.cases)
-        if c.lifted is lifted and c.gravity in counts
+        if c.gravity in counts and _stand(c) == _stand(like)
     ]
     out: Floats = np.minimum.reduce(found)
     return out
+
+
+def _stand(case: Case) -> tuple[bool, RakeFrame | None]:
+    """How a case has the house stand."""
+    return (case.lifted, case.rake)
 
 
 def _main_frame(plan: Plan, reactions: Reactions, sideways: Sideways) -> list[_Column]:
@@ -169,7 +174,7 @@ def _main_frame(plan: Plan, reactions: Reactions, sideways: Sideways) -> list[_C
                 _Column(
                     case=DemandCase(kind=CaseKind.MAIN_FRAME, names=(c.name,)),
                     wind_lb=reactions.by_case_lb[:, j],
-                    dead_lb=_resisting(plan, reactions, lifted=c.lifted),
+                    dead_lb=_resisting(plan, reactions, c),
                     push_lb=push[:, place[c.load]],
                     grows=True,
                 )
@@ -188,10 +193,10 @@ def _cladding_roof(plan: Plan, framing: Framing, loads: Loads, reactions: Reacti
 
 
 def _worst_alone(plan: Plan, reactions: Reactions, cases: list[int], own: Bools, kind: CaseKind) -> list[_Column]:
-    """Uplift alone: of the cases on the supports, and of those lifted off them, each bearing's worst."""
+    """Uplift alone: of the cases in each way that the house may stand, each bearing's worst."""
     out = []
-    for lifted in dict.fromkeys(reactions.cases[j].lifted for j in cases):
-        here = [k for k, j in enumerate(cases) if reactions.cases[j].lifted is lifted]
+    for stand in dict.fromkeys(_stand(reactions.cases[j]) for j in cases):
+        here = [k for k, j in enumerate(cases) if _stand(reactions.cases[j]) == stand]
         wind = np.where(own[:, here], reactions.by_case_lb[:, [cases[k] for k in here]], -np.inf)
         worst = wind.argmax(axis=1)
         found: list[Case] = [reactions.cases[cases[here[k]]] for k in worst.tolist()]
@@ -199,7 +204,7 @@ def _worst_alone(plan: Plan, reactions: Reactions, cases: list[int], own: Bools,
             _Column(
                 case=DemandCase(kind=kind, names=tuple(c.name for c in found)),
                 wind_lb=wind[np.arange(len(wind)), worst],
-                dead_lb=_resisting(plan, reactions, lifted=lifted),
+                dead_lb=_resisting(plan, reactions, found[0]),
                 push_lb=np.zeros((len(wind), 2)),
                 grows=True,
             )
