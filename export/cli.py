@@ -12,7 +12,7 @@ from typing import Annotated, Any, NoReturn
 import typer
 from typer.core import TyperGroup
 
-from export.commands.build import begun, build
+from export.commands.build import build
 from export.commands.check import check
 from export.commands.new import new
 from export.commands.outline import outline
@@ -38,8 +38,7 @@ class PlainGroup(TyperGroup):
         try:
             if foreign := stranger():
                 sys.exit(_fail(foreign, WRONG_INPUT))
-            with begun(words) as other:
-                result = super().main(words, obj=other, **extra)
+            result = super().main(words, **extra)
         except (Exception, KeyboardInterrupt) as problem:
             if "--debug" in words:
                 traceback.print_exc()

@@ -22,6 +22,9 @@ OUTPUTS = {
 }
 """File name -> 'module:function'; loaded when it is needed, `run.json` last."""
 
+FORMER: frozenset[str] = frozenset()
+"""Names that an earlier version wrote and this one does not: removed from a folder when it is written again."""
+
 
 def render(run: Run) -> dict[str, bytes]:
     """Every output of a run, by file name, in the order in which they are written.

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import stat
 from pathlib import Path
 
@@ -70,3 +71,8 @@ def decoded(data: bytes, path: Path, what: str, error: type[StraplineError]) -> 
 def _named(path: Path) -> str:
     name = str(path)
     return name if name.isprintable() else shown(name)
+
+
+def digest(text: str) -> str:
+    """A SHA-256 of a text: the same whether its lines end as on Windows or elsewhere."""
+    return hashlib.sha256(text.replace("\r\n", "\n").replace("\r", "\n").encode()).hexdigest()

@@ -10,16 +10,12 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
+from export.outputs import FORMER, OUTPUTS
 from framing.errors import OutputError, StraplineError
 
 OLD_S = 3600.0
 
-OURS = frozenset(
-    {
-        *("anchor-plan.dxf", "anchor-plan.pdf", "wall-marks.pdf", "wall-marks.html", "schedule.csv"),
-        *("engineer.csv", "takeoff.csv", "report.html", "roof.glb", "walkthrough.html", "run.json"),
-    }
-)
+OURS = frozenset(OUTPUTS) | FORMER
 """Every name that this or an earlier version has written: these are replaced, or removed when stale."""
 
 

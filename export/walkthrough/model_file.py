@@ -7,12 +7,11 @@ start, so that the numbers in the arrays stay small and exact.
 
 from __future__ import annotations
 
-import sys
-from collections.abc import Iterable, Iterator
-from contextlib import contextmanager
+from collections.abc import Iterable
 from typing import Any
 
 import numpy as np
+import trimesh
 from numpy.typing import NDArray
 
 from framing.anchors.schedule import Mark
@@ -22,22 +21,6 @@ from viewer.colours import ColourKey
 from viewer.pieces import BOX_QUADS, Item, ItemKind
 from viewer.scene import WEB_NOTE, Scene, build_scene
 from viewer.stages import STAGES
-
-
-@contextmanager
-def _left_out(*libraries: str) -> Iterator[None]:
-    """As if they were not installed."""
-    unloaded: dict[str, Any] = {name: None for name in libraries if name not in sys.modules}
-    sys.modules.update(unloaded)
-    try:
-        yield
-    finally:
-        for name in unloaded:
-            del sys.modules[name]
-
-
-with _left_out("scipy", "networkx", "PIL"):  # half a second of loading, for parts of it that no model here uses
-    import trimesh
 
 ARRAY_BUFFER, ELEMENT_ARRAY_BUFFER = 34962, 34963
 """What a part of the data is for. Source: glTF 2.0 specification, ISO/IEC 12113:2022, sec. 5.11.5 (from memory)."""

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import difflib
-import hashlib
 import io
 import re
 from collections.abc import Iterator
@@ -16,7 +15,7 @@ from framing.anchors.house_minimum import check_minimum
 from framing.anchors.interaction import Interaction
 from framing.errors import CatalogueError
 from framing.plan import Plan
-from framing.text_file import decoded, read_bytes
+from framing.text_file import digest, read_text
 from framing.units import shown
 
 SAMPLE_NAME = "sample_anchors.csv"
@@ -69,14 +68,12 @@ def read_catalogue(path: Path) -> Catalogue:
         If the file cannot be read or a cell is wrong: one sentence with the row (the header is row 1) and
         the column.
     """
-    data = read_bytes(path, "catalogue", CatalogueError)
-    return _catalogue(decoded(data, path, "catalogue", CatalogueError), path.name, data)
+    return _catalogue(read_text(path, "catalogue", CatalogueError), path.name)
 
 
 def shipped_catalogue() -> Catalogue:
     """The invented sample that comes with the program."""
-    data = (files("framing.anchors") / SAMPLE_NAME).read_bytes()
-    return _catalogue(data.decode(), SAMPLE_NAME, data)
+    return _catalogue((files("framing.anchors") / SAMPLE_NAME).read_text(encoding="utf-8"), SAMPLE_NAME)
 
 
 def catalogue_of(plan: Plan, folder: Path) -> Catalogue:
@@ -95,7 +92,7 @@ def catalogue_of(plan: Plan, folder: Path) -> Catalogue:
     return catalogue
 
 
-def _catalogue(text: str, name: str, data: bytes) -> Catalogue:
+def _catalogue(text: str, name: str) -> Catalogue:
     rows = list(_rows(text, name))
     if not rows:
         raise CatalogueError(f"{name}: there is no anchor in it; write a row for each anchor below the header")
@@ -107,7 +104,7 @@ def _catalogue(text: str, name: str, data: bytes) -> Catalogue:
             raise row.wrong("id", f"repeats row {seen[key]}; write one row for each id, count and plies")
         seen[key] = row.number
     invented = any("invented" in row.cells.get("note", "").lower() for row in rows)
-    return Catalogue(name=name, anchors=anchors, invented=invented, sha256=hashlib.sha256(data).hexdigest())
+    return Catalogue(name=name, anchors=anchors, invented=invented, sha256=digest(text))
 
 
 def _rows(text: str, name: str) -> Iterator[_Row]:

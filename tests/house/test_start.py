@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import resource
 import subprocess
 import sys
 from pathlib import Path
@@ -27,14 +26,19 @@ def test_the_command_line_loads_no_heavy_library() -> None:
 
 @pytest.mark.parametrize("option", ["--help", "--version"])
 def test_help_and_version_answer_within_three_tenths_of_a_second(option: str) -> None:
-    """Processor time, the least of five, so that a busy machine does not fail it."""
+    """Processor time as the program itself has it on leaving, the least of five, so that a busy machine does not fail
+    it.
+    """
+    code = (
+        "import atexit, sys, time; atexit.register(lambda: sys.stderr.write(str(time.process_time())));"
+        f"from export.__main__ import main; sys.argv = ['strapline', {option!r}]; main()"
+    )
     spent_s = []
     for _ in range(5):
-        before = resource.getrusage(resource.RUSAGE_CHILDREN)
-        result = run("-P", "-m", "export", option)
-        after = resource.getrusage(resource.RUSAGE_CHILDREN)
+        result = run("-P", "-c", code)
         assert result.returncode == 0, result.stderr
-        spent_s.append(after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime)
+        assert result.stdout
+        spent_s.append(float(result.stderr))
     assert min(spent_s) < 0.3
 
 

@@ -54,6 +54,18 @@ def test_a_spreadsheet_s_own_csv_reads_the_same(tmp_path: Path) -> None:
     assert anchors == read_catalogue(path).anchors
 
 
+@pytest.mark.parametrize("end", ["\n", "\r\n", "\r"], ids=["unix", "windows", "old mac"])
+@pytest.mark.parametrize("mark", [b"", b"\xef\xbb\xbf"], ids=["plain", "byte-order mark"])
+def test_a_catalogue_has_the_same_print_however_its_lines_end(tmp_path: Path, end: str, mark: bytes) -> None:
+    path = tmp_path / "mine.csv"
+    path.write_bytes(GOOD.encode())
+    plain = read_catalogue(path)
+    path.write_bytes(mark + GOOD.replace("\n", end).encode())
+    assert read_catalogue(path) == plain
+    path.write_bytes(GOOD.replace("750", "751").encode())
+    assert read_catalogue(path).sha256 != plain.sha256
+
+
 @pytest.mark.parametrize("separator", ["\t", ";"])
 def test_columns_may_be_parted_by_tabs_or_semicolons(tmp_path: Path, separator: str) -> None:
     path = tmp_path / "mine.csv"
