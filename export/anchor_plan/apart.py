@@ -127,7 +127,6 @@ def piece_strokes(piece: Piece, corner: Point, signs: dict[str, Sign], sizes: Te
         Polyline(points=band, layer=Layer.DETAIL, pen=Pen.MEDIUM, closed=True),
         Line(start=band[0], end=band[1], layer=Layer.DETAIL, pen=Pen.HEAVY),
     ]
-    middle = origin[1] + thick / 2
     start = view.paper((piece.from_ft, 0.0))
     last = strip.rows[-1]
     for p in strip.rows:
@@ -138,8 +137,10 @@ def piece_strokes(piece: Piece, corner: Point, signs: dict[str, Sign], sizes: Te
             strokes += plain_strokes(
                 RunningDimension(wall=line.name, start=start, end=end, outward=(0.0, -1.0), figure="", whole=p is last)
             )
-        if p.row.mark:
+        if p.row.mark and p.row.tick:
             m = p.row.mark
+            deep_ft = p.row.tick.strap.in_from_face_ft
+            middle = origin[1] + (thick / 2 if deep_ft is None else deep_ft * piece.scale.in_per_ft)
             sign = signs[m.anchor.id] if m.anchor else UNRESOLVED
             strokes += sign_strokes(sign, (view.paper((p.row.station_ft, 0.0))[0], middle), 0.0, Layer.DETAIL)
         strokes += row_strokes(p, strip, view, sizes)

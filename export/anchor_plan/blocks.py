@@ -113,13 +113,15 @@ def notes_block(run: Run, width_in: float, sizes: TextSizes) -> Block:
     side = "START" if run.plan.anchors.side is Side.START else "far"
     beam = run.plan.tie_beam.name
     notes = [
-        f"A row says: {', '.join(HEADINGS)}. The tape figure is the truss face that the strap lies against, "
-        "from the black arrowhead at START, along the outside face; the truss centre is for checking.",
-        f"Straps stand on the {side} side of the truss, in the middle of the wall, unless the row has a far face too: "
-        "then one strap on each face.",
-        "START is the wall's left end seen from outside, facing the wall. A figure below zero lies before that corner.",
+        f"A row says: {', '.join(HEADINGS)}. The tape figure is the strap's own place, from the black arrowhead at "
+        "START, along the outside face; the truss centre is for checking.",
+        f"Straps stand on the {side} side of the truss, in the middle of the wall. A row says where one does not: on "
+        "another face, at a truss off square, how far in from the outside face ('in'). A row with a far face: one "
+        "strap on each.",
+        "'Corner': in the beam's block behind an inside corner, on no wall's face; measure in from both walls' outside "
+        "faces.",
+        "START is the wall's left end seen from outside, facing the wall.",
         "A wall marked 'apart' is drawn again with its rows, straight, outside below, here or on the next sheets.",
-        "Embedment and edge distance are the anchor approval's.",
         f"Tie beam {beam}: between the heavy line (outside face) and the line inside it. Girders are heavy lines.",
     ]
     if run.framing.porch_beams:

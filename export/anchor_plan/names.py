@@ -24,6 +24,7 @@ Geometries = NDArray[Any]
 GAP_IN = 0.03
 BETWEEN_NAMES_IN = 0.08
 ROOM_FOR_START_IN = 0.4
+OUTSIDE_IN, INSIDE_IN = (0.1, 0.3, 0.37, 0.5), (0.08, 0.25, 0.45, 0.65, 0.85)
 PLACES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9)
 GIRDERS = frozenset({MemberKind.HIP_GIRDER, MemberKind.GIRDER})
 
@@ -147,7 +148,7 @@ def _beside_wall(words: str, line: WallLine, view: View, sizes: TextSizes) -> li
         width_ratio=sizes.width_ratio,
     )
     tries = []
-    for off in (0.1 + h / 2, 0.3 + h / 2, 0.5 + h / 2, -thick - 0.08 - h / 2, -thick - 0.25 - h / 2):
+    for off in (*(d + h / 2 for d in OUTSIDE_IN), *(-thick - d - h / 2 for d in INSIDE_IN)):
         for place in PLACES:
             x, y = (a[k] + (b[k] - a[k]) * place + out[k] * off for k in (0, 1))
             base = along(along((x, y), angle + 90.0, -h / 2), angle, -text.width_in / 2)

@@ -13,40 +13,65 @@ from export.paper.sheet import Point
 
 Window = tuple[float, float, float, float]
 STEP_IN = 0.25
-CLEAR_IN = 0.12
-FROM_EDGE_IN = 0.15
+NEAR_IN = 1e-6
+CLEAR_IN = 0.08
+FROM_EDGE_IN = 0.1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spot:
-    """Where the `item`-th of the sizes stands: its sheet, from 0, and its upper left corner."""
+    """Where the `item`-th of the sizes stands: its sheet, from 0, and its upper left corner in the window, or None in
+    that sheet's column, under what stands there already.
+    """
 
     sheet: int
-    corner: Point
+    corner: Point | None
     item: int
 
 
-def spots_of(sizes: Sequence[Point], window: Window, taken: Sequence[BaseGeometry]) -> tuple[Spot, ...]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """The room in the column of every sheet but the first. [in]."""
+
+    width_in: float
+    height_in: float
+
+
+def spots_of(sizes: Sequence[Point], window: Window, taken: Sequence[BaseGeometry], column: Column) -> tuple[Spot, ...]:
     """Every item (width, height) on the first sheet where it keeps clear of what stands there, as high as it can.
 
     What is `taken` stands on the first sheet; each further one begins empty.
     """
     standing: list[list[BaseGeometry]] = [list(taken)]
+    placed: list[list[BaseGeometry]] = [[]]
+    left: list[float] = [0.0]  # of the column of each sheet
     spots = []
     for i, size in enumerate(sizes):
-        found = ((k, free_corner(size, window, here)) for k, here in enumerate(standing))
-        sheet, corner = next(((k, c) for k, c in found if c is not None), (len(standing), None))
-        if corner is None:
-            standing.append([])
-            corner = free_corner(size, window, []) or (window[0] + FROM_EDGE_IN, window[3] - FROM_EDGE_IN)
-        standing[sheet].append(_box(corner, size))
-        spots.append(Spot(sheet=sheet, corner=corner, item=i))
+        for k in range(len(standing) + 1):
+            if k == len(standing):
+                standing.append([])
+                placed.append([])
+                left.append(column.height_in)
+            if k and size[0] <= column.width_in + NEAR_IN and size[1] <= left[k] and standing[k]:
+                left[k] -= size[1]
+                spots.append(Spot(sheet=k, corner=None, item=i))
+                break
+            corner = free_corner(size, window, standing[k], placed[k])
+            if corner is None and not standing[k]:
+                corner = (window[0] + FROM_EDGE_IN, window[3] - FROM_EDGE_IN)  # larger than a sheet: drawn all the same
+            if corner is not None:
+                standing[k].append(_box(corner, size))
+                placed[k].append(_box(corner, size))
+                spots.append(Spot(sheet=k, corner=corner, item=i))
+                break
     return tuple(spots)
 
 
-def free_corner(size: Point, window: Window, taken: Sequence[BaseGeometry]) -> Point | None:
+def free_corner(
+    size: Point, window: Window, taken: Sequence[BaseGeometry], beside: Sequence[BaseGeometry] = ()
+) -> Point | None:
     """The upper left corner of the highest place in the window, then the one farthest left, where such a box is clear
-    of everything; None without one.
+    of everything; None without one. Places close to those `beside` it are tried too.
     """
     left, bottom, right, top = (
         window[0] + FROM_EDGE_IN,
@@ -54,8 +79,10 @@ def free_corner(size: Point, window: Window, taken: Sequence[BaseGeometry]) -> P
         window[2] - FROM_EDGE_IN,
         window[3] - FROM_EDGE_IN,
     )
-    xs = np.arange(left, right - size[0] + 1e-9, STEP_IN)
-    ys = np.arange(top, bottom + size[1] - 1e-9, -STEP_IN)
+    edges = np.reshape([b.bounds for b in beside], (-1, 4))
+    xs = np.union1d(np.arange(left, right, STEP_IN), edges[:, 2] + CLEAR_IN + NEAR_IN)
+    ys = np.union1d(np.arange(top, bottom, -STEP_IN), edges[:, 1] - CLEAR_IN - NEAR_IN)[::-1]
+    xs, ys = xs[xs <= right - size[0] + NEAR_IN], ys[ys >= bottom + size[1] - NEAR_IN]
     if not len(xs) or not len(ys):
         return None
     x, y = (grid.ravel() for grid in np.meshgrid(xs, ys))

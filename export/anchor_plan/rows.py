@@ -9,12 +9,12 @@ from itertools import accumulate
 
 from export.paper.lettering import narrowing, printable, text_width_in
 from export.paper.sheet import Point
-from export.wall_marks.tape_marks import Tape, Tick
+from export.wall_marks.tape_marks import FACE_WORDS, LEAST_SKEW_DEG, Tape, Tick, place_words
 from framing.anchors.schedule import Mark
-from framing.members import MemberKind
-from framing.plan import Support
+from framing.members import Crossing, MemberKind
+from framing.plan import Side, Support
 from framing.run import Run
-from framing.units import feet_inches
+from framing.units import feet_inches, inches
 
 UNRESOLVED = "UNRESOLVED"
 HEADINGS = ("mark", "tape", "truss centre", "anchor")
@@ -64,6 +64,7 @@ class Row:
     cells: tuple[str, ...]
     call: str = ""
     mark: Mark | None = None
+    tick: Tick | None = None
 
     def height_in(self, sizes: TextSizes) -> float:
         """How much of the wall's direction the row needs. [in]."""
@@ -147,7 +148,7 @@ def rows_of(tape: Tape, also_named: frozenset[str], sizes: TextSizes, detail: De
     if not tape.ticks:
         none = Row(wall=name, kind=RowKind.HEADING, station_ft=0.0, cells=("no anchors on this wall",))
         return (start, none)
-    rows = tuple(_tick_row(t, also_named, sizes) for t in tape.ticks)
+    rows = tuple(_tick_row(t, tape.usual_side, also_named, sizes) for t in tape.ticks)
     if detail is Detail.SHORT:
         own = [r for r in rows if r.kind is RowKind.MARK]
         return (start, *(replace(r, cells=(r.cells[0], "", "", r.cells[3]), call="") for r in own))
@@ -157,34 +158,43 @@ def rows_of(tape: Tape, also_named: frozenset[str], sizes: TextSizes, detail: De
     return (start, *([heading] if len(rows) >= FEWEST_MARKS_WITH_HEADING else []), *rows, end)
 
 
-def _tick_row(t: Tick, also_named: frozenset[str], sizes: TextSizes) -> Row:
-    m = t.mark
+def _tick_row(t: Tick, usual: Side, also_named: frozenset[str], sizes: TextSizes) -> Row:
+    m, wall = t.mark, t.mark.bearing.wall
     tape = feet_inches(t.station_ft)
     if t.number > 1:
-        cells = (m.mark, tape, "far face", "")
-        return Row(wall=m.bearing.wall, kind=RowKind.FAR_FACE, station_ft=t.station_ft, cells=cells, mark=m)
+        cells = (m.mark, tape, "far face" if t.side is Side.FAR else FACE_WORDS[t.side], "")
+        call = _place(t)
+        return Row(wall=wall, kind=RowKind.FAR_FACE, tick=t, station_ft=t.station_ft, cells=cells, call=call, mark=m)
     anchor = printable(f"{m.count} {m.anchor.id}") if m.anchor else UNRESOLVED
     cells = (m.mark, tape, feet_inches(m.bearing.station_ft), anchor)
-    call = _call(m, also_named, sizes)
-    return Row(wall=m.bearing.wall, kind=RowKind.MARK, station_ft=t.station_ft, cells=cells, call=call, mark=m)
+    side = "" if t.side is usual or m.count > 1 else FACE_WORDS[t.side]
+    call = ", ".join(filter(None, (_call(m, also_named, sizes), side, _crossing(m), _place(t))))
+    return Row(wall=wall, kind=RowKind.MARK, tick=t, station_ft=t.station_ft, cells=cells, call=call, mark=m)
+
+
+def _place(t: Tick) -> str:
+    """How far in from the outside face, or faces, where that is not the middle of the wall beside a square truss."""
+    strap, b = t.strap, t.mark.bearing
+    if strap.in_from_face_ft is None or not place_words(t):
+        return ""
+    if strap.in_from_next_ft is None:
+        return f"{inches(strap.in_from_face_ft)} in"
+    return f"corner {inches(strap.in_from_face_ft)} {b.wall}, {inches(strap.in_from_next_ft)} {b.next_wall}"
+
+
+def _crossing(m: Mark) -> str:
+    """The angle of a truss that crosses its wall off square."""
+    off = m.bearing.skew_deg >= LEAST_SKEW_DEG
+    return f"{m.bearing.skew_deg:.0f} deg" if off and m.bearing.crossing is not Crossing.ALONG else ""
 
 
 def _call(m: Mark, also_named: frozenset[str], sizes: TextSizes) -> str:
     """What is called out behind a row: girders and corners always, others where the plan had no room."""
+    b = m.bearing
     if not sizes.names_in_rows:
-        return (
-            ""
-            if m.bearing.kind not in CALLED_OUT
-            else "corner"
-            if m.bearing.kind is MemberKind.CORNER_JACK
-            else "girder"
-        )
-    plies = f", {m.bearing.plies} ply" if m.bearing.plies > 1 else ""
-    return (
-        f"{printable(m.bearing.member)}{plies}"
-        if m.bearing.kind in CALLED_OUT or m.bearing.member in also_named
-        else ""
-    )
+        return "" if b.kind not in CALLED_OUT else "corner" if b.kind is MemberKind.CORNER_JACK else "girder"
+    plies = f", {b.plies} ply" if b.plies > 1 else ""
+    return f"{printable(b.member)}{plies}" if b.kind in CALLED_OUT or b.member in also_named else ""
 
 
 def cell_width_in(row: Row, column: int, text: str, sizes: TextSizes) -> float:

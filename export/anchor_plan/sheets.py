@@ -8,7 +8,7 @@ from export.anchor_plan.apart import Piece, piece_strokes, pieces_of
 from export.anchor_plan.blocks import caution_block, north_on_sheet_deg, scale_block, stamp_block, title_block
 from export.anchor_plan.names import covered
 from export.anchor_plan.papers import ARCH_D, GUTTER_IN, PAPERS, TABLOID, Paper
-from export.anchor_plan.placing import spots_of
+from export.anchor_plan.placing import Column, spots_of
 from export.anchor_plan.plan_view import PlanView, fit_plan, plan_strokes
 from export.anchor_plan.rows import TextSizes, rows_of
 from export.anchor_plan.said import said_blocks_of
@@ -36,15 +36,21 @@ def anchor_plan_sheets(run: Run, paper: Paper) -> tuple[Sheet, ...]:
     plan = _placed(plan, paper, alone=not items)
     drawn = plan_strokes(run, plan, paper.sizes, paper.window)
     taken = [plan.house, *covered(drawn)]
-    spots = spots_of([(i.width_in, i.height_in) for i in items], paper.window, taken)
+    room = Column(width_in=paper.column_in, height_in=_room_in(run, paper, plan))
+    spots = spots_of([(i.width_in, i.height_in) for i in items], paper.window, taken, room)
     n_sheets = 1 + max((s.sheet for s in spots), default=0)
     signs = signs_of(run)
     sheets = []
     for k in range(n_sheets):
         name = f"{paper.name}, sheet {k + 1} of {n_sheets}"
         drawing: list[Stroke] = list(drawn) if k == 0 else []
+        beside = list(side) if k == 0 else []
         for spot in (s for s in spots if s.sheet == k):
-            drawing += _item_strokes(items[spot.item], spot.corner, signs, paper.sizes)
+            item = items[spot.item]
+            if spot.corner is not None:
+                drawing += _item_strokes(item, spot.corner, signs, paper.sizes)
+            elif isinstance(item, Block):
+                beside.append(item)
         sheets.append(
             Sheet(
                 name=name,
@@ -53,7 +59,7 @@ def anchor_plan_sheets(run: Run, paper: Paper) -> tuple[Sheet, ...]:
                 view=plan.view,
                 window=paper.window,
                 drawing=tuple(drawing),
-                surround=_surround(run, paper, plan, name, side if k == 0 else []),
+                surround=_surround(run, paper, plan, name, beside),
             )
         )
     return tuple(sheets)
@@ -98,8 +104,7 @@ def _fixed(run: Run, paper: Paper, plan: PlanView, name: str) -> list[Block]:
 
 def _column_flow(run: Run, paper: Paper, plan: PlanView) -> tuple[list[Block], list[Item]]:
     """What else stands in the column while there is room, and what has to go elsewhere."""
-    room = paper.height_in - 2 * paper.margin_in - paper.stamp_in - 0.3
-    room -= sum(b.height_in for b in _fixed(run, paper, plan, ""))
+    room = _room_in(run, paper, plan)
     kept, flow = [], list[Item]()
     for block in said_blocks_of(run, paper):
         if block.height_in <= room and block.width_in <= paper.column_in + 1e-9:
@@ -108,6 +113,12 @@ def _column_flow(run: Run, paper: Paper, plan: PlanView) -> tuple[list[Block], l
         else:
             flow.append(block)
     return kept, flow
+
+
+def _room_in(run: Run, paper: Paper, plan: PlanView) -> float:
+    """The height that is left in the column of a sheet. [in]."""
+    fixed = sum(b.height_in for b in _fixed(run, paper, plan, ""))
+    return paper.height_in - 2 * paper.margin_in - paper.stamp_in - 0.3 - fixed
 
 
 def _surround(run: Run, paper: Paper, plan: PlanView, name: str, side: list[Block]) -> tuple[Stroke, ...]:

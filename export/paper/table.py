@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TypeVar
 
 from export.paper.block import Block, paragraphs
 from export.paper.lettering import printable, text_width_in, wrapped
@@ -13,6 +14,7 @@ GAP_IN = 0.1
 ROW_GAP_EM = 0.75
 LINE_EM = 1.55
 Cells = Sequence[str]
+Row = TypeVar("Row")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,6 +112,6 @@ def _widths(rows: Sequence[Cells], width_in: float | None, letters: Lettering) -
     return [min(w, low) for w in natural]
 
 
-def chunks(rows: Sequence[Cells], most: int) -> list[Sequence[Cells]]:
+def chunks(rows: Sequence[Row], most: int) -> list[Sequence[Row]]:
     """The rows in pieces of at most that many."""
     return [rows[i : i + most] for i in range(0, len(rows), most)] or [rows]

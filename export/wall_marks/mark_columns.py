@@ -13,7 +13,7 @@ from export.paper.lettering import POINTS_PER_IN, cap_in, narrowing, printable, 
 from export.paper.sheet import Align, Fill, Layer, Pen, Primitive, Text
 from export.wall_marks.crossing_signs import SIGN_IN, crossing_sign, side_words
 from export.wall_marks.pen import SMALL_PT, box, outline, stroke, write
-from export.wall_marks.tape_marks import Tick, tick_words
+from export.wall_marks.tape_marks import Tick, crossing_words, place_words
 from export.words.demand import demand_lines
 from framing.members import MemberKind
 from framing.units import feet_inches, inches
@@ -58,8 +58,19 @@ def _anchor(column: Column) -> str:
 def _note(column: Column) -> str:
     mark = column.tick.mark
     demand = () if mark.resolved else demand_lines(mark)
-    said = [words for words in tick_words(column.tick).split("; ") if not words.startswith("strap ")]
-    return "\n".join(filter(None, (*demand, *said)))
+    cell = column.tick.cell_words if column.tick.number == 1 else ""
+    return "\n".join((*demand, *crossing_words(column.tick).split("; "), cell))
+
+
+def _in_from_face(column: Column) -> str:
+    """The second figure of a strap that stands elsewhere than at mid-thickness beside a truss square to its wall."""
+    strap, bearing = column.tick.strap, column.tick.mark.bearing
+    if strap.in_from_face_ft is None or not place_words(column.tick):
+        return ""
+    if strap.in_from_next_ft is None:
+        return inches(strap.in_from_face_ft)
+    pairs = ((bearing.wall, strap.in_from_face_ft), (bearing.next_wall, strap.in_from_next_ft))
+    return "\n".join(f"{wall}: {inches(ft)}" for wall, ft in pairs)
 
 
 def _side(column: Column) -> str:
@@ -88,6 +99,7 @@ ROWS = (
     _row("strap lies on", SMALL_PT, _side),
     _row("from START", 12.0, lambda c: feet_inches(c.tick.station_ft), bold=True, ruled=True),
     _row("in inches", 10.0, lambda c: inches(c.tick.station_ft)),
+    _row("in from face", 9.5, _in_from_face, bold=True, whole=False),
     _row("from far end", 9.0, lambda c: feet_inches(c.tick.far_ft), ruled=True),
     _row("truss centre", SMALL_PT, lambda c: feet_inches(c.tick.mark.bearing.station_ft)),
     _row("member", 8.5, _member, whole=False),
@@ -96,7 +108,7 @@ ROWS = (
 )
 MARK_PT = 11.0
 MARK_IN = 0.165
-NARROWEST = 0.72
+NARROWEST = 0.66
 
 
 def record_columns(columns: tuple[Column, ...], top_in: float) -> tuple[list[Primitive], float]:

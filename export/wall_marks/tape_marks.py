@@ -10,11 +10,13 @@ import math
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
+from typing import NamedTuple
 
 from export.words.ground import cell_words_of
 from export.words.supports import start_words
 from framing.anchors.schedule import Mark
-from framing.members import Crossing, PorchBeam, Strap
+from framing.members import Bearing, Crossing, PorchBeam, Strap
 from framing.plan import Side
 from framing.run import Run
 from framing.units import feet_inches, inches
@@ -35,11 +37,13 @@ class Tick:
     """One strap to mark on the tie beam, and for which mark.
 
     `station_ft` is the tape's figure from START, `far_ft` from the far end. `number` counts the mark's `n_ticks`
-    straps from 1, along the tape. `cell_words` ask for the filled cell that a girder or a pair wants nearby.
+    straps from 1, along the tape. `lean_deg` is how the truss stands off square to the tape, positive where it runs
+    inward toward the far end; `cell_words` ask for the filled cell that a girder or a pair wants nearby.
     """
 
     mark: Mark
     strap: Strap
+    lean_deg: float
     station_ft: float
     far_ft: float
     number: int
@@ -61,7 +65,8 @@ class Tick:
 class Tape:
     """One wall, or one support that is tied down: its length, and its ticks from START on.
 
-    `start_end` says in words which end of the wall START is; `open_ft` is where porch beams stand in its place.
+    `start_end` says in words which end of the wall START is; `open_ft` is where porch beams stand in its place,
+    `usual_side` the face that the plan asks for.
     """
 
     name: str
@@ -70,6 +75,7 @@ class Tape:
     length_ft: float
     ticks: tuple[Tick, ...]
     open_ft: tuple[tuple[float, float], ...]
+    usual_side: Side
 
     @property
     def marks(self) -> tuple[Mark, ...]:
@@ -82,11 +88,16 @@ def wall_tapes(run: Run) -> tuple[Tape, ...]:
     marks.
     """
     walls = [
-        _tape(run, w.name, _open_words(run, k), "left end, seen from outside", w.length_ft, _open_ft(run, k))
+        _tape(
+            run,
+            _Line(w.name, "left end, seen from outside", w.length_ft, w.outward),
+            _open_words(run, k),
+            _open_ft(run, k),
+        )
         for k, w in enumerate(run.outline.walls)
     ]
     standing = [t for k, t in enumerate(walls) if t.ticks or not _all_open(run, k)]
-    return (*standing, *(_tape(run, *row) for row in _supports(run)))
+    return (*standing, *(_tape(run, line, kind) for line, kind in _supports(run)))
 
 
 def n_straps_by_type(marks: Sequence[Mark]) -> tuple[tuple[str, int], ...]:
@@ -125,22 +136,28 @@ def place_words(tick: Tick) -> str:
     return "" if bearing.crossing is Crossing.SQUARE else f"{depth} in from face"
 
 
-def tick_words(tick: Tick) -> str:
-    """What is out of the ordinary about a strap: one of two, a truss that stands along the wall, at 45 degrees or
-    askew, a second figure in from the face, no filled cell known near a girder or a pair.
-    """
+def crossing_words(tick: Tick) -> str:
+    """How a truss stands that does not cross its wall square: along it, at 45 degrees, askew."""
     bearing = tick.mark.bearing
-    words = [f"strap {tick.number} of {tick.n_ticks}"] if tick.n_ticks > 1 else []
+    words = []
     if bearing.crossing is Crossing.ALONG:
         words.append("truss along wall")
-        words += ["only the bottom chord to nail"] if bearing.only_bottom_chord else []
+        words += ["only bottom chord to nail"] if bearing.only_bottom_chord else []
     elif bearing.crossing is Crossing.DIAGONAL:
         words.append(f"truss at {bearing.skew_deg:.0f} deg")
     elif bearing.skew_deg >= LEAST_SKEW_DEG:
         words.append(f"truss {bearing.skew_deg:.0f} deg off square")
         words.append(f"bears {inches(bearing.bearing_length_ft)}")
-    words += filter(None, (place_words(tick), tick.cell_words if tick.number == 1 else ""))
     return "; ".join(words)
+
+
+def tick_words(tick: Tick) -> str:
+    """What is out of the ordinary about a strap: one of two, a truss that stands along the wall, at 45 degrees or
+    askew, a second figure in from the face, no filled cell known near a girder or a pair.
+    """
+    words = [f"strap {tick.number} of {tick.n_ticks}"] if tick.n_ticks > 1 else []
+    cell = tick.cell_words if tick.number == 1 else ""
+    return "; ".join(filter(None, (*words, crossing_words(tick), place_words(tick), cell)))
 
 
 def _porch_beams(run: Run, wall: int) -> list[PorchBeam]:
@@ -165,49 +182,67 @@ def _all_open(run: Run, wall: int) -> bool:
     return sum(b - a for a, b in _open_ft(run, wall)) >= w.length_ft - 2.0 * w.thickness_ft
 
 
-def _supports(run: Run) -> list[tuple[str, str, str, float]]:
+class _Line(NamedTuple):
+    """A wall's or support's line: its name, which end START is, its length, and the way out from the house."""
+
+    name: str
+    start_end: str
+    length_ft: float
+    outward: tuple[float, float]
+
+
+def _supports(run: Run) -> list[tuple[_Line, str]]:
     marked = {m.bearing.wall for m in run.schedule.marks if not m.bearing.by_engineer}
     rows = []
     for number, support in enumerate(run.plan.supports, start=1):
         if f"S{number}" in marked:
+            (x0, y0), (x1, y1) = support.start_ft, support.end_ft
             length_ft = math.dist(support.start_ft, support.end_ft)
-            rows.append((f"S{number}", support.kind.value, start_words(run, support), length_ft))
+            outward = ((y1 - y0) / length_ft, (x0 - x1) / length_ft)
+            rows.append((_Line(f"S{number}", start_words(run, support), length_ft, outward), support.kind.value))
     return rows
 
 
-def _tape(
-    run: Run,
-    name: str,
-    description: str,
-    start_end: str,
-    length_ft: float,
-    open_ft: tuple[tuple[float, float], ...] = (),
-) -> Tape:
-    marks = [m for m in run.schedule.marks if m.bearing.wall == name and not m.bearing.by_engineer]
+def _tape(run: Run, line: _Line, description: str, open_ft: tuple[tuple[float, float], ...] = ()) -> Tape:
+    marks = [m for m in run.schedule.marks if m.bearing.wall == line.name and not m.bearing.by_engineer]
     cells = {run.schedule.marks[g.row].mark: cell_words_of(g) for g in run.ground.girders}
-    ticks = [t for m in marks for t in _ticks(m, length_ft, cells.get(m.mark, ""))]
+    ticks = [t for m in marks for t in _ticks(m, line, cells.get(m.mark, ""))]
     return Tape(
-        name=name,
+        name=line.name,
         description=description,
-        start_end=start_end,
-        length_ft=length_ft,
+        start_end=line.start_end,
+        length_ft=line.length_ft,
         ticks=tuple(sorted(ticks, key=lambda t: t.station_ft)),
         open_ft=open_ft,
+        usual_side=run.plan.anchors.side,
     )
 
 
-def _ticks(mark: Mark, length_ft: float, cell_words: str) -> list[Tick]:
+def _ticks(mark: Mark, line: _Line, cell_words: str) -> list[Tick]:
     """A tick for each of a mark's straps."""
     straps = sorted(mark.straps, key=lambda s: s.tape_ft)
+    lean_deg = _lean_deg(mark.bearing, line.outward)
     return [
         Tick(
             mark=mark,
             strap=s,
+            lean_deg=lean_deg,
             station_ft=s.tape_ft,
-            far_ft=length_ft - s.tape_ft,
+            far_ft=line.length_ft - s.tape_ft,
             number=number,
             n_ticks=len(straps),
             cell_words=cell_words,
         )
         for number, s in enumerate(straps, start=1)
     ]
+
+
+def _lean_deg(bearing: Bearing, outward: tuple[float, float]) -> float:
+    """Off square to the tape, from where the member's wood lies; 0 where that is not known. [deg]"""
+    ring = bearing.wood_ft
+    if not ring:
+        return 0.0
+    sides = [(b[0] - a[0], b[1] - a[1]) for a, b in pairwise((*ring, ring[0]))]
+    x, y = max(sides, key=lambda v: round(math.hypot(*v), 6))
+    inward, along = -(x * outward[0] + y * outward[1]), y * outward[0] - x * outward[1]
+    return math.degrees(math.atan2(along, inward) if inward > 0.0 else math.atan2(-along, -inward))

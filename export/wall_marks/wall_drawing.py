@@ -236,8 +236,9 @@ def _ruler(tape: Tape, piece: _Piece, top_in: float) -> list[Primitive]:
 def _trusses(piece: _Piece, x: Callable[[float], float], y0: float, y1: float) -> list[Primitive]:
     """The thickness of each truss that crosses the wall, where it stands on the ruler."""
     marks = dict.fromkeys(t.mark for t in piece.ticks if t.mark.bearing.kind is not MemberKind.GABLE_END)
-    halves = [(m.bearing.station_ft, m.bearing.plies * HALF_PLY_FT) for m in marks]
-    return [box(x(ft - half_ft), y0, x(ft + half_ft), y1, Layer.DETAIL, Pen.HAIR) for ft, half_ft in halves]
+    spans = [(m.bearing.station_ft, m.bearing.plies * HALF_PLY_FT) for m in marks]
+    ends = [(max(ft - half_ft, piece.from_ft), min(ft + half_ft, piece.to_ft)) for ft, half_ft in spans]
+    return [box(x(a), y0, x(b), y1, Layer.DETAIL, Pen.HAIR) for a, b in ends if b > a]
 
 
 def _end(x: float, y0: float, y1: float) -> Primitive:

@@ -16,11 +16,11 @@ from shapely.geometry import LineString
 from drawings import marked_run
 from drawings.drawn import run_of_outline
 from export.anchor_plan.pdf import anchor_plan_pdf
-from export.anchor_plan.placing import free_corner, spots_of
+from export.anchor_plan.placing import Column, free_corner, spots_of
 from export.anchor_plan.sheets import PAPERS, anchor_plan_sheets
 from export.paper.sheet import Layer, Polyline, Text
 from export.paper.table import Lettering, table_block
-from export.wall_marks.pdf import wall_mark_pages, wall_marks_pdf
+from export.wall_marks.pdf import wall_marks_pdf
 from export.wall_marks.tape_marks import wall_tapes
 from export.words.supports import start_words
 from framing.plan import Support, SupportKind
@@ -62,13 +62,19 @@ def test_a_plan_without_a_date_says_so_on_every_sheet(
     assert all("NOT DATED" in page for page in page_texts(made(undated)))
 
 
-def test_the_words_not_dated_are_the_largest_of_their_page() -> None:
+def test_the_words_not_dated_are_set_in_large_letters() -> None:
     run = marked_run.house()
     run = replace(run, plan=replace(run.plan, project=replace(run.plan.project, date=None)))
-    for page in wall_mark_pages(run):
-        texts = [t for t in page if isinstance(t, Text)]
-        (said,) = (t for t in texts if t.text == "NOT DATED")
-        assert said.height_in == max(t.height_in for t in texts)
+    for page in pypdf.PdfReader(io.BytesIO(wall_marks_pdf(run))).pages:
+        sizes: dict[str, float] = {}
+
+        def see(
+            text: str, _cm: object, _tm: object, _font: object, size: float, seen: dict[str, float] = sizes
+        ) -> None:
+            seen[text.strip()] = max(size, seen.get(text.strip(), 0.0))
+
+        page.extract_text(visitor_text=see)
+        assert sizes["NOT DATED"] >= max(sizes.values())
 
 
 def test_each_wall_has_one_place_to_be_signed_for(sample_run: Callable[[str], Run]) -> None:
@@ -98,9 +104,13 @@ def test_the_leaders_of_two_walls_never_cross() -> None:
 def test_what_finds_room_beside_the_plan_gets_no_sheet_of_its_own() -> None:
     window = (0.0, 0.0, 10.0, 8.0)
     house = LineString([(0, 0), (6, 0), (6, 8)]).envelope
-    first, second, third = spots_of([(3.0, 3.0), (3.0, 3.0), (3.0, 3.0)], window, [house])
-    assert (first.sheet, second.sheet, third.sheet) == (0, 0, 1)
-    assert first.corner[0] > 6.0
+    column = Column(width_in=3.0, height_in=3.5)
+    sizes = [(3.0, 3.0), (3.0, 3.0), (7.0, 3.0), (3.0, 3.0), (3.0, 3.0)]
+    spots = spots_of(sizes, window, [house], column)
+    assert [s.sheet for s in spots] == [0, 0, 1, 1, 1]
+    assert spots[0].corner is not None
+    assert spots[0].corner[0] > 6.0
+    assert [s.corner is None for s in spots] == [False, False, False, True, False]  # the column holds one
     assert free_corner((5.0, 1.0), window, [house]) is None
 
 

@@ -81,8 +81,8 @@ def test_stations_worked_by_hand_are_printed_in_feet_and_in_inches() -> None:
     assert read["W1-03"] == ["5'-0 3/4\"", '60 3/4"', "41'-7 1/4\"", "5'-0\""]
     assert read["W1-04"] == ["6'-10 1/2\"", '82 1/2"', "39'-9 1/2\"", "7'-0\""]
     assert read["W4-12"] == ["28'-0\"", '336"', "0'-0\"", "28'-0\""]
-    assert '5 7/8" in from face' in " ".join(columns["W1-01"].values())
-    assert 'corner: 4" in from face of W4, 5 1/2" in from face of W1' in " ".join(columns["W4-12"].values())
+    assert row(columns["W1-01"], "in#1") == '5 7/8"'
+    assert row(columns["W4-12"], "in#1") == 'W4: 4" W1: 5 1/2"'
     assert "up 3,830 lb along 41 lb across 284 lb" in " ".join(columns["W1-08"].values())
 
 
@@ -174,18 +174,24 @@ def test_the_x_stands_on_the_side_of_the_truss_and_the_arrow_on_the_strap_s(name
     for tape in wall_tapes(RUNS[name]):
         for strip in wall_strips(tape):
             lines = [s for s in strip.block.strokes if isinstance(s, Line)]
-            middle = [((s.start[0] + s.end[0]) / 2, s) for s in lines]
-            ticks = sorted(x for x, s in middle if s.layer is Layer.DIMENSIONS and s.pen is Pen.HEAVY)
-            crosses = [x for x, s in middle if s.layer is Layer.TITLE and s.pen is Pen.MEDIUM]
-            shafts = [x for x, s in middle if s.layer is Layer.ANCHOR]
-            for x in ticks:
-                near = [min((abs(p - x), p - x) for p in (*places, 99.0))[1] for places in (crosses, shafts)]
-                beside = all(0.1 < abs(d) < 0.2 for d in near)
-                ways = {(True, False): "START side", (False, True): "far side"}
-                drawn.append(ways[near[0] > 0, near[1] > 0] if beside else "none")
+            ticks = sorted(s.start for s in lines if s.layer is Layer.DIMENSIONS and s.pen is Pen.HEAVY)
+            crosses = [s for s in lines if s.layer is Layer.TITLE and s.pen is Pen.MEDIUM]
+            shafts = [s for s in lines if s.layer is Layer.ANCHOR]
+            for x, _ in ticks:
+                cross, shaft = (min(of, key=lambda s, x=x: abs(s.start[0] - x)) for of in (crosses, shafts))
+                drawn.append(face_shown(x, cross, shaft))
     said = [" ".join(row(c, "strap").replace(",", "").split()[:2]) for c in columns_of(pdf_of(name))]
-    along = ("inside face", "outside face")  # a truss along the wall has no side toward START
-    assert drawn == ["none" if s in along else s for s in said]
+    assert drawn == said
+
+
+def face_shown(x: float, cross: Line, shaft: Line) -> str:
+    """The face that a sign at x shows: its arrow points away from the X, or up to the inside along a wall."""
+    if shaft.start[0] == shaft.end[0]:
+        return "inside face" if shaft.end[1] > shaft.start[1] else "outside face"
+    middle = (cross.start[0] + cross.end[0]) / 2
+    assert (middle - x) * (shaft.end[0] - shaft.start[0]) < 0
+    assert 0.1 < abs(middle - x) < 0.2
+    return "START side" if shaft.end[0] < shaft.start[0] else "far side"
 
 
 @pytest.mark.parametrize("seed", range(50))
