@@ -18,6 +18,7 @@ from framing.ground.sentences import ground_flags, ground_notes
 from framing.ground.stops import Ground, build_ground
 from framing.layout.assembly import build_framing
 from framing.loads.cases import Loads, build_loads
+from framing.loads.hung_ends import HungEnd, build_hung_ends
 from framing.loads.pieces import Pieces, build_pieces
 from framing.loads.reactions import Reactions, build_reactions
 from framing.members import Framing
@@ -59,6 +60,7 @@ class Run:
     schedule: AnchorSchedule
     ground: Ground
     cover: RoofCover
+    hung: tuple[HungEnd, ...]
     fingerprint: str
     version: str
     notes: tuple[str, ...]
@@ -104,6 +106,7 @@ def make_run(plan: Plan, catalogue: Catalogue, approvals: Approvals = NONE_GIVEN
         schedule=schedule,
         ground=ground,
         cover=cover,
+        hung=build_hung_ends(plan, framing, patches, pieces, loads),
         fingerprint=fingerprint(plan, catalogue, approvals.sha256),
         version=PROGRAM_VERSION,
         notes=tuple(dict.fromkeys(notes)),

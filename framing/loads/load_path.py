@@ -60,7 +60,36 @@ def build_map(
     left out of the couple, as in the published tables).
     """
     node, piece, share = first_step(plan, framing, patches, pieces, variant, lifted=lifted)
-    to_bearing = _influence(framing, lifted=lifted)
+    n_bearings = len(framing.bearings) + len(framing.rests)
+    return _through(node, piece, share, _influence(framing, lifted=lifted), n_bearings, len(pieces.patch))
+
+
+def build_hung_map(plan: Plan, framing: Framing, patches: Patches, pieces: Pieces, variant: Variant) -> LinearMap:
+    """The same onto the ends that hang on members, in the order of `hung_ends`: what each hands to its carrier, what
+    others have handed to it included.
+    """
+    node, piece, share = first_step(plan, framing, patches, pieces, variant)
+    wanted = {2 * member + end: k for k, (member, end) in enumerate(hung_ends(framing))}
+    to_hung = _influence(framing, lifted=False, at=wanted)
+    return _through(node, piece, share, to_hung, len(wanted), len(pieces.patch))
+
+
+def hung_ends(framing: Framing) -> tuple[tuple[int, int], ...]:
+    """The ends that hang on members: (place of the member, its end 0 or 1)."""
+    return tuple(
+        (i, end) for i, m in enumerate(framing.members) for end, path in enumerate(m.paths) if path.carrier is not None
+    )
+
+
+def _through(
+    node: Ints,
+    piece: Ints,
+    share: Floats,
+    to_bearing: list[tuple[list[int], list[float]]],
+    n_bearings: int,
+    n_pieces: int,
+) -> LinearMap:
+    """Shares of pieces at nodes, and of nodes at bearings, as shares of pieces at bearings."""
     counts = np.array([len(to_bearing[n][0]) for n in range(len(to_bearing))])
     starts = np.r_[0, np.cumsum(counts)[:-1]]
     flat_bearing = np.concatenate([np.array(b, dtype=np.int64) for b, _ in to_bearing])
@@ -75,8 +104,8 @@ def build_map(
         bearing=bearing[order],
         piece=np.repeat(piece, times)[order],
         share=(np.repeat(share, times) * flat_share[pick])[order],
-        n_bearings=len(framing.bearings) + len(framing.rests),
-        n_pieces=len(pieces.patch),
+        n_bearings=n_bearings,
+        n_pieces=n_pieces,
     )
 
 
@@ -166,11 +195,15 @@ def _gable_step(
     ]
 
 
-def _influence(framing: Framing, *, lifted: bool) -> list[tuple[list[int], list[float]]]:
-    """For every node the bearings that it ends at and their shares: jack to girder to wall."""
+def _influence(
+    framing: Framing, *, lifted: bool, at: dict[int, int] | None = None
+) -> list[tuple[list[int], list[float]]]:
+    """For every node the bearings that it ends at and their shares: jack to girder to wall; or, where `at` names
+    nodes on the way, those that it passes.
+    """
     n_ends = 2 * len(framing.members)
     n_bearings = len(framing.bearings) + len(framing.rests)
-    known: dict[int, dict[int, float]] = {n_ends + b: {b: 1.0} for b in range(n_bearings)}
+    known: dict[int, dict[int, float]] = {n_ends + b: {} if at else {b: 1.0} for b in range(n_bearings)}
 
     def of(node: int) -> dict[int, float]:
         if node in known:
@@ -179,7 +212,7 @@ def _influence(framing: Framing, *, lifted: bool) -> list[tuple[list[int], list[
         path = framing.members[member].paths[end] if framing.members[member].paths else None
         out: dict[int, float] = {}
         if path is not None and path.bearing is not None:
-            out = {path.bearing: 1.0}
+            out = {} if at else {path.bearing: 1.0}
         elif path is not None and path.carrier is not None:
             on = seats(framing, path.carrier, lifted=lifted)
             far = path.at_ft / on[-1][0]
@@ -190,6 +223,8 @@ def _influence(framing: Framing, *, lifted: bool) -> list[tuple[list[int], list[
             for share, (_, next_node) in zip(shares, on, strict=True):
                 for bearing, part in of(next_node).items():
                     out[bearing] = out.get(bearing, 0.0) + share * part
+        if at and node in at:
+            out[at[node]] = 1.0
         known[node] = out
         return out
 
