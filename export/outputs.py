@@ -15,7 +15,7 @@ OUTPUTS = {
     "schedule.csv": "export.tables.schedule:schedule_csv",
     "report.html": "export.report.page:report_html",
     "engineer.csv": "export.tables.engineer:engineer_csv",
-    "takeoff.csv": "export.tables.takeoff:takeoff_csv",
+    "takeoff.csv": "export.takeoff.table:takeoff_csv",
     "roof.glb": "export.walkthrough.model_file:roof_glb",
     "walkthrough.html": "export.walkthrough.page:walkthrough_html",
     "run.json": "export.tables.run_json:run_json",

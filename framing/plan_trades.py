@@ -9,6 +9,11 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 PlanValue = str | int | float | bool
+TAKEOFF_ITEMS = (
+    *("truss", "hanger", "barrier", "fascia", "drip edge", "soffit", "outlooker", "deck panel", "deck nail"),
+    *("underlayment", "strip", "cap nail", "concrete", "bar", "stirrup", "nail"),
+)
+"""The names by which prices and wastes of the takeoff go; anchors have theirs in the catalogue."""
 
 
 class PackageLayout(StrEnum):

@@ -13,10 +13,12 @@ from export.report.ground import where_the_pull_stops
 from export.report.markup import esc, part, section
 from export.report.method import method
 from export.report.opening import in_short, wind_figures
+from export.report.roof_cover import roof_cover
 from export.report.roof_plan import textures, zone_plan
 from export.report.stages import stages
 from export.report.standing import standing
 from export.report.tables import every_mark, limits, mark_index, totals, unconfirmed
+from export.report.trusses import trusses_by_profile
 from export.report.worked import worked_mark
 from export.wall_marks.tape_marks import SAMPLE_WORDS
 from framing.explain.trace import MarkTrace, traces
@@ -100,6 +102,8 @@ def _sections(run: Run) -> Iterator[str]:
     yield standing(run)
     yield where_the_pull_stops(run)
     yield for_the_engineer(run)
+    yield trusses_by_profile(run)
+    yield roof_cover(run)
     yield stages(run)
     yield totals(run)
     yield unconfirmed()

@@ -10,6 +10,7 @@ from framing.asce7.chapter2 import ASD_GRAVITY, ASD_UPLIFT
 from framing.loads.cases import GravityLoad, LoadBasis, Loads
 from framing.loads.load_path import Variant, build_hung_map, hung_ends
 from framing.loads.pieces import Pieces
+from framing.loads.rake_frames import framed_by, rake_frames
 from framing.members import Framing
 from framing.plan import Basis, Plan
 from framing.tolerances import TIE_FT2
@@ -34,7 +35,7 @@ def build_hung_ends(
     """Every end that hangs on a member, in the members' order.
 
     A wind case counts as at the bearings: main frame by the plan's basis, cladding with the member's own area, both
-    variants; against it the least dead load that may be up there.
+    variants, rakes carried in every way that the plan leaves open; against it the least dead load that may be up there.
 
     Source: ASCE 7-22, sec. 2.4.1, combinations 7a (0.6 D + 0.6 W) and 3a (D + L_r).
     """
@@ -43,22 +44,18 @@ def build_hung_ends(
         return ()
     area = np.array([loads.area_of_member_ft2[member] for member, _ in ends])
     force = np.column_stack([c.force_lb for c in loads.cases])
-    most = np.full(len(ends), -np.inf)
-    for variant in Variant:
-        by_case = build_hung_map(plan, framing, patches, pieces, variant).apply(force)
-        if variant is Variant.DECK:
-            gravity = {c.gravity: by_case[:, j] for j, c in enumerate(loads.cases) if c.gravity is not None}
-        for j, case in enumerate(loads.cases):
-            counts = _counts(plan, case.basis, case.area_ft2, area)
-            most = np.where(counts, np.maximum(most, by_case[:, j]), most)
-    resists = [-gravity[GravityLoad.FINISHED]]
-    resists += [-gravity[GravityLoad.BEFORE_COVERING]] if plan.dead.without_covering else []
-    dead = np.minimum.reduce(resists)
-    down = -(
-        ASD_GRAVITY.dead_factor * gravity[GravityLoad.PRESSING]
-        + ASD_GRAVITY.roof_live_factor * gravity[GravityLoad.ROOF_LIVE]
-    )
-    uplift = np.maximum(ASD_UPLIFT.net_uplift(most, dead), 0.0)
+    down, uplift = np.zeros(len(ends)), np.zeros(len(ends))
+    for rake in rake_frames(plan, framing):
+        carried = framed_by(framing, rake)
+        by_variant = {v: build_hung_map(plan, carried, patches, pieces, v).apply(force) for v in Variant}
+        wind = np.full(len(ends), -np.inf)
+        for by_case in by_variant.values():
+            for j, case in enumerate(loads.cases):
+                counts = _counts(plan, case.basis, case.area_ft2, area)
+                wind = np.where(counts, np.maximum(wind, by_case[:, j]), wind)
+        gravity = {c.gravity: by_variant[Variant.DECK][:, j] for j, c in enumerate(loads.cases) if c.gravity}
+        down = np.maximum(down, -_pressing(gravity))
+        uplift = np.maximum(uplift, ASD_UPLIFT.net_uplift(wind, _resisting(plan, gravity)))
     found = []
     for k, (i, end) in enumerate(ends):
         carrier = framing.members[framing.members[i].paths[end].carrier or 0]
@@ -68,11 +65,25 @@ def build_hung_ends(
                 end=end,
                 carrier=carrier.name,
                 carrier_plies=carrier.plies,
-                down_lb=float(max(down[k], 0.0)),
+                down_lb=float(down[k]),
                 uplift_lb=float(uplift[k]),
             )
         )
     return tuple(found)
+
+
+def _pressing(gravity: dict[GravityLoad, Floats]) -> Floats:
+    """Dead and roof live load, positive up. [lb]"""
+    dead, live = gravity[GravityLoad.PRESSING], gravity[GravityLoad.ROOF_LIVE]
+    out: Floats = ASD_GRAVITY.dead_factor * dead + ASD_GRAVITY.roof_live_factor * live
+    return out
+
+
+def _resisting(plan: Plan, gravity: dict[GravityLoad, Floats]) -> Floats:
+    """The least weight that may be up there, positive down. [lb]"""
+    finished, bare = -gravity[GravityLoad.FINISHED], -gravity[GravityLoad.BEFORE_COVERING]
+    out: Floats = np.minimum(finished, bare) if plan.dead.without_covering else finished
+    return out
 
 
 def _counts(plan: Plan, basis: LoadBasis, case_ft2: float | None, area_ft2: Floats) -> np.ndarray:

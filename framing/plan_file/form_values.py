@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import difflib
+
 from framing import plan, plan_masonry, plan_trades
 from framing.errors import PlanError
 from framing.plan_file.form import PlanForm
 from framing.plan_file.topography import check_topography
+from framing.units import shown
 
 
 def roof_of(form: PlanForm) -> plan.RoofSpec:
@@ -70,8 +73,16 @@ def anchors_of(form: PlanForm) -> plan.AnchorSpec:
 
 
 def trades_of(form: PlanForm) -> plan_trades.Trades:
-    """Package, deck, covering, takeoff and options."""
+    """Package, deck, covering, takeoff and options. Raises PlanError for an item that the takeoff does not have."""
     deck, takeoff = form.deck, form.takeoff
+    for where, table in (("prices", takeoff.prices), ("waste_percent", takeoff.waste_percent)):
+        for item, _ in table:
+            if item not in plan_trades.TAKEOFF_ITEMS:
+                nearest = difflib.get_close_matches(item, plan_trades.TAKEOFF_ITEMS, 1, 0.0)[0]
+                known = ", ".join(plan_trades.TAKEOFF_ITEMS)
+                raise PlanError(
+                    f"takeoff {where}: {shown(item)} is no item; the nearest is {shown(nearest)} of {known}"
+                )
     return plan_trades.Trades(
         package=plan_trades.PackageSpec(
             file=form.package.file, columns=form.package.columns, layout=form.package.layout

@@ -24,7 +24,7 @@ from export.anchor_plan.sheets import ARCH_D, TABLOID, anchor_plan_sheets
 from export.paper.sheet import Layer, Line, Text
 from export.picture.check_picture import picture_strokes
 from export.picture.pens import PORCH_BEAM, WALL
-from export.tables.takeoff import takeoff_csv
+from export.takeoff.table import takeoff_csv
 from export.walkthrough.page import walkthrough_html
 from export.wall_marks.pdf import wall_mark_pages
 from export.wall_marks.tape_marks import count_words, wall_tapes

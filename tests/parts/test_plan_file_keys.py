@@ -189,8 +189,8 @@ edge_in = 4
 [covering]
 approvals = "mine too.csv"
 [takeoff]
-prices = { deck = 41.5 }
-waste_percent = { deck = 12 }
+prices = { "deck panel" = 41.5 }
+waste_percent = { "deck panel" = 12 }
 [[option]]
 name = "faster"
 set = { "wind.speed" = 180 }
@@ -226,7 +226,7 @@ set = { "wind.speed" = 180 }
             zone_3_in=None,
         ),
         approvals="mine too.csv",
-        takeoff=TakeoffSpec(prices=(("deck", 41.5),), waste_percent=(("deck", 12.0),)),
+        takeoff=TakeoffSpec(prices=(("deck panel", 41.5),), waste_percent=(("deck panel", 12.0),)),
         options=(Option(name="faster", set=(("wind.speed", 180),)),),
     )
     assert (plan.roof.rake_frame, plan.roof.gable_wall) == (RakeFrame.LADDER, GableWall.MASONRY)

@@ -41,10 +41,14 @@ WRONG = {
     '[tie_beam]\nstirrups = "8 in"': (
         'tie_beam stirrups: "8 in" names no stirrups; write number and spacing, #3 to #5: "#3 at 8 in"'
     ),
-    '[takeoff]\nprices = { deck = "much" }': (
-        'takeoff prices: "deck": "much" is text; write a number without quotes, 0 to 1e+06'
+    '[takeoff]\nprices = { bar = "much" }': (
+        'takeoff prices: "bar": "much" is text; write a number without quotes, 0 to 1e+06'
     ),
     "[takeoff]\nprices = 4": "takeoff prices: 4 is not a table; write { name = value }",
+    "[takeoff]\nprices = { 'deck panels' = 4 }": (
+        'takeoff prices: "deck panels" is no item; the nearest is "deck panel" of truss, hanger, barrier, fascia, drip '
+        "edge, soffit, outlooker, deck panel, deck nail, underlayment, strip, cap nail, concrete, bar, stirrup, nail"
+    ),
     '[anchors]\ngap_good = "1 in"': (
         "anchors gap_filler: write gap_good, gap_filler and gap_ask, none smaller than the one before"
     ),

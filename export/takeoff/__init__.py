@@ -1,0 +1,1 @@
+"""Run -> what a plant and a yard quote from: anchors, trusses by profile, hangers, deck, covering, concrete."""
