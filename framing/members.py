@@ -87,8 +87,8 @@ class Tributary:
     `outward` is empty inside the walls; outside it has the sides toward which the eave there may fall. `measure`
     replaces the member's direction when a load's place along it is measured inside the bearings. On a gable end
     `bearing` is the anchor that takes the piece, and `lever` its outlookers over the gable, the truss inside by its
-    place in the list. `wing` is the wing that the trusses there are shaped to; `beyond` marks a piece past the end of
-    its wall, which takes only what no other piece takes.
+    place in the list. `wing` is the wing that the trusses there are shaped to, without its slopes from
+    `open_sides`, at seams; `beyond` marks a piece past the end of its wall, which takes only what no other piece takes.
     """
 
     ring_ft: tuple[Point, ...]
@@ -98,6 +98,7 @@ class Tributary:
     bearing: int | None
     lever: OutlookerLever[int] | None
     wing: str
+    open_sides: tuple[FrameSide, ...]
     beyond: bool
 
 

@@ -16,7 +16,7 @@ from shapely.geometry import Polygon
 from framing.anchors.schedule import AnchorSchedule
 from framing.layout.records import gable_truss_ft
 from framing.layout.wood_places import beam_ground
-from framing.members import Framing, Member, MemberKind
+from framing.members import CarrierKind, Framing, Member, MemberKind
 from framing.plan import Plan
 from framing.tolerances import TIE_FT
 from framing.units import inches
@@ -98,8 +98,9 @@ def _overlaps(beam: Polygon, members: list[Member], shrunk: NDArray[np.object_])
 
 
 def _hung(a: Member, b: Member) -> bool:
-    """Whether one of two members hangs on the other."""
-    return any(c.name == b.name for c in a.carriers) or any(c.name == a.name for c in b.carriers)
+    """Whether one of two members hangs on the other, or both on one, where they meet on its faces and not on the beam."""
+    on_a, on_b = ({c.name for c in m.carriers if c.kind is CarrierKind.MEMBER} for m in (a, b))
+    return a.name in on_b or b.name in on_a or bool(on_a & on_b)
 
 
 def _in_other_members(schedule: AnchorSchedule, members: list[Member], shrunk: NDArray[np.object_]) -> tuple[str, ...]:

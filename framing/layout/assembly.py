@@ -16,12 +16,26 @@ from framing.layout.hip_ends import hip_end
 from framing.layout.jogs import absorb_jogs
 from framing.layout.landing import Ground
 from framing.layout.marks import MarkSpot, numbered_bearings
+from framing.layout.one_place import hung_on_girders
 from framing.layout.porches import open_porches
 from framing.layout.profiles import member_shape
-from framing.layout.records import Cell, Chord, Draft, Key, KeyKind, Landing, Strip, girder_key, lever_on
+from framing.layout.records import (
+    Cell,
+    CellPlan,
+    Chord,
+    Draft,
+    EndKind,
+    Key,
+    KeyKind,
+    Landing,
+    Strip,
+    girder_key,
+    lever_on,
+)
 from framing.layout.shared_truss_lines import share_truss_lines
 from framing.layout.supports import Supports, on_supports, read_supports
-from framing.layout.trusses import CellPlan, EndKind, plan_cell, trusses
+from framing.layout.truss_lines import plan_cell
+from framing.layout.trusses import trusses
 from framing.layout.valleys import valley_members
 from framing.layout.wood_places import Ring, wood_grounds
 from framing.members import (
@@ -60,12 +74,15 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
     porches, porch_beams = open_porches(plan, outline, supports.porch_beams)
     chords, cells = chords_and_cells(squared.outline, framed, roof, plan.trusses.spacing_ft, supports)
     start = outline.frame.to_local(outline.wall(plan.trusses.start).start_ft)
-    ground = Ground(outline=squared.outline, framed=framed, chords=chords, supports=supports, origin_ft=start)
+    ground = Ground(
+        outline=squared.outline, roof=roof, framed=framed, chords=chords, supports=supports, origin_ft=start
+    )
     cell_plans = share_truss_lines([plan_cell(plan, ground, c, roof.wings[c.wing]) for c in cells])
     drafts, strips, left_out = _members_of_cells(plan, ground, cell_plans)
     drafts = [_girder(plan, c, cells) for c in chords if c.girder] + drafts
     _refuse_pieces_without_length(outline, drafts)
     drafts, strips = cut_to_walls(plan, outline, roof, squared, drafts, strips)
+    drafts = hung_on_girders(outline, drafts)
     drafts = [on_supports(d, chords, supports) for d in drafts]
     names = _names(drafts)
     grounds = wood_grounds(outline, drafts)
@@ -77,7 +94,7 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
         for i, d in enumerate(drafts)
     ]
     tributaries = tuple(_tributary(s, index, spots, roof.wings[s.wing].name) for s in strips)
-    valleys = valley_members(plan, outline, roof, cells, tributaries, members)
+    valleys = valley_members(plan, outline, roof, cell_plans, tributaries, members)
     return Framing(
         members=tuple(members) + valleys,
         bearings=bearings,
@@ -88,7 +105,7 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
         framed_ft=framed.corners_ft,
         seams_ft=_seams(outline, chords),
         notes=angled_notes(outline)
-        + doubts(outline, cell_plans, chords, members, names, left_out)
+        + doubts(outline, cell_plans, members, left_out)
         + supports.notes
         + _idle(supports, (*bearings, *rests)),
         flags=long_girders(outline, chords, names),
@@ -277,6 +294,7 @@ def _tributary(strip: Strip, index: dict[Key, int], spots: dict[MarkSpot, int], 
         bearing=bearing,
         lever=lever,
         wing=wing,
+        open_sides=strip.open_sides,
         beyond=strip.beyond,
     )
 

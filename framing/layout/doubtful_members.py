@@ -5,8 +5,7 @@ from __future__ import annotations
 from itertools import combinations, pairwise
 
 from framing.layout.chords import LONGEST_GIRDER_FT, SHORT_TRUSS_FT
-from framing.layout.records import NARROW_WING_FT, SMALLEST_BAY_FT, Chord, Key, cell_point, girder_key
-from framing.layout.trusses import CellPlan
+from framing.layout.records import NARROW_WING_FT, SMALLEST_BAY_FT, CellPlan, Chord, Key, girder_key
 from framing.members import Member, MemberKind
 from framing.plan import Point
 from framing.tolerances import TIE_FT
@@ -18,20 +17,18 @@ LONG_CHAIN = 3
 def doubts(
     outline: Outline,
     cell_plans: list[CellPlan],
-    chords: tuple[Chord, ...],
     members: list[Member],
-    names: dict[Key, str],
     left_out_ft: list[Point],
 ) -> tuple[str, ...]:
-    """Sentences on merged bays and jacks left out (`left_out_ft`: their feet), trusses under 3 ft, wings under 6 ft and
-    girders that stand on one another in a chain.
+    """Sentences on merged bays, jacks left out (`left_out_ft`: their feet), what hangs at a girder's heel, trusses
+    under 3 ft, wings under 6 ft and girders that stand on one another in a chain.
 
     Source: common practice, no source.
     """
     merged = sorted({n for cp in cell_plans for n in cp.notes})
     merged += _left_out(outline, left_out_ft)
-    merged += _side_by_side(members)
-    return (*merged, *_short_trusses(members), *_narrow_wings(outline, cell_plans), *_chains(outline, chords, names))
+    merged += _at_heels(outline, members) + _side_by_side(members)
+    return (*merged, *_short_trusses(members), *_narrow_wings(outline, cell_plans), *_chains(members))
 
 
 def long_girders(outline: Outline, chords: tuple[Chord, ...], names: dict[Key, str]) -> tuple[str, ...]:
@@ -57,6 +54,25 @@ def _left_out(outline: Outline, feet: list[Point]) -> list[str]:
     return [
         f"Jacks shorter than 12 in., or within 3 in. of a girder, are not built near {places}: what lies beside them "
         "takes their roof."
+    ]
+
+
+def _at_heels(outline: Outline, members: list[Member]) -> list[str]:
+    """What hangs on a girder over the girder's own bearing, because there is no room for both on the wall."""
+    heel_ft = max(w.thickness_ft for w in outline.walls)
+    hung = []
+    for m in members:
+        for path in m.paths:
+            on = members[path.carrier] if path.carrier is not None else None
+            if on is not None and on.kind is MemberKind.GIRDER:
+                away_ft = min(path.at_ft, on.span_ft - path.at_ft)
+                if away_ft <= heel_ft + TIE_FT:
+                    hung.append(f"{m.name} on {on.name}")
+    if not hung:
+        return []
+    return [
+        f"Hung at the heel of a girder, over its bearing, without a mark of their own: {', '.join(hung)}; ask the "
+        "truss plant."
     ]
 
 
@@ -96,20 +112,19 @@ def _narrow_wings(outline: Outline, cell_plans: list[CellPlan]) -> list[str]:
     return list(dict.fromkeys(out))
 
 
-def _chains(outline: Outline, chords: tuple[Chord, ...], names: dict[Key, str]) -> list[str]:
+def _chains(members: list[Member]) -> list[str]:
     """The longest chain of girders, each on the next, and where a post under it breaks it."""
     under: dict[int, list[int]] = {}
-    for c in chords:
-        below = [under[e.chord] for e in (c.low_end, c.high_end) if e.chord in under]
-        longest = max(below, key=len, default=[])
-        under[c.index] = [c.index, *longest] if c.girder else longest
+    for i, m in enumerate(members):
+        if m.kind is MemberKind.GIRDER:
+            below = [under[p.carrier] for p in m.paths if p.carrier in under]
+            under[i] = [i, *max(below, key=len, default=[])]
     chain = max(under.values(), key=len, default=[])
     if len(chain) < LONG_CHAIN:
         return []
-    lowest = chords[chain[-2]]
-    end = lowest.low_end if lowest.low_end.chord == chain[-1] else lowest.high_end
-    at = outline.frame.to_plan(cell_point(lowest.axis, end.at_ft, lowest.bearing_ft))
-    named = " on ".join(names[girder_key(i)] for i in chain)
+    lowest = members[chain[-2]]
+    at = lowest.start_ft if lowest.paths[0].carrier == chain[-1] else lowest.end_ft
+    named = " on ".join(members[i].name for i in chain)
     return [
         f"{len(chain)} girders stand on one another in a chain ({named}): the truss "
         f"engineer should see the chain whole; a post or bearing wall near {_place(at)} breaks it."

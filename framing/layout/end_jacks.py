@@ -7,8 +7,18 @@ import math
 
 from framing.layout.hip_corners import Corner, jack
 from framing.layout.landing import Ground
-from framing.layout.records import SMALLEST_BAY_FT, Draft, Key, KeyKind, Landing, Strip, cell_point, cell_ring
-from framing.layout.trusses import CellEnd, CellPlan
+from framing.layout.records import (
+    SMALLEST_BAY_FT,
+    CellEnd,
+    CellPlan,
+    Draft,
+    Key,
+    KeyKind,
+    Landing,
+    Strip,
+    cell_point,
+    cell_ring,
+)
 from framing.members import MemberKind
 from framing.plan import Plan
 from framing.tolerances import TIE_FT
@@ -23,8 +33,9 @@ def end_jacks(
     distances: tuple[list[float], list[float]],
     corner_jacks: list[Draft],
 ) -> tuple[list[Draft], list[Strip]]:
-    """Full-length jacks from the end line to the hip girder, between the corner jacks' tops; where one would stand on
-    a corner jack, over an absorbed jog, or within 3 in. of a girder, that one takes its strip.
+    """Full-length jacks from the end line to the hip girder, between the corner jacks' tops or as far as a seam, whose
+    girder takes the half bay beside it; where one would stand on a corner jack, over an absorbed jog, or within 3 in.
+    of a girder, that one takes its strip.
     """
     axis = cp.cell.ridge_axis
     low, high = cp.cell.low_ft[1 - axis], cp.cell.high_ft[1 - axis]
@@ -35,13 +46,16 @@ def end_jacks(
     places = _end_jack_places(plan, ground, cp, (first, last), keep_ends=(at_low, at_high))
     drafts: list[Draft] = []
     strips: list[Strip] = []
+    (first, last), beside_seams = _beside_seams(ground, cp, end, places, (first, last))
+    for girder, between in beside_seams:
+        strips += _strips(plan, ground, cp, end, girder, between, between)
     mids = [(a + b) / 2.0 for a, b in itertools.pairwise(places)]
     for i, (at, lo, hi) in enumerate(zip(places, [first, *mids], [*mids, last], strict=True)):
         key = Key(KeyKind.END_JACK, (cp.cell.index, end.side, i))
         top = Landing(wall=None, member=end.key, point_ft=cell_point(axis, end.truss_ft, at))
         width = hi - lo if not corners else max(hi - lo, plan.trusses.spacing_ft / 2)
         foot = ground.land(cp.cell, end.side, at)
-        draft = jack(plan, cp, key, MemberKind.END_JACK, foot, top, width)
+        draft = jack(plan, cp, end, key, MemberKind.END_JACK, foot, top, width)
         beside = ground.girder_beside(foot.point_ft, top.point_ft)
         twin = next((c.key for c in corner_jacks if _same_place(c, draft)), beside)
         if twin is None:
@@ -54,6 +68,32 @@ def end_jacks(
         )
         strips += _strips(plan, ground, cp, end, key, (lo, hi), wide)
     return drafts, strips
+
+
+def _beside_seams(
+    ground: Ground, cp: CellPlan, end: CellEnd, places: list[float], between: tuple[float, float]
+) -> tuple[tuple[float, float], list[tuple[Key, tuple[float, float]]]]:
+    """From where to where across the end the jacks take the roof, and the half bays beside half-hips' seams with the
+    girder that takes each, where one runs all along the corner's square.
+    """
+    (first, last), axis = between, cp.cell.ridge_axis
+    out: list[tuple[Key, tuple[float, float]]] = []
+    for half_hip in cp.half_hips:
+        if half_hip.end_side is not end.side:
+            continue
+        heels = [ground.land(cp.cell, half_hip.side, at) for at in ((end.line_ft + end.truss_ft) / 2.0, end.truss_ft)]
+        key, at = heels[0].member, heels[0].point_ft[1 - axis]
+        if key is None or heels[1].member != key:
+            continue
+        if half_hip.side.is_high:
+            middle = min((places[-1] + at) / 2.0, last)
+            out.append((key, (middle, last)))
+            last = middle
+        else:
+            middle = max((places[0] + at) / 2.0, first)
+            out.append((key, (first, middle)))
+            first = middle
+    return (first, last), [(key, part) for key, part in out if part[1] - part[0] > TIE_FT]
 
 
 def _same_place(one: Draft, other: Draft) -> bool:
@@ -85,8 +125,9 @@ def _strips(
     over = plan.roof.overhang_ft
     tail = (end.line_ft, end.line_ft - end.inward * over)
     parts = ground.wall_parts(cp.cell, end.side, *at_wall) if over else []
+    open_sides = cp.open_sides(end.truss_ft)
     return [
-        Strip(ring_ft=points, owner=key, wing=cp.cell.wing, outward=()),
+        Strip(ring_ft=points, owner=key, wing=cp.cell.wing, outward=(), open_sides=open_sides),
         *(Strip(ring_ft=cell_ring(axis, tail, p), owner=key, wing=cp.cell.wing, outward=(end.side,)) for p in parts),
     ]
 

@@ -18,6 +18,8 @@ from framing.layout.records import (
     PLY_FT,
     SHORTEST_PIECE_FT,
     SMALLEST_BAY_FT,
+    CellEnd,
+    CellPlan,
     Draft,
     Key,
     Landing,
@@ -27,7 +29,7 @@ from framing.layout.records import (
     cell_ring,
     on_wing_side,
 )
-from framing.layout.trusses import CellEnd, CellPlan, outlookers_reach
+from framing.layout.trusses import outlookers_reach
 from framing.members import MemberKind, OutlookerLever
 from framing.plan import GableWall, Plan
 from framing.tolerances import TIE_FT

@@ -10,6 +10,8 @@ from framing.layout.landing import Ground
 from framing.layout.records import (
     SHORTEST_PIECE_FT,
     SMALLEST_BAY_FT,
+    CellEnd,
+    CellPlan,
     Draft,
     Key,
     KeyKind,
@@ -17,7 +19,6 @@ from framing.layout.records import (
     cell_point,
     on_wing_side,
 )
-from framing.layout.trusses import CellEnd, CellPlan
 from framing.members import MemberKind
 from framing.plan import Plan, Point
 from framing.tolerances import TIE_FT
@@ -37,10 +38,11 @@ class Corner:
 
 
 def corners_of(cp: CellPlan, end: CellEnd) -> list[Corner]:
-    """The cell's corners at this end that are also its wing's corners."""
+    """The cell's corners at this end that are also its wing's corners, but for those where the end's plane runs on."""
+    runs_on = {h.side for h in cp.half_hips if h.end_side is end.side}
     out = []
     for k, side in enumerate(cp.cell.flanks):
-        if on_wing_side(cp.cell, cp.wing, side):
+        if on_wing_side(cp.cell, cp.wing, side) and side not in runs_on:
             out.append(
                 Corner(
                     end=end,
@@ -89,8 +91,10 @@ def corner_direction(cp: CellPlan, corner: Corner, along_ft: float, in_ft: float
     return cell_point(cp.cell.ridge_axis, corner.toward_along * da, corner.toward_across * dc)
 
 
-def jack(plan: Plan, cp: CellPlan, key: Key, kind: MemberKind, foot: Landing, top: Landing, width_ft: float) -> Draft:
-    """A jack from its foot to its top; over a wall it runs on to the eave."""
+def jack(
+    plan: Plan, cp: CellPlan, end: CellEnd, key: Key, kind: MemberKind, foot: Landing, top: Landing, width_ft: float
+) -> Draft:
+    """A jack of a hip end from its foot to its top; over a wall it runs on to the eave."""
     return Draft(
         key=key,
         kind=kind,
@@ -101,6 +105,7 @@ def jack(plan: Plan, cp: CellPlan, key: Key, kind: MemberKind, foot: Landing, to
         tail_end_ft=0.0,
         wing=cp.cell.wing,
         width_ft=width_ft,
+        open_sides=cp.open_sides(end.truss_ft),
     )
 
 

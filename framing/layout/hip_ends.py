@@ -23,8 +23,7 @@ from framing.layout.hip_corners import (
     wall_parts_ft,
 )
 from framing.layout.landing import Ground
-from framing.layout.records import SHORTEST_PIECE_FT, Draft, Key, KeyKind, Landing, Strip
-from framing.layout.trusses import CellEnd, CellPlan
+from framing.layout.records import SHORTEST_PIECE_FT, CellEnd, CellPlan, Draft, Key, KeyKind, Landing, Strip
 from framing.members import MemberKind
 from framing.plan import Plan, Point
 from framing.tolerances import TIE_FT
@@ -68,14 +67,20 @@ def _corner_jack(plan: Plan, ground: Ground, cp: CellPlan, corner: Corner) -> Dr
     to = abs(corner.end.truss_ft - corner.end.line_ft)
     point = corner_point(cp, corner, to, to, on_end_wall=False)
     top = Landing(wall=None, member=corner.end.key, point_ft=point)
-    draft = jack(plan, cp, corner.key, MemberKind.CORNER_JACK, low, top, plan.trusses.spacing_ft)
+    draft = jack(plan, cp, corner.end, corner.key, MemberKind.CORNER_JACK, low, top, plan.trusses.spacing_ft)
     on_wall = low.wall is not None and bool(ground.walls_at(cp.cell, corner.side))
     return replace(draft, tail_start_ft=draft.tail_start_ft * 2.0**0.5 if on_wall else 0.0)
 
 
 def _corner_landing(ground: Ground, cp: CellPlan, corner: Corner, half: float) -> Landing:
-    """The wall whose left end the corner is; else the end wall or girder, else the side's."""
-    k = ground.corner_at(corner_point(cp, corner, 0.0, 0.0, on_end_wall=False))
+    """The wall whose left end the corner is; at a seam the heel of a girder; else the end wall, else the side's."""
+    at = corner_point(cp, corner, 0.0, 0.0, on_end_wall=False)
+    if not ground.is_outside_corner(at):
+        crossing = corner_point(cp, corner, half, half, on_end_wall=False)
+        heel = ground.girder_heel(cp.cell, (corner.side, corner.end.side), crossing)
+        if heel is not None:
+            return heel
+    k = ground.corner_at(at)
     if k is not None:
         after = ground.walls[ground.framed.first[k]]
         before = ground.walls[ground.framed.first[k] - 1]
@@ -115,7 +120,7 @@ def _side_jacks(
             key, measure = corner.key if beside is None else beside, None
             left_out.append(landing.point_ft)
         else:
-            drafts.append(jack(plan, cp, key, MemberKind.SIDE_JACK, landing, top, hi - lo))
+            drafts.append(jack(plan, cp, corner.end, key, MemberKind.SIDE_JACK, landing, top, hi - lo))
         ring = tuple(
             corner_point(cp, corner, *pq, on_end_wall=on_end_wall) for pq in ((lo, 0.0), (hi, 0.0), (hi, hi), (lo, lo))
         )

@@ -24,6 +24,7 @@ from framing.layout.records import (
 )
 from framing.layout.supports import Supports
 from framing.plan import Point
+from framing.roof.surface import Roof
 from framing.roof.wings import Wing
 from framing.tolerances import TIE_FT
 from framing.walls.outline import Outline, tie_key
@@ -31,9 +32,10 @@ from framing.walls.outline import Outline, tie_key
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ground:
-    """All walls, chords and supports of a house, and the corner that the layout starts from."""
+    """All walls, chords and supports of a house, its roof, and the corner that the layout starts from."""
 
     outline: Outline
+    roof: Roof
     framed: Framed
     chords: tuple[Chord, ...]
     supports: Supports
@@ -111,6 +113,22 @@ class Ground:
             if c.girder and c.axis == axis and near and shared > TIE_FT:
                 return self.chord_key(c)
         return None
+
+    def girder_heel(self, cell: Cell, sides: tuple[FrameSide, ...], point_ft: Point) -> Landing | None:
+        """The heel of a girder along one of a cell's sides, at a corner of the cell; `point_ft` is where the bearing
+        lines of walls there would cross.
+        """
+        found: list[tuple[int, int, Point, Chord]] = []
+        for side in sides:
+            for c in self.chords:
+                if c.girder and touches(c, cell, side):
+                    along = point_ft[side.along]
+                    at = min(max(along, c.low_end.at_ft), c.high_end.at_ft)
+                    found.append((tie_key(abs(at - along)), len(found), cell_point(side.along, at, c.bearing_ft), c))
+        if not found or min(found)[0] > tie_key(self.walls[0].thickness_ft + JOG_FT):
+            return None
+        *_, heel_ft, chord = min(found, key=lambda f: f[:2])
+        return Landing(wall=None, member=self.chord_key(chord), point_ft=heel_ft)
 
     def walls_at(self, cell: Cell, side: FrameSide) -> tuple[WallLine, ...]:
         """The outside walls along a cell's side."""

@@ -21,32 +21,37 @@ SMALLEST_DEPTH_FT = 0.5
 def member_shape(plan: Plan, roof: Roof, draft: Draft) -> tuple[Point, ...]:
     """The top of the top chord from tail to tail: (distance from the start bearing, height above the tie beam).
 
-    A girder at a seam without a wall is drawn with parallel chords, as deep as the roof over its ends allows.
+    A girder at a seam reaches to the roof that is seen over it; what stops at a seam stays under it.
     """
     a, b = np.array(draft.start.point_ft), np.array(draft.end.point_ft)
     length = float(np.hypot(*(b - a)))
     u = (b - a) / length
+    heel = plan.trusses.heel_ft
+    if draft.kind is MemberKind.GIRDER:
+        return _seen_top(roof, heel, a, u, length)
     wing = roof.wings[draft.wing]
-    sides = (
-        wing.eave_sides
-        if draft.kind is not MemberKind.GABLE_END
-        else tuple(s for s in wing.eave_sides if s not in wing.ends)
-    )
+    ends = wing.ends if draft.kind is MemberKind.GABLE_END else ()
+    sides = [s for s in wing.eave_sides if s not in (*draft.open_sides, *ends)]
     slopes = [side_line(wing, k) for k in sides]
     between = (-draft.tail_start_ft, length + draft.tail_end_ft)
     at = {*between} | folds(slopes, a, u, between)
-    if roof.angled_eaves:
+    seen = bool(roof.angled_eaves or draft.open_sides)
+    if seen:
         at |= seen_folds(roof, a, u, between)
     places, lines = np.array(sorted(at)), np.array(slopes)
     run = (lines[:, :2] @ (a[:, None] + np.outer(u, places)) + lines[:, 2:]).min(axis=0)
-    if roof.angled_eaves:
+    if seen:
         places, run = _under_the_roof(roof, a + places[:, None] * u, places, run)
-    heel = plan.trusses.heel_ft
     points = [(s, heel + roof.rise_per_run * r) for s, r in zip(places.tolist(), run.tolist(), strict=True)]
-    if draft.kind is MemberKind.GIRDER:
-        depth = max(plan.trusses.heel_ft, SMALLEST_DEPTH_FT, length / 12.0)
-        points = [(0.0, depth), (length, depth)]
     return bent_only(points)
+
+
+def _seen_top(roof: Roof, heel_ft: float, start_ft: Floats, unit: Floats, length_ft: float) -> tuple[Point, ...]:
+    """The visible roof along a girder between its bearings, where it is deep enough for a girder."""
+    places = np.array(sorted({0.0, length_ft} | seen_folds(roof, start_ft, unit, (0.0, length_ft))))
+    rise = np.maximum(visible_height_ft(roof, start_ft + places[:, None] * unit), 0.0)
+    top = np.maximum(heel_ft + rise, SMALLEST_DEPTH_FT)
+    return bent_only(list(zip(places.tolist(), top.tolist(), strict=True)))
 
 
 def bent_only(points: list[Point]) -> tuple[Point, ...]:

@@ -6,7 +6,7 @@ An axis is 0 for x and 1 for y.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import StrEnum
+from enum import Enum, StrEnum
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -163,6 +163,77 @@ class Cell:
         return self.high_ft[axis] - self.low_ft[axis]
 
 
+class EndKind(Enum):
+    """What a cell has at one end of its ridge."""
+
+    HIP = "hip"
+    GABLE = "gable"
+    CHORD = "chord"
+    WALL = "wall"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CellEnd:
+    """One end of a cell: its line, the first truss line there and that truss's key (None: none of its own)."""
+
+    side: FrameSide
+    kind: EndKind
+    line_ft: float
+    truss_ft: float
+    key: Key
+
+    @property
+    def inward(self) -> int:
+        """Direction along the ridge into the cell."""
+        return self.side.inward
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slot:
+    """One truss line of a cell, by its coordinate along the ridge."""
+
+    at_ft: float
+    key: Key
+    kind: MemberKind
+    plies: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HalfHip:
+    """A corner of a hip end, at a seam, where no hip is built: from the end as far as `to_ft` along the ridge nothing
+    falls toward the cell's side `side`.
+    """
+
+    end_side: FrameSide
+    side: FrameSide
+    to_ft: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CellPlan:
+    """A cell with its ends, its truss lines from low to high and the half-hips at its seams."""
+
+    cell: Cell
+    wing: Wing
+    low_end: CellEnd
+    high_end: CellEnd
+    setback_ft: float
+    slots: tuple[Slot, ...]
+    half_hips: tuple[HalfHip, ...]
+    notes: tuple[str, ...]
+
+    @property
+    def jacks_only(self) -> bool:
+        """Whether jacks run from a hip end to the chord at the other end and take the whole cell."""
+        kinds = {self.low_end.kind, self.high_end.kind}
+        return self.low_end.key == self.high_end.key and kinds == {EndKind.HIP, EndKind.CHORD}
+
+    def open_sides(self, at_ft: float) -> tuple[FrameSide, ...]:
+        """The sides toward which a truss line at a place along the ridge does not fall."""
+        reached = {h.side for h in self.half_hips if h.end_side.inward * (h.to_ft - at_ft) >= -TIE_FT}
+        return tuple(sorted(reached))
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Landing:
     """What one end of a member stands on: a wall, a member by its key or a support; `point_ft` is the bearing."""
@@ -178,7 +249,8 @@ class Draft:
     """A member before it has a name.
 
     `gable_anchors` are the anchors of a gable end (it has no landings). `width_ft` is the tributary width. `between`
-    are the places where it runs on over supports: (distance from the start bearing, support).
+    are the places where it runs on over supports: (distance from the start bearing, support). `open_sides` are the
+    sides of its wing, at seams, toward which its top does not fall.
     """
 
     key: Key
@@ -193,6 +265,7 @@ class Draft:
     gable_wall: int | None = None
     gable_anchors: tuple[Landing, ...] = ()
     between: tuple[tuple[float, int], ...] = ()
+    open_sides: tuple[FrameSide, ...] = ()
     notes: tuple[str, ...] = ()
 
 
@@ -205,7 +278,8 @@ class Strip:
     `measure` replaces the member's direction when a load's place along the member is measured inside the
     bearings (a strip cut at 45 degrees is carried as if square: see hip_ends). For a gable end, `anchor` is
     the number of the anchor that takes the strip and `lever` its outlookers over the gable. `wing` is the cell's
-    own. `beyond` says that the strip lies past the end of its wall: it takes only what no other strip takes.
+    own, `open_sides` its sides, at seams, toward which the trusses there do not fall. `beyond` says that the strip lies
+    past the end of its wall: it takes only what no other strip takes.
     """
 
     ring_ft: tuple[Point, ...]
@@ -215,6 +289,7 @@ class Strip:
     measure: Point | None = None
     anchor: int | None = None
     lever: OutlookerLever[Key] | None = None
+    open_sides: tuple[FrameSide, ...] = ()
     beyond: bool = False
 
 

@@ -1,192 +1,15 @@
-"""The trusses of one cell: where they stand along the ridge, and the strip of roof that each takes."""
+"""The trusses of one cell, and the strip of roof that each takes."""
 
 from __future__ import annotations
 
 import itertools
-from dataclasses import dataclass, replace
-from enum import Enum
 
-from framing.frame_side import SIDES, FrameSide
-from framing.layout.cell_ends import hip_at, hips_and_setback
+from framing.frame_side import SIDES
 from framing.layout.landing import Ground
-from framing.layout.records import (
-    PLY_FT,
-    SMALLEST_BAY_FT,
-    Cell,
-    Draft,
-    Key,
-    KeyKind,
-    Strip,
-    cell_ring,
-    gable_truss_ft,
-    on_wing_side,
-)
+from framing.layout.records import CellEnd, CellPlan, Draft, EndKind, Key, KeyKind, Slot, Strip, cell_ring
 from framing.members import MemberKind
-from framing.plan import HipOrigin, Plan, Point
-from framing.roof.wings import Wing
+from framing.plan import Plan, Point
 from framing.tolerances import TIE_FT
-
-MERGED = "A bay under 3 in. is merged with its neighbour."
-
-
-class EndKind(Enum):
-    """What a cell has at one end of its ridge."""
-
-    HIP = "hip"
-    GABLE = "gable"
-    CHORD = "chord"
-    WALL = "wall"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CellEnd:
-    """One end of a cell: its line, the first truss line there and that truss's key (None: none of its own)."""
-
-    side: FrameSide
-    kind: EndKind
-    line_ft: float
-    truss_ft: float
-    key: Key
-
-    @property
-    def inward(self) -> int:
-        """Direction along the ridge into the cell."""
-        return self.side.inward
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Slot:
-    """One truss line of a cell, by its coordinate along the ridge."""
-
-    at_ft: float
-    key: Key
-    kind: MemberKind
-    plies: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CellPlan:
-    """A cell with its ends and its truss lines from low to high."""
-
-    cell: Cell
-    wing: Wing
-    low_end: CellEnd
-    high_end: CellEnd
-    setback_ft: float
-    slots: tuple[Slot, ...]
-    notes: tuple[str, ...]
-
-    @property
-    def jacks_only(self) -> bool:
-        """Whether jacks run from a hip end to the chord at the other end and take the whole cell."""
-        kinds = {self.low_end.kind, self.high_end.kind}
-        return self.low_end.key == self.high_end.key and kinds == {EndKind.HIP, EndKind.CHORD}
-
-
-def plan_cell(plan: Plan, ground: Ground, cell: Cell, wing: Wing) -> CellPlan:
-    """Where the trusses of a cell stand.
-
-    Spacing runs from the end nearest the layout's start; the small bay is the last before the far end.
-    """
-    over = plan.roof.overhang_ft
-    to_chord = [ground.short_hip_chord(cell, wing, s, over) for s in cell.ends]
-    if any(to_chord):
-        hips = [c is not None or hip_at(cell, wing, s) for c, s in zip(to_chord, cell.ends, strict=True)]
-        setback = cell.size_ft(cell.ridge_axis)
-    else:
-        hips, setback = hips_and_setback(plan, cell, wing)
-    low, high = (_cell_end(plan, ground, cell, wing, s, setback, hips) for s in cell.ends)
-    ends = _one_on_chord(low, high)
-    starts_low = ground.starts_low(cell, cell.ridge_axis, ends[0].line_ft, ends[1].line_ft)
-    near, far = ends if starts_low else ends[::-1]
-    places, note = _places(plan, near, far) if ends == (low, high) else ([near.truss_ft], (MERGED,))
-    slots = []
-    for i, at in enumerate(places):
-        end = near if i == 0 else far if i == len(places) - 1 else None
-        kind, plies = _kind(plan, wing, cell, hips, at, end)
-        key = end.key if end is not None else Key(KeyKind.TRUSS, (cell.index, i))
-        slots.append(Slot(at_ft=at, key=key, kind=kind, plies=plies))
-    slots.sort(key=lambda s: s.at_ft)
-    return CellPlan(
-        cell=cell, wing=wing, low_end=ends[0], high_end=ends[1], setback_ft=setback, slots=tuple(slots), notes=note
-    )
-
-
-def _cell_end(
-    plan: Plan, ground: Ground, cell: Cell, wing: Wing, side: FrameSide, setback: float, hips: list[bool]
-) -> CellEnd:
-    line = cell.side_ft(side)
-    to = ground.short_hip_chord(cell, wing, side, plan.roof.overhang_ft)
-    if to is not None:
-        return CellEnd(side=side, kind=EndKind.HIP, line_ft=line, truss_ft=to.bearing_ft, key=ground.chord_key(to))
-    if hips[side.is_high]:
-        length = cell.size_ft(cell.ridge_axis)
-        both = abs(2 * setback - length) <= TIE_FT and all(hips)
-        key = Key(KeyKind.HIP_GIRDER, (cell.index, 0 if both else side))
-        return CellEnd(side=side, kind=EndKind.HIP, line_ft=line, truss_ft=line + side.inward * setback, key=key)
-    if wing.gable[side] and on_wing_side(cell, wing, side):
-        at = wing.side_ft(side) + side.inward * (gable_truss_ft(plan) + PLY_FT / 2.0)
-        key = Key(KeyKind.GABLE_END, (cell.index, side))
-        return CellEnd(side=side, kind=EndKind.GABLE, line_ft=line, truss_ft=at, key=key)
-    chord = ground.chord_at(cell, side)
-    if chord is not None:
-        return CellEnd(
-            side=side, kind=EndKind.CHORD, line_ft=line, truss_ft=chord.bearing_ft, key=ground.chord_key(chord)
-        )
-    past_jog = max(side.inward * w.bearing_ft for w in ground.walls_at(cell, side))  # the wall farthest in
-    key = Key(KeyKind.END_TRUSS, (cell.index, side))
-    return CellEnd(side=side, kind=EndKind.WALL, line_ft=line, truss_ft=side.inward * past_jog, key=key)
-
-
-def _places(plan: Plan, near: CellEnd, far: CellEnd) -> tuple[list[float], tuple[str, ...]]:
-    """Truss lines from the near end to the far end."""
-    toward, spacing = near.inward, plan.trusses.spacing_ft
-    if near.key == far.key:
-        return [near.truss_ft], ()
-    from_corner = near.kind is EndKind.GABLE or (
-        near.kind is EndKind.HIP and plan.trusses.hip_origin is HipOrigin.CORNER
-    )
-    origin = near.line_ft if from_corner else near.truss_ft
-    run = toward * (far.truss_ft - origin)
-    room = toward * (far.line_ft - origin)
-    first = toward * (near.truss_ft - origin)
-    inside = max(first, toward * (near.line_ft - origin))  # a girder may stand past its line by an absorbed jog
-    places = [near.truss_ft]
-    merged = False
-    k = 1
-    while k * spacing < run - TIE_FT:
-        if k * spacing > inside + TIE_FT:
-            bays = (k * spacing - inside, min(run, room) - k * spacing)
-            slim = min(bays) < SMALLEST_BAY_FT - TIE_FT
-            merged |= slim
-            if not slim:
-                places.append(origin + toward * k * spacing)
-        k += 1
-    places.append(far.truss_ft)
-    return places, (MERGED,) if merged else ()
-
-
-def _one_on_chord(low: CellEnd, high: CellEnd) -> tuple[CellEnd, CellEnd]:
-    """The two ends; a plain wall's own truss less than 3 in. from a chord at the other end is that chord's."""
-    slim = abs(high.truss_ft - low.truss_ft) < SMALLEST_BAY_FT - TIE_FT
-    if slim and (low.kind, high.kind) == (EndKind.WALL, EndKind.CHORD):
-        low = replace(low, key=high.key, truss_ft=high.truss_ft)
-    elif slim and (low.kind, high.kind) == (EndKind.CHORD, EndKind.WALL):
-        high = replace(high, key=low.key, truss_ft=low.truss_ft)
-    return low, high
-
-
-def _kind(
-    plan: Plan, wing: Wing, cell: Cell, hips: list[bool], at: float, end: CellEnd | None
-) -> tuple[MemberKind, int]:
-    if end is not None and end.kind is EndKind.HIP:
-        return MemberKind.HIP_GIRDER, plan.trusses.girder_plies
-    if end is not None and end.kind is EndKind.GABLE:
-        return MemberKind.GABLE_END, 1
-    low, high = cell.ends
-    full = wing.half_width_ft - TIE_FT
-    near_hip = (hips[0] and at - wing.side_ft(low) < full) or (hips[1] and wing.side_ft(high) - at < full)
-    return (MemberKind.STEP_DOWN if near_hip else MemberKind.COMMON), 1
 
 
 def trusses(plan: Plan, ground: Ground, cp: CellPlan, seams: frozenset[int]) -> tuple[list[Draft], list[Strip]]:
@@ -256,6 +79,7 @@ def _truss(plan: Plan, ground: Ground, cp: CellPlan, slot: Slot, width: float) -
         tail_end_ft=tail if end.wall is not None else 0.0,
         wing=cp.cell.wing,
         width_ft=width,
+        open_sides=cp.open_sides(slot.at_ft),
     )
 
 
@@ -264,7 +88,7 @@ def _truss_strips(plan: Plan, ground: Ground, cp: CellPlan, slot: Slot, low: flo
     axis = cp.cell.ridge_axis
     across = (cp.cell.low_ft[1 - axis], cp.cell.high_ft[1 - axis])
     out = [
-        Strip(ring_ft=r, owner=k, wing=cp.cell.wing, outward=())
+        Strip(ring_ft=r, owner=k, wing=cp.cell.wing, outward=(), open_sides=cp.open_sides(slot.at_ft))
         for r, k in _shared(ground, cp, slot, (low, high), across)
     ]
     reach = plan.roof.overhang_ft

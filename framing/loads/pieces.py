@@ -193,10 +193,11 @@ def _on_valley(
     """Whether the roof over a piece stands above the wing that the trusses there are shaped to."""
     height = patches.height_ft(of_patch, centre)
     out = np.zeros(len(of_tributary), dtype=bool)
-    wing_of = np.array([t.wing for t in framing.tributaries])[of_tributary]
+    shapes = sorted({(t.wing, t.open_sides) for t in framing.tributaries})
+    shape_of = np.array([shapes.index((t.wing, t.open_sides)) for t in framing.tributaries])[of_tributary]
     over = (roof.overhang_ft, roof.rake_overhang_ft)
-    for name in np.unique(wing_of):
-        at = np.flatnonzero(wing_of == name)
-        own = own_height_ft(roof.wing(str(name)), over, roof.rise_per_run, centre[at])
+    for k, (wing, open_sides) in enumerate(shapes):
+        at = np.flatnonzero(shape_of == k)
+        own = own_height_ft(roof.wing(wing), over, roof.rise_per_run, centre[at], open_sides)
         out[at] = np.isfinite(own) & (own < height[at] - TIE_FT) & patches.in_walls[of_patch[at]]
     return out

@@ -289,12 +289,12 @@ def visible_height_ft(roof: Roof, points_ft: Floats) -> Floats:
     return out
 
 
-def own_height_ft(wing: Wing, overhangs_ft: Point, rise_per_run: float, points_ft: Floats) -> Floats:
-    """Height of one wing's own roof over points (n, 2), measured from the roof plane above the outside
-    face of its walls; -inf where it does not reach. (n,) [ft]
+def own_height_ft(
+    wing: Wing, overhangs_ft: Point, rise_per_run: float, points_ft: Floats, without: tuple[int, ...] = ()
+) -> Floats:
+    """Height over points (n, 2) of one wing's own roof but its slopes from the sides `without`, measured from the roof
+    plane above the outside face of its walls; -inf where it does not reach. (n,) [ft]
     """
-    x, y = points_ft[:, 0], points_ft[:, 1]
-    lines = np.array([side_line(wing, k) for k in wing.eave_sides])
-    height = rise_per_run * (lines[:, :1] * x + lines[:, 1:2] * y + lines[:, 2:]).min(axis=0)
-    out: Floats = np.where(covers(wing, overhangs_ft, points_ft), height, -math.inf)
-    return out
+    lines = np.array([side_line(wing, k) for k in wing.eave_sides if k not in without])
+    run: Floats = (points_ft @ lines[:, :2].T + lines[:, 2]).min(axis=1)
+    return np.where(covers(wing, overhangs_ft, points_ft), rise_per_run * run, -math.inf)

@@ -230,7 +230,8 @@ def _is_valley(house: House, piece: Piece) -> bool:
     """Whether a piece lies inside the walls, above the roof of the wing that the trusses there are shaped to."""
     roof, (x, y) = house.roof, piece.centre_ft
     overhangs = (roof.overhang_ft, roof.rake_overhang_ft)
-    own = own_height_ft(roof.wing(piece.tributary.wing), overhangs, roof.rise_per_run, np.array([(x, y)]))
+    wing, at = roof.wing(piece.tributary.wing), np.array([(x, y)])
+    own = own_height_ft(wing, overhangs, roof.rise_per_run, at, piece.tributary.open_sides)
     a, b, c = house.plane(piece.face)
     inside = Polygon(house.outline.local_ft).contains(GroundPoint(piece.centre_ft))
     return inside and -np.inf < float(own[0]) < a * x + b * y + c - 1e-6
