@@ -98,7 +98,7 @@ def _overlaps(beam: Polygon, members: list[Member], shrunk: NDArray[np.object_])
 
 
 def _hung(a: Member, b: Member) -> bool:
-    """Whether one of two members hangs on the other, or both on one, where they meet on its faces and not on the beam."""
+    """Whether one of two members hangs on the other, or both on one, at whose faces they meet, not on the beam."""
     on_a, on_b = ({c.name for c in m.carriers if c.kind is CarrierKind.MEMBER} for m in (a, b))
     return a.name in on_b or b.name in on_a or bool(on_a & on_b)
 

@@ -115,8 +115,8 @@ class Ground:
         return None
 
     def girder_heel(self, cell: Cell, sides: tuple[FrameSide, ...], point_ft: Point) -> Landing | None:
-        """The heel of a girder along one of a cell's sides, at a corner of the cell; `point_ft` is where the bearing
-        lines of walls there would cross.
+        """The heel of a girder along one of a cell's sides, at a corner of the cell, of several the first drawn;
+        `point_ft` is where the bearing lines of walls there would cross.
         """
         found: list[tuple[int, int, Point, Chord]] = []
         for side in sides:
@@ -124,7 +124,7 @@ class Ground:
                 if c.girder and touches(c, cell, side):
                     along = point_ft[side.along]
                     at = min(max(along, c.low_end.at_ft), c.high_end.at_ft)
-                    found.append((tie_key(abs(at - along)), len(found), cell_point(side.along, at, c.bearing_ft), c))
+                    found.append((tie_key(abs(at - along)), c.index, cell_point(side.along, at, c.bearing_ft), c))
         if not found or min(found)[0] > tie_key(self.walls[0].thickness_ft + JOG_FT):
             return None
         *_, heel_ft, chord = min(found, key=lambda f: f[:2])

@@ -110,10 +110,10 @@ def test_a_wing_under_6_ft_is_named_with_its_place_and_its_cure() -> None:
 
 def test_trusses_under_3_ft_are_named_with_their_places() -> None:
     notes = notes_of([(0, 0), (18, 0), (18, -4), (20.5, -4), (20.5, 0), (40, 0), (40, 28), (0, 28)])
-    assert notes[0] == (
+    assert [n for n in notes if n.startswith("Shorter")] == [
         "Shorter than 3 ft, better framed by hand or left to the neighbours: common 7 near (19.2, -3.7) ft, "
         "common 8 near (19.2, -1.7) ft."
-    )
+    ]
 
 
 def test_three_girders_in_a_chain_are_named_with_the_post_that_breaks_it() -> None:
