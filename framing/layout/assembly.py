@@ -7,11 +7,12 @@ from collections import Counter
 from itertools import pairwise
 
 from framing.errors import LayoutError
-from framing.frame_side import sides_of
 from framing.layout.angled import angled_notes, cut_to_walls
+from framing.layout.cell_plan import CellPlan, EndKind
 from framing.layout.chords import chords_and_cells
 from framing.layout.doubtful_members import doubts, long_girders
 from framing.layout.gable_ends import gable_end
+from framing.layout.girders import girder_on
 from framing.layout.hip_ends import hip_end
 from framing.layout.jogs import absorb_jogs
 from framing.layout.landing import Ground
@@ -19,19 +20,7 @@ from framing.layout.marks import MarkSpot, numbered_bearings
 from framing.layout.one_place import hung_on_girders
 from framing.layout.porches import open_porches
 from framing.layout.profiles import member_shape
-from framing.layout.records import (
-    Cell,
-    CellPlan,
-    Chord,
-    Draft,
-    EndKind,
-    Key,
-    KeyKind,
-    Landing,
-    Strip,
-    girder_key,
-    lever_on,
-)
+from framing.layout.records import Chord, Draft, Key, KeyKind, Landing, Strip, lever_on
 from framing.layout.shared_truss_lines import share_truss_lines
 from framing.layout.supports import Supports, on_supports, read_supports
 from framing.layout.truss_lines import plan_cell
@@ -51,7 +40,6 @@ from framing.members import (
 )
 from framing.plan import Plan, Point
 from framing.roof.surface import Roof
-from framing.tolerances import TIE_FT
 from framing.walls.outline import Outline, tie_key
 from framing.walls.squared_outline import square_off
 
@@ -79,7 +67,7 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
     )
     cell_plans = share_truss_lines([plan_cell(plan, ground, c, roof.wings[c.wing]) for c in cells])
     drafts, strips, left_out = _members_of_cells(plan, ground, cell_plans)
-    drafts = [_girder(plan, c, cells) for c in chords if c.girder] + drafts
+    drafts = [girder_on(plan, c, cells) for c in chords if c.girder] + drafts
     _refuse_pieces_without_length(outline, drafts)
     drafts, strips = cut_to_walls(plan, outline, roof, squared, drafts, strips)
     drafts = hung_on_girders(outline, drafts)
@@ -149,42 +137,6 @@ def _seams_of(cp: CellPlan, cell_plans: list[CellPlan], ground: Ground) -> froze
         if widest.cell.index == cp.cell.index:
             out.add(end.key.place[0])
     return frozenset(out)
-
-
-def _girder(plan: Plan, chord: Chord, cells: tuple[Cell, ...]) -> Draft:
-    def point(at: float) -> tuple[float, float]:
-        return (at, chord.bearing_ft) if chord.axis == 0 else (chord.bearing_ft, at)
-
-    landings = [
-        Landing(
-            wall=e.wall,
-            member=girder_key(e.chord) if e.chord is not None else None,
-            support=e.support,
-            point_ft=point(e.at_ft),
-        )
-        for e in (chord.low_end, chord.high_end)
-    ]
-    beside = next(
-        (
-            c
-            for c in cells
-            if min(abs(c.side_ft(s) - chord.line_ft) for s in sides_of(1 - chord.axis)) < TIE_FT
-            and c.low_ft[chord.axis] < chord.high_ft
-            and c.high_ft[chord.axis] > chord.low_ft
-        ),
-        cells[0],
-    )
-    return Draft(
-        key=girder_key(chord.index),
-        kind=MemberKind.GIRDER,
-        plies=plan.trusses.girder_plies,
-        start=landings[0],
-        end=landings[1],
-        tail_start_ft=0.0,
-        tail_end_ft=0.0,
-        wing=beside.wing,
-        width_ft=plan.trusses.spacing_ft,
-    )
 
 
 def _seams(outline: Outline, chords: tuple[Chord, ...]) -> tuple[tuple[Point, Point], ...]:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from itertools import combinations, pairwise
 
+from framing.layout.cell_plan import CellPlan
 from framing.layout.chords import LONGEST_GIRDER_FT, SHORT_TRUSS_FT
-from framing.layout.records import NARROW_WING_FT, SMALLEST_BAY_FT, CellPlan, Chord, Key, girder_key
+from framing.layout.records import NARROW_WING_FT, SMALLEST_BAY_FT, Chord, Key, girder_key
 from framing.members import Member, MemberKind
 from framing.plan import Point
 from framing.tolerances import TIE_FT

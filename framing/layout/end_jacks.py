@@ -5,20 +5,10 @@ from __future__ import annotations
 import itertools
 import math
 
+from framing.layout.cell_plan import CellEnd, CellPlan
 from framing.layout.hip_corners import Corner, jack
 from framing.layout.landing import Ground
-from framing.layout.records import (
-    SMALLEST_BAY_FT,
-    CellEnd,
-    CellPlan,
-    Draft,
-    Key,
-    KeyKind,
-    Landing,
-    Strip,
-    cell_point,
-    cell_ring,
-)
+from framing.layout.records import SMALLEST_BAY_FT, Draft, Key, KeyKind, Landing, Strip, cell_point, cell_ring
 from framing.members import MemberKind
 from framing.plan import Plan
 from framing.tolerances import TIE_FT

@@ -13,13 +13,12 @@ from dataclasses import replace
 
 from framing.errors import LayoutError
 from framing.frame_side import SIDES, FrameSide
+from framing.layout.cell_plan import CellEnd, CellPlan
 from framing.layout.landing import Ground
 from framing.layout.records import (
     PLY_FT,
     SHORTEST_PIECE_FT,
     SMALLEST_BAY_FT,
-    CellEnd,
-    CellPlan,
     Draft,
     Key,
     Landing,

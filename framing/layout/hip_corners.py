@@ -6,12 +6,11 @@ import itertools
 from dataclasses import dataclass
 
 from framing.frame_side import FrameSide
+from framing.layout.cell_plan import CellEnd, CellPlan
 from framing.layout.landing import Ground
 from framing.layout.records import (
     SHORTEST_PIECE_FT,
     SMALLEST_BAY_FT,
-    CellEnd,
-    CellPlan,
     Draft,
     Key,
     KeyKind,

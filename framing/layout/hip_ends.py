@@ -12,6 +12,7 @@ import math
 from dataclasses import dataclass, replace
 
 from framing.frame_side import FrameSide
+from framing.layout.cell_plan import CellEnd, CellPlan
 from framing.layout.end_jacks import end_jacks
 from framing.layout.hip_corners import (
     Corner,
@@ -23,7 +24,7 @@ from framing.layout.hip_corners import (
     wall_parts_ft,
 )
 from framing.layout.landing import Ground
-from framing.layout.records import SHORTEST_PIECE_FT, CellEnd, CellPlan, Draft, Key, KeyKind, Landing, Strip
+from framing.layout.records import SHORTEST_PIECE_FT, Draft, Key, KeyKind, Landing, Strip
 from framing.members import MemberKind
 from framing.plan import Plan, Point
 from framing.tolerances import TIE_FT

@@ -14,8 +14,9 @@ import shapely
 from shapely.geometry import LineString, box
 
 from framing.frame_side import FrameSide
+from framing.layout.cell_plan import CellEnd, HalfHip, Slot
 from framing.layout.landing import Ground
-from framing.layout.records import Cell, CellEnd, HalfHip, Slot, cell_point, cell_ring, on_wing_side
+from framing.layout.records import Cell, cell_point, cell_ring, on_wing_side
 from framing.plan import Point
 from framing.roof.surface import Floats, Roof
 from framing.roof.wings import Wing, side_line

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import permutations
 
-from framing.layout.records import SMALLEST_BAY_FT, CellEnd, CellPlan, Key, KeyKind
+from framing.layout.cell_plan import CellEnd, CellPlan
+from framing.layout.records import SMALLEST_BAY_FT, Key, KeyKind
 from framing.tolerances import TIE_FT
 from framing.walls.outline import tie_key
 

@@ -6,20 +6,9 @@ from dataclasses import replace
 
 from framing.frame_side import FrameSide
 from framing.layout.cell_ends import hip_at, hips_and_setback
+from framing.layout.cell_plan import CellEnd, CellPlan, EndKind, Slot
 from framing.layout.landing import Ground
-from framing.layout.records import (
-    PLY_FT,
-    SMALLEST_BAY_FT,
-    Cell,
-    CellEnd,
-    CellPlan,
-    EndKind,
-    Key,
-    KeyKind,
-    Slot,
-    gable_truss_ft,
-    on_wing_side,
-)
+from framing.layout.records import PLY_FT, SMALLEST_BAY_FT, Cell, Key, KeyKind, gable_truss_ft, on_wing_side
 from framing.layout.seams import half_hips
 from framing.members import MemberKind
 from framing.plan import HipOrigin, Plan

@@ -5,8 +5,9 @@ from __future__ import annotations
 import itertools
 
 from framing.frame_side import SIDES
+from framing.layout.cell_plan import CellEnd, CellPlan, EndKind, Slot
 from framing.layout.landing import Ground
-from framing.layout.records import CellEnd, CellPlan, Draft, EndKind, Key, KeyKind, Slot, Strip, cell_ring
+from framing.layout.records import Draft, Key, KeyKind, Strip, cell_ring
 from framing.members import MemberKind
 from framing.plan import Plan, Point
 from framing.tolerances import TIE_FT

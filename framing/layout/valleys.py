@@ -12,8 +12,9 @@ from shapely.geometry import LineString, MultiPolygon, Polygon
 from shapely.geometry import Point as Spot
 
 from framing.frame_side import FrameSide
+from framing.layout.cell_plan import CellPlan
 from framing.layout.profiles import bent_only, folds, seen_folds
-from framing.layout.records import SHORTEST_PIECE_FT, Cell, CellPlan, cell_ring
+from framing.layout.records import SHORTEST_PIECE_FT, Cell, cell_ring
 from framing.members import Carrier, CarrierKind, Member, MemberKind, Tributary
 from framing.plan import Plan, Point
 from framing.roof.surface import Floats, Roof, own_height_ft, visible_height_ft
