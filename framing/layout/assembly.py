@@ -67,11 +67,9 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
     )
     cell_plans = share_truss_lines([plan_cell(plan, ground, c, roof.wings[c.wing]) for c in cells])
     drafts, strips, left_out = _members_of_cells(plan, ground, cell_plans)
-    drafts = [girder_on(plan, c, cells) for c in chords if c.girder] + drafts
     _refuse_pieces_without_length(outline, drafts)
     drafts, strips = cut_to_walls(plan, outline, roof, squared, drafts, strips)
-    drafts = hung_on_girders(outline, drafts)
-    drafts = [on_supports(d, chords, supports) for d in drafts]
+    drafts = [on_supports(d, chords, supports) for d in hung_on_girders(outline, drafts)]
     names = _names(drafts)
     grounds = wood_grounds(outline, drafts)
     spots, bearings, rests = numbered_bearings(plan, outline, roof, ground, drafts, names, grounds)
@@ -94,8 +92,7 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
         seams_ft=_seams(outline, chords),
         notes=angled_notes(outline)
         + doubts(outline, cell_plans, members, left_out)
-        + supports.notes
-        + _idle(supports, (*bearings, *rests)),
+        + _of_supports(supports, (*bearings, *rests)),
         flags=long_girders(outline, chords, names),
     )
 
@@ -103,8 +100,8 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
 def _members_of_cells(
     plan: Plan, ground: Ground, cell_plans: list[CellPlan]
 ) -> tuple[list[Draft], list[Strip], list[Point]]:
-    """All cells' members and strips, and the feet of the jacks that cannot be built."""
-    drafts: list[Draft] = []
+    """The girders, then all cells' members, their strips, and the feet of the jacks that cannot be built."""
+    drafts = [girder_on(plan, c, [cp.cell for cp in cell_plans]) for c in ground.chords if c.girder]
     strips: list[Strip] = []
     left_out: list[Point] = []
     for cp in cell_plans:
@@ -251,11 +248,11 @@ def _tributary(strip: Strip, index: dict[Key, int], spots: dict[MarkSpot, int], 
     )
 
 
-def _idle(supports: Supports, bearings: tuple[Bearing, ...]) -> tuple[str, ...]:
-    """The supports that carry nothing."""
+def _of_supports(supports: Supports, bearings: tuple[Bearing, ...]) -> tuple[str, ...]:
+    """What is to be said of the supports, and which of them carry nothing."""
     used = {b.wall for b in bearings}
     names = [s.name for s in supports.inside] + [b.name for b in supports.porch_beams]
-    return tuple(
+    return supports.notes + tuple(
         f"Support {name} carries nothing: no truss ends on it or crosses it 2 ft or more from the truss's own ends."
         for name in names
         if name not in used

@@ -9,7 +9,7 @@ from framing.plan import Plan
 from framing.tolerances import TIE_FT
 
 
-def girder_on(plan: Plan, chord: Chord, cells: tuple[Cell, ...]) -> Draft:
+def girder_on(plan: Plan, chord: Chord, cells: list[Cell]) -> Draft:
     """The girder on a chord, from the bearing at its one end to that at its other."""
 
     def point(at: float) -> tuple[float, float]:
