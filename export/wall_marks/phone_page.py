@@ -6,17 +6,23 @@ import base64
 import hashlib
 import html
 import json
+import math
 import re
 from importlib import resources
 from typing import Any
 
-from export.wall_marks.tape_marks import SAMPLE_WORDS, Tape, Tick, count_words, tick_words, wall_tapes
+from export.wall_marks.tape_marks import SAMPLE_WORDS, Tape, Tick, count_words, place_words, tick_words, wall_tapes
 from export.words.demand import demand_words
+from export.words.inspection import ANCHOR_HEAD, ANCHOR_NOTE, WRONG_STRAP, anchor_rows, placing_words, wind_rows
 from framing.anchors.schedule import Mark
+from framing.plan import AnchorSpec, Side
 from framing.run import CAUTION, Run
 from framing.units import feet_inches, inches
 
 PLACE = re.compile(r"@([A-Z]+)@")
+SCRIPTS = ("judge", "store", "list", "page", "start")
+PLY_IN = 1.5  # of 2x lumber: common practice, no source
+AWAY = {Side.START: -1.0, Side.FAR: 1.0, Side.INSIDE: 0.0, Side.OUTSIDE: 0.0}
 
 
 def wall_marks_html(run: Run) -> bytes:
@@ -24,7 +30,7 @@ def wall_marks_html(run: Run) -> bytes:
 
     The browser is told to run no other script and to fetch nothing (content security policy by hash).
     """
-    style, script = _part("wall_marks.css"), _part("wall_marks.js")
+    style, script = _part("wall_marks.css"), "\n".join(_part(f"wall_marks.{name}.js") for name in SCRIPTS)
     policy = (
         f"default-src 'none'; style-src '{_hash(style)}'; script-src '{_hash(script)}'; "
         "base-uri 'none'; form-action 'none'"
@@ -41,7 +47,9 @@ def wall_marks_html(run: Run) -> bytes:
 
 
 def wall_marks_data(run: Run) -> dict[str, Any]:
-    """What the page shows, as plain texts and numbers: the project, then wall by wall and mark by mark."""
+    """What the page shows, as plain texts and numbers: the project, what the inspector comes for, then wall by wall and
+    mark by mark.
+    """
     project = run.plan.project
     return {
         "fingerprint": run.fingerprint,
@@ -51,8 +59,21 @@ def wall_marks_data(run: Run) -> dict[str, Any]:
         "date": str(project.date or ""),
         "truss_package": project.truss_package,
         "sample": SAMPLE_WORDS if run.schedule.catalogue.invented else "",
+        "gauge": _gauge(run.plan.anchors),
+        "placing": placing_words(run),
+        "wrong_strap": WRONG_STRAP,
+        "wind": wind_rows(run),
+        "anchor_head": ANCHOR_HEAD,
+        "anchors": anchor_rows(run),
+        "anchor_note": ANCHOR_NOTE,
         "walls": [_wall(tape) for tape in wall_tapes(run)],
     }
+
+
+def _gauge(anchors: AnchorSpec) -> dict[str, float]:
+    """The plan's bands for a strap as set, in inches."""
+    bands = {"good_in": anchors.gap_good_ft, "filler_in": anchors.gap_filler_ft, "ask_in": anchors.gap_ask_ft}
+    return {name: round(12.0 * ft, 6) for name, ft in bands.items()}
 
 
 def _wall(tape: Tape) -> dict[str, Any]:
@@ -74,20 +95,28 @@ def _mark(mark: Mark, ticks: list[Tick]) -> dict[str, Any]:
         "anchor": mark.anchor.id if mark.anchor else "",
         "count": mark.count,
         "side": mark.side.value,
+        "wood_in": mark.bearing.plies * PLY_IN,
         "resolved": mark.resolved,
         "demand": demand_words(mark),
         "ticks": [_tick(t) for t in ticks],
     }
 
 
-def _tick(tick: Tick) -> dict[str, str]:
+def _tick(tick: Tick) -> dict[str, Any]:
+    """`away` is how much farther from its truss an inch toward the far end takes the strap, less than nothing where it
+    takes it nearer.
+    """
     return {
+        "number": tick.number,
         "side": tick.side.value,
+        "away": round(AWAY[tick.side] * math.cos(math.radians(tick.mark.bearing.skew_deg)), 6),
         "start": feet_inches(tick.station_ft),
         "start_in": inches(tick.station_ft),
         "far": feet_inches(tick.far_ft),
         "far_in": inches(tick.far_ft),
-        "note": tick_words(tick),
+        "corner": tick.in_corner_block,
+        "place": place_words(tick),
+        "note": tick_words(tick).removesuffix(place_words(tick)).removesuffix("; "),
     }
 
 

@@ -16,7 +16,7 @@ from playwright.sync_api import BrowserContext, Page, expect
 from export.wall_marks.phone_page import wall_marks_html
 from framing.run import Run
 
-HEADER = ["mark", "set", "offset_in", "side", "note", "fingerprint", "caution"]
+HEADER = "mark,set,offset_in,side,note,strap,wall,anchor,tape,state,gap_in,holes_above,by,when,fingerprint,caution"
 
 
 @dataclasses.dataclass
@@ -44,36 +44,45 @@ def card(page: Page, mark: str) -> Any:
     return page.locator(f'.mark[data-mark="{mark}"]')
 
 
+def strap(page: Page, mark: str, number: int = 1) -> Any:
+    return page.locator(f'.tick[data-strap="{mark}/{number}"]')
+
+
 def tick(page: Page, *marks: str) -> None:
-    """Taps each mark's box and waits until the page shows it changed."""
+    """Taps the box of each mark's first strap and waits until the page shows it set."""
     for mark in marks:
-        box = card(page, mark).locator("input[type=checkbox]")
-        was = box.is_checked()
-        card(page, mark).locator(".set").tap()
-        expect(box).to_be_checked(checked=not was)
+        pick(page, mark, "set")
 
 
-def as_built(page: Page, mark: str, *, offset: str = "", side: str = "", note: str = "") -> str:
+def pick(page: Page, mark: str, state: str, number: int = 1) -> None:
+    """Taps one state of a strap and waits until the page shows it chosen."""
+    box = strap(page, mark, number).locator(f'input[value="{state}"]')
+    box.locator("xpath=..").tap()
+    expect(box).to_be_checked()
+
+
+def as_built(
+    page: Page, mark: str, *, number: int = 1, offset: str = "", side: str = "", gap: str = "", note: str = ""
+) -> str:
     """Enters what is given and returns the page's word on it."""
-    place = card(page, mark)
+    place = strap(page, mark, number)
     if place.locator("details:not([open])").count():
         place.locator("summary").tap()
-    if offset:
-        place.locator(".offset").fill(offset)
+    for name, words in (("offset", offset), ("gap", gap), ("note", note)):
+        if words:
+            place.locator(f".{name}").fill(words)
     if side:
-        place.locator(".side").select_option(side)
-    if note:
-        place.locator(".note").fill(note)
-    return str(place.locator(".verdict").text_content())
+        place.locator("select.side").select_option(side)
+    return str(place.locator(".verdict").text_content()).removeprefix("As built: ")
 
 
-def downloaded(page: Page) -> list[dict[str, str]]:
+def downloaded(page: Page, button: str = "#download") -> list[dict[str, str]]:
     with page.expect_download() as waiting:
-        page.locator("#download").tap()
+        page.locator(button).tap()
     data = Path(waiting.value.path()).read_bytes()
     assert data.startswith(b"\xef\xbb\xbf")
     assert data.count(b"\n") == data.count(b"\r\n")
     text = data.decode("utf-8-sig")
     rows = list(csv.DictReader(io.StringIO(text, newline="")))
-    assert list(rows[0]) == HEADER
+    assert ",".join(rows[0]) == HEADER
     return rows

@@ -141,9 +141,9 @@ def test_the_page_says_the_caution_the_fingerprint_and_that_the_bands_have_no_so
     assert CAUTION in text
     assert RUNS["house"].fingerprint in text
     assert "SAMPLE CATALOGUE: invented anchors" in text
-    said = " ".join(text.split())
-    assert "up to 1/8 in. off: good. Up to 1/2 in.: needs a filler." in said
-    assert "(Common practice, no source.)" in said
+    placing = " ".join(data_of(RUNS["house"])["placing"])
+    assert 'up to 1/8" good; up to 1/2" a filler; over that ask the engineer; over 1 1/2" out of reach' in placing
+    assert "(common practice, no source)" in placing
 
 
 def test_equal_runs_give_equal_bytes() -> None:
