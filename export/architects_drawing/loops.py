@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 import shapely
+from ezdxf.edgeminer import Deposit, Edge, find_loop_by_edge, make_edge
+from ezdxf.math import Vec3
 
 from export.architects_drawing.layers import Chain
 from framing.plan import Point
@@ -80,18 +81,22 @@ def join(chains: Sequence[Chain], ft: float) -> tuple[list[Loop], list[Broken]]:
     loops = [Loop(corners=_cleaned(c.points, ft)) for c in chains if c.closed]
     loops = [loop for loop in loops if len(loop.corners) > 2]
     lines = _each_once([c for c in chains if not c.closed and _length(c.points) > GAP_FT / ft], ft)
-    joints = _joints(lines, GAP_FT / ft)
+    edges = [make_edge(line.points[0], line.points[-1], payload=line) for line in lines]
+    if not edges:
+        return loops, []
+    deposit = Deposit(edges, gap_tol=GAP_FT / ft)
     rest: list[Broken] = []
-    left = dict.fromkeys(range(len(lines)))
+    left = dict.fromkeys(edges)
     while left:
-        group = _hanging_together(next(iter(left)), joints)
-        for i in group:
-            left.pop(i)
-        found = _closed(lines, group, joints, ft)
-        if isinstance(found, Loop):
-            loops.append(found)
-        else:
+        first = next(iter(left))
+        network = sorted(deposit.find_network(first) or {first}, key=lambda edge: edge.id)
+        for edge in network:
+            left.pop(edge)
+        found = _closed(network, deposit, ft)
+        if isinstance(found, Broken):
             rest.append(found)
+        elif len(found.corners) > 2:
+            loops.append(found)
     return loops, rest
 
 
@@ -138,67 +143,47 @@ def _each_once(lines: list[Chain], ft: float) -> list[Chain]:
     return kept
 
 
-def _joints(lines: list[Chain], reach: float) -> list[tuple[int, ...]]:
-    """For each end of each line (2 i its start, 2 i + 1 its end) the ends within reach of it, itself too."""
-    if not lines:
-        return []
-    ends = shapely.points([p for line in lines for p in (line.points[0], line.points[-1])])
-    near = shapely.STRtree(ends).query(ends, predicate="dwithin", distance=reach)
-    by_end: defaultdict[int, list[int]] = defaultdict(list)
-    for a, b in sorted(zip(*near.tolist(), strict=True)):
-        by_end[a].append(b)
-    return [tuple(by_end[i]) for i in range(len(ends))]
-
-
-def _hanging_together(first: int, joints: list[tuple[int, ...]]) -> list[int]:
-    """The lines that can be reached from one over joints, that one first."""
-    group, todo = {first: None}, [first]
-    while todo:
-        i = todo.pop()
-        for end in (2 * i, 2 * i + 1):
-            for other in joints[end]:
-                if other // 2 not in group:
-                    group[other // 2] = None
-                    todo.append(other // 2)
-    return list(group)
-
-
-def _closed(lines: list[Chain], group: list[int], joints: list[tuple[int, ...]], ft: float) -> Loop | Broken:
+def _closed(network: list[Edge], deposit: Deposit, ft: float) -> Loop | Broken:
     """The one loop that lines make, or why they make none."""
-    chains = tuple(lines[i] for i in group)
-    ends = [e for i in group for e in (2 * i, 2 * i + 1)]
-    branch = next((e for e in ends if len(joints[e]) > 2), None)
+    chains = tuple(edge.payload for edge in network)
+    ends = [p for edge in network for p in (edge.start, edge.end)]
+    meeting = deposit.degrees(ends)
+    branch = next(((n, p) for n, p in zip(meeting, ends, strict=True) if n > 2), None)
     if branch is not None:
-        why = (
-            f"{len(joints[branch])} line ends meet at {place(_end(lines, branch))}; leave only the outside walls on it"
-        )
+        why = f"{branch[0]} line ends meet at {place(_flat(branch[1]))}; leave only the outside walls on it"
         return Broken(chains=chains, why=why)
-    open_ends = [e for e in ends if len(joints[e]) == 1]
-    if open_ends:
-        return Broken(chains=chains, why=_open(lines, open_ends, ft))
-    return _walk(lines, group, joints, ft)
+    loose = [_flat(p) for n, p in zip(meeting, ends, strict=True) if n == 1]
+    if loose:
+        return Broken(chains=chains, why=_open(loose, ft))
+    return _walk(network, deposit, ft)
 
 
-def _walk(lines: list[Chain], group: list[int], joints: list[tuple[int, ...]], ft: float) -> Loop | Broken:
+def _walk(network: list[Edge], deposit: Deposit, ft: float) -> Loop | Broken:
     """Round the loop from the start of its first line."""
-    runs: list[tuple[Point, ...]] = []
-    end = 2 * group[0]  # where the next line is entered
-    for _ in group:
-        points = lines[end // 2].points
-        runs.append(points if end % 2 == 0 else points[::-1])
-        end = next(e for e in joints[end ^ 1] if e != end ^ 1)
+    way = (find_loop_by_edge(deposit, network[0]) if len(network) > 1 else network) or network
+    runs = [_run(edge) for edge in way]
     corners: list[Point] = []
     gaps: list[tuple[Point, float]] = []
     for before, run in zip((runs[-1], *runs), runs, strict=False):
         met = _meeting(before[-2:], run[:2], ft)
         if met is None:
             why = f"two lines of one wall run beside each other at {place(run[0])}; draw the wall as one line"
-            return Broken(chains=tuple(lines[i] for i in group), why=why)
+            return Broken(chains=tuple(edge.payload for edge in network), why=why)
         gap_ft = math.dist(before[-1], run[0]) * ft
         if gap_ft > SAME_FT:
             gaps.append((run[0], gap_ft))
         corners += (*met, *run[1:-1])
     return Loop(corners=_cleaned(corners, ft), gaps=tuple(gaps))
+
+
+def _run(edge: Edge) -> tuple[Point, ...]:
+    """The points of a line in the way that the loop goes over it."""
+    points: tuple[Point, ...] = edge.payload.points
+    return points[::-1] if edge.is_reverse else points
+
+
+def _flat(p: Vec3) -> Point:
+    return (float(p.x), float(p.y))
 
 
 def _meeting(a: Sequence[Point], b: Sequence[Point], ft: float) -> tuple[Point, ...] | None:
@@ -224,16 +209,11 @@ def _direction(a: Sequence[Point]) -> Point:
     return ((a[1][0] - a[0][0]) / length, (a[1][1] - a[0][1]) / length)
 
 
-def _open(lines: list[Chain], ends: list[int], ft: float) -> str:
+def _open(points: Sequence[Point], ft: float) -> str:
     """Where an outline is open: between the two open ends that lie nearest."""
-    points = [_end(lines, e) for e in ends]
     pairs = [(math.dist(p, q), p, q) for i, p in enumerate(points) for q in points[i + 1 :]]
     width, p, q = min(pairs)
     return (
         f"the outline is open by {feet_inches(width * ft)} between {place(p)} and {place(q)}; "
         'close it, gaps up to 1/2" are closed by themselves'
     )
-
-
-def _end(lines: list[Chain], end: int) -> Point:
-    return lines[end // 2].points[-1 if end % 2 else 0]

@@ -4,47 +4,26 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import shapely
 
 from export.architects_drawing.file import open_drawing
-from export.architects_drawing.layers import Layer, layers_of, strokes_of
+from export.architects_drawing.layers import Layer, layers_of
 from export.architects_drawing.loops import GAP_FT, Broken, Loop, crossing, join, place, size_of
 from export.architects_drawing.units import SENSE_FT, Unit, check_sense, size_words, unit_of
 from framing.errors import PlanError
 from framing.plan import Point
-from framing.units import shown
+from framing.units import feet_inches, shown
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
 
 WHERE = "walls.outline_dxf"
+WALLS_DOUBLE = 0.75
 MOST_NAMED = 4
 INNER_SHARE = 0.5  # of the area: rooms or the inside face cover more of a house than another house in it would
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Candidate:
-    """A closed outline in a drawing. `first` is its first corner as drawn, `unit` the word of the drawing's unit."""
-
-    layer: str
-    n_corners: int
-    size_ft: Point
-    area_ft2: float
-    first: Point
-    unit: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Found:
-    """What a drawing holds: closed outlines, largest first; layers that give an outline; the others and why."""
-
-    candidates: tuple[Candidate, ...]
-    readable: tuple[str, ...]
-    refused: tuple[tuple[str, str], ...]
 
 
 def outline_of_drawing(path: Path, layer: str, unit: str | None) -> tuple[tuple[Point, ...], tuple[str, ...]]:
@@ -71,28 +50,45 @@ def outline_of_drawing(path: Path, layer: str, unit: str | None) -> tuple[tuple[
     PlanError
         If there is no file, no layer, or not exactly one closed outline of straight walls and of a sensible size.
     """
-    document = open_drawing(path)
-    return _read(_named_layer(_layers(document, path), layer, path), _code(document), unit, path)
+    try:
+        document = open_drawing(path)
+        return _read(_named_layer(_layers(document, path), layer, path), _code(document), unit, path)
+    except PlanError as why:
+        if isinstance(why, _NoLayerError):
+            raise
+        return _found_on(layer, unit, path, why)
 
 
-def outlines_in_drawing(path: Path, layer: str | None, unit: str | None) -> Found:
-    """Every closed outline on every layer of a drawing, or on one; raises PlanError as `outline_of_drawing`."""
-    document = open_drawing(path)
-    layers = _layers(document, path)
-    asked = list(strokes_of(layers)) if layer is None else [_named_layer(layers, layer, path)]
-    if not asked:
-        raise PlanError(f"{path}: no lines or polylines are drawn in its model; name a drawing of the outside walls")
-    candidates: list[Candidate] = []
-    readable, refused = [], []
-    for each in asked:
-        candidates += _candidates(each, _code(document), unit)
-        try:
-            _read(each, _code(document), unit, path)
-            readable.append(each.name)
-        except PlanError as problem:
-            refused.append((each.name, str(problem)))
-    candidates.sort(key=lambda c: -c.area_ft2)
-    return Found(candidates=tuple(candidates), readable=tuple(readable), refused=tuple(refused))
+class _NoLayerError(PlanError):
+    """There is no such layer: nothing to look for on it."""
+
+
+def _found_on(name: str, unit: str | None, path: Path, why: PlanError) -> tuple[tuple[Point, ...], tuple[str, ...]]:
+    """The outline around double walls on the layers of that name, where it is beyond doubt."""
+    from export.architects_drawing.picking import corners_ft, unit_question
+    from export.architects_drawing.search import Request, search_drawing
+
+    try:
+        found = search_drawing(path, Request(layers=(name,), unit=unit))
+    except PlanError:
+        raise why from None
+    if not (found.sure and found.unit_sure):
+        if found.candidates and found.candidates[0].double >= WALLS_DOUBLE:
+            doubt = unit_question(found) or f"{len(found.candidates)} outlines may be the house"
+            raise PlanError(
+                f"{path} layer {shown(name)}: {doubt}; strapline outline {path} --layers {shown(name)} numbers them, "
+                "and with --pick and --write writes the plan"
+            )
+        raise why from None
+    first = found.candidates[0]
+    said = [
+        f"{path.name} layer {shown(name)}, {feet_inches(first.size_ft[0])} by {feet_inches(first.size_ft[1])}, around "
+        f"{first.how}; its first corner, drawn at {place(first.corners[0])}, is (0, 0) here",
+        *([f"in {found.unit.words} ({found.unit.known_by})"] if found.unit.known_by else []),
+        *(f"an opening of {feet_inches(wide)} at {place(at)} is closed" for wide, at in first.closed),
+        *(f"a free wall {long:.0f} ft long at {place(at)} is left out" for long, at in first.cut),
+    ]
+    return corners_ft(first, found), tuple(f"{WHERE} = {s}" for s in said)
 
 
 def _layers(document: Drawing, path: Path) -> dict[str, Layer]:
@@ -110,7 +106,7 @@ def _named_layer(layers: dict[str, Layer], name: str, path: Path) -> Layer:
     if name.lower() in layers:
         return layers[name.lower()]
     nearest = difflib.get_close_matches(name.lower(), layers, n=1, cutoff=0.0)[0]
-    raise PlanError(f"{path}: there is no layer {shown(name)}; the nearest is {shown(layers[nearest].name)}")
+    raise _NoLayerError(f"{path}: there is no layer {shown(name)}; the nearest is {shown(layers[nearest].name)}")
 
 
 def _read(layer: Layer, code: int, asked: str | None, path: Path) -> tuple[tuple[Point, ...], tuple[str, ...]]:
@@ -207,26 +203,3 @@ def _check_rivals(outer: Loop, inner: Sequence[Loop], house: shapely.Polygon, un
             f"there are {len(named)} closed outlines that may be the house: {'; '.join(named[:MOST_NAMED])}{more}; "
             "leave one of them on the layer"
         )
-
-
-def _candidates(layer: Layer, code: int, asked: str | None) -> list[Candidate]:
-    if not layer.chains:
-        return []
-    try:
-        unit = unit_of(code, asked, size_of(layer.chains))
-    except PlanError:
-        return []
-    loops, _ = join(layer.chains, unit.ft)
-    return [
-        Candidate(
-            layer=layer.name,
-            n_corners=len(loop.corners),
-            size_ft=(size[0] * unit.ft, size[1] * unit.ft),
-            area_ft2=loop.ring.area * unit.ft**2,
-            first=loop.corners[0],
-            unit=unit.words,
-        )
-        for loop in loops
-        if crossing(loop) is None
-        for size in [size_of([loop.chain])]
-    ]

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import json
 import os
+from collections.abc import Sequence
 from importlib.resources import files
 from pathlib import Path
 
 from framing.errors import OutputError, StraplineError
+from framing.plan import Point
+from framing.units import feet_inches
 
 
 def starter_plan() -> str:
@@ -23,16 +26,34 @@ def starter_from_drawing(plan: Path, drawing: Path, layer: str, unit: str | None
         path = Path(os.path.relpath(drawing.resolve(), plan.resolve().parent))
     except ValueError:  # on another drive
         path = drawing.resolve()
+    keys = {"file": path.as_posix(), "layer": layer, "unit": unit}
+    told = ", ".join(f"{key} = {_quoted(value)}" for key, value in keys.items() if value is not None)
+    return _with_outline([f"outline_dxf = {{ {told} }}"], drawing)
+
+
+def starter_from_corners(drawing: Path, corners_ft: Sequence[Point], told: str) -> str:
+    """The starter's text with the corners of an outline that was found in a drawing, and where it was found."""
+    rows = [f"  [{_length(x)}, {_length(y)}]," for x, y in corners_ft]
+    comment = "".join(c if c.isprintable() else "?" for c in f"# found in {told}")
+    return _with_outline([comment, "outline = [", *rows, "]"], drawing)
+
+
+def _with_outline(lines_of_outline: Sequence[str], drawing: Path) -> str:
     lines = starter_plan().split("\n")
     begins = lines.index("outline = [")
     ends = lines.index("]", begins)
-    keys = {"file": path.as_posix(), "layer": layer, "unit": unit}
-    told = ", ".join(f"{key} = {_quoted(value)}" for key, value in keys.items() if value is not None)
-    lines[begins : ends + 1] = [f"outline_dxf = {{ {told} }}"]
+    lines[begins : ends + 1] = lines_of_outline
     text = "\n".join(line for line in lines if not line.startswith("# outline_dxf"))
     return text.replace('name = "Heron Court, lot 7"', f"name = {_quoted(drawing.stem)}").replace(
         "The house is invented.", "The outline is the drawing's."
     )
+
+
+def _length(feet: float) -> str:
+    """A length as a plan writes it: in sixteenths where it is one, else in feet."""
+    if abs(feet * 192.0 - round(feet * 192.0)) < 1e-6:
+        return _quoted(feet_inches(feet))
+    return f"{feet:.4f}"
 
 
 def write_starter(file: Path) -> None:

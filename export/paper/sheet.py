@@ -60,6 +60,7 @@ class Fill(StrEnum):
     NONE = "none"
     BLACK = "black"
     WHITE = "white"
+    GREY = "grey"  # in pictures only
 
 
 class Align(StrEnum):

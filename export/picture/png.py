@@ -13,7 +13,7 @@ from export.paper.sheet import PEN_WIDTH_IN, Circle, Fill, Line, Point, Polyline
 
 DOTS_PER_IN = 120
 FINER = 2
-BLACK, WHITE = 0, 255
+BLACK, WHITE, GREY = 0, 255, 200
 
 
 def png(strokes: Sequence[Primitive], size_in: Point) -> bytes:
@@ -40,7 +40,7 @@ def _stroke(draw: ImageDraw.ImageDraw, s: Line | Polyline | Circle, per_in: int,
     if isinstance(s, Line):
         draw.line([at(s.start), at(s.end)], fill=BLACK, width=width)
         return
-    fill = {Fill.NONE: None, Fill.BLACK: BLACK, Fill.WHITE: WHITE}[s.fill]
+    fill = {Fill.NONE: None, Fill.BLACK: BLACK, Fill.WHITE: WHITE, Fill.GREY: GREY}[s.fill]
     if isinstance(s, Circle):
         draw.circle(at(s.centre), s.radius_in * per_in, outline=BLACK, fill=fill, width=width)
         return

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from export.paper.lettering import type_size_in
 from export.paper.sheet import PEN_WIDTH_IN, Circle, Fill, Line, Point, Polyline, Primitive, Text
 
+FILLS = {Fill.NONE: "", Fill.BLACK: ' fill="#000"', Fill.WHITE: ' fill="#fff"', Fill.GREY: ' fill="#c8c8c8"'}
 FONTS = "Helvetica, Arial, 'Liberation Sans', 'DejaVu Sans', sans-serif"
 
 
@@ -34,7 +35,7 @@ def _element(s: Primitive, height: float) -> str:
     if isinstance(s, Line):
         (x0, y0), (x1, y1) = _down(s.start, height), _down(s.end, height)
         return f'<path d="M{x0:.4f} {y0:.4f}L{x1:.4f} {y1:.4f}" {pen}/>'
-    fill = {Fill.NONE: "", Fill.BLACK: ' fill="#000"', Fill.WHITE: ' fill="#fff"'}[s.fill]
+    fill = FILLS[s.fill]
     if isinstance(s, Circle):
         x, y = _down(s.centre, height)
         return f'<circle cx="{x:.4f}" cy="{y:.4f}" r="{s.radius_in:.4f}" {pen}{fill}/>'

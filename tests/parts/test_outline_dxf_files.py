@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from export.architects_drawing.outline import outline_of_drawing, outlines_in_drawing
+from export.architects_drawing.outline import outline_of_drawing
+from export.architects_drawing.search import Request, search_drawing
 from framing.errors import PlanError
 from parts.drawn_houses import HOUSE, draw_ring, new_drawing, saved, set_out
 
@@ -80,7 +81,7 @@ def test_a_missing_file_and_a_folder_get_their_one_sentence(tmp_path: Path) -> N
 def test_a_drawing_without_a_line_has_nothing_to_list(tmp_path: Path) -> None:
     path = saved(new_drawing(), tmp_path)
     with pytest.raises(PlanError) as problem:
-        outlines_in_drawing(path, None, None)
+        search_drawing(path, Request())
     assert str(problem.value) == (
         f"{path}: no lines or polylines are drawn in its model; name a drawing of the outside walls"
     )

@@ -1,0 +1,163 @@
+"""Free ends of walls -> the bridges that close doors, windows, garages and open fronts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from export.architects_drawing.pairs import Floats, Ints
+from export.architects_drawing.strips import Strips, bands
+
+IN_LINE_IN = 1.2
+WIDEST_THROUGH_IN = 8 * 12.0
+WIDEST_OPENING_IN, WIDEST_TO_SIDE_IN = 24 * 12.0, 18 * 12.0
+NARROWEST_MOUTH_IN, WIDEST_MOUTH_IN = 60.0, 26 * 12.0
+MOST_ENDS = 4000
+END_TO_END, END_TO_SIDE = 0, 1
+IN_PLANE_IN = 3.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Bridges:
+    """What closes openings: `shapes` (n,) polygons, `wide_in` (n,), `middle` (n, 2), `kind` (n,)."""
+
+    shapes: Floats
+    wide_in: Floats
+    middle: Floats
+    kind: Ints
+
+
+def bridges_of(strips: Strips) -> Bridges:
+    """The bridges from every free end along its wall's line: to an end that looks back, else to the side of a wall."""
+    starts = np.flatnonzero(strips.free & ~strips.corner & (strips.thick > 2.0))[:MOST_ENDS]
+    to_side = _to_sides(strips, starts)
+    shapes, wide, middle, kind = [], [], [], []
+    for e in starts.tolist():
+        facing, side = _facing(strips, e, starts), to_side.get(e)
+        through = facing is not None and (side is None or facing.both_in_line or side[0] > facing.reach_in - 1.0)
+        for reach, shape, of in (
+            *([(facing.reach_in, facing.shape, END_TO_END)] if facing is not None and through else []),
+            *([(side[0], side[1], END_TO_SIDE)] if side is not None and not through else []),
+        ):
+            shapes.append(shape)
+            wide.append(reach)
+            middle.append(strips.middle[e] + strips.out[e] * reach / 2.0)
+            kind.append(of)
+    return Bridges(
+        shapes=np.array(shapes, object),
+        wide_in=np.array(wide, float),
+        middle=np.array(middle, float).reshape(-1, 2),
+        kind=np.array(kind, int),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Facing:
+    """An end that looks back: how far off, the rectangle up to it, and whether both faces run on."""
+
+    reach_in: float
+    shape: shapely.Polygon
+    both_in_line: bool
+
+
+def _facing(strips: Strips, e: int, others: Ints) -> _Facing | None:
+    """The nearest end that looks back at an end with a face in line, and the rectangle between them."""
+    u = strips.out[e]
+    side = np.array((-u[1], u[0]))
+    way = strips.middle[others] - strips.middle[e]
+    ahead, off = way @ u, way @ side
+    mine, theirs = strips.thick[e] / 2.0, strips.thick[others] / 2.0
+    right_gap, left_gap = np.abs(off - theirs + mine), np.abs(off + theirs - mine)
+    good = (
+        (strips.out[others] @ u < -np.cos(np.radians(2.0)))
+        & (ahead > 0.5)
+        & (ahead <= WIDEST_OPENING_IN)
+        & (np.minimum(right_gap, left_gap) <= IN_LINE_IN + 0.004 * ahead)
+    )
+    if not good.any():
+        return None
+    k = np.flatnonzero(good)[np.argmin(ahead[good])]
+    low, high = max(-mine, off[k] - theirs[k]), min(mine, off[k] + theirs[k])
+    if high - low < 1.0:
+        return None
+    a = strips.middle[e]
+    end = others[k]
+    near = (a + side * low, a + side * high)
+    back = strips.middle[end]
+    their_side = np.array((strips.out[end][1], -strips.out[end][0]))
+    far = (back + their_side * (low - off[k]), back + their_side * (high - off[k]))
+    return _Facing(
+        reach_in=float(ahead[k]),
+        shape=shapely.Polygon([near[0], far[0], far[1], near[1]]),
+        both_in_line=bool(max(right_gap[k], left_gap[k]) <= IN_LINE_IN and ahead[k] <= WIDEST_THROUGH_IN),
+    )
+
+
+def _to_sides(strips: Strips, starts: Ints) -> dict[int, tuple[float, shapely.Polygon]]:
+    """For each end that has one before it, how far the side of a crossing wall is, and the rectangle up to it."""
+    if not len(starts):
+        return {}
+    n = len(starts)
+    middle, out, thick = strips.middle[starts], strips.out[starts], strips.thick[starts]
+    ahead = bands(middle, out, np.full(n, 0.5), np.full(n, WIDEST_TO_SIDE_IN), thick * 0.25)
+    k, strip = shapely.STRtree(strips.shapes).query(ahead, predicate="intersects")
+    axis = strips.out[strip]
+    crossing = np.abs(np.sum(axis * out[k], axis=1)) < np.cos(np.radians(30.0))
+    own = strip == starts[k] % len(strips.shapes)
+    k, strip = k[crossing & ~own], strip[crossing & ~own]
+    met = shapely.intersection(ahead[k], strips.shapes[strip])
+    reach: dict[int, float] = {}
+    for at, shape in zip(k.tolist(), met, strict=True):
+        points = shapely.get_coordinates(shape)
+        if len(points):
+            near = float(np.min((points - middle[at]) @ out[at]))
+            reach[at] = min(reach.get(at, np.inf), near)
+    found = {}
+    for at, far in reach.items():
+        shape = bands(
+            middle[at : at + 1], out[at : at + 1], np.zeros(1), np.array([far + 1.0]), thick[at : at + 1] / 2.0
+        )[0]
+        found[int(starts[at])] = (far, shape)
+    return found
+
+
+def mouths_of(strips: Strips, walls: BaseGeometry) -> Bridges:
+    """What closes a front that is open from wall to wall: two free parallel ends in one plane, a garage or carport.
+
+    Both ends are of one piece of `walls`: no bridge goes from one plan of a sheet to another.
+    """
+    ends = np.flatnonzero(strips.free & (strips.thick > 2.0))[:MOST_ENDS]
+    pieces = np.array(getattr(walls, "geoms", [walls]), object)
+    piece = np.full(len(strips.middle), -1)
+    at, of = shapely.STRtree(pieces).query(shapely.points(strips.middle), predicate="dwithin", distance=0.5)
+    piece[at] = of
+    shapes, wide, middles = [], [], []
+    for e in ends.tolist():
+        u = strips.out[e]
+        side = np.array((-u[1], u[0]))
+        way = strips.middle[ends] - strips.middle[e]
+        ahead, off = way @ u, way @ side
+        good = (
+            (strips.out[ends] @ u > np.cos(np.radians(2.0)))
+            & (np.abs(ahead) < IN_PLANE_IN)
+            & (off > NARROWEST_MOUTH_IN)
+            & (off < WIDEST_MOUTH_IN)
+            & (piece[ends] == piece[e])
+        )
+        if not good.any():
+            continue
+        f = ends[np.flatnonzero(good)[np.argmin(off[good])]]
+        inner = [strips.middle[k] + s * side * strips.thick[k] / 2.0 for k, s in ((e, 1.0), (f, -1.0))]
+        back = -u * strips.thick[e]
+        shapes.append(shapely.Polygon([inner[0], inner[1], inner[1] + back, inner[0] + back]))
+        wide.append(float(np.hypot(*(inner[1] - inner[0]))))
+        middles.append((inner[0] + inner[1]) / 2.0)
+    return Bridges(
+        shapes=np.array(shapes, object),
+        wide_in=np.array(wide, float),
+        middle=np.array(middles, float).reshape(-1, 2),
+        kind=np.full(len(shapes), END_TO_END),
+    )

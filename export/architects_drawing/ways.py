@@ -1,0 +1,143 @@
+"""One set of layers -> every boundary that can be made of it: around the walls, with open fronts closed, of lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+import numpy as np
+from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
+
+from export.architects_drawing.boundaries import Boundary, How, Origin, boundary_of
+from export.architects_drawing.boundary import filled, growing, houses, thin_lines, union_of, united, with_pockets
+from export.architects_drawing.bridges import Bridges, bridges_of, mouths_of
+from export.architects_drawing.layer_sets import LayerSet, is_opening
+from export.architects_drawing.pairs import THICKEST_IN, Flags, Floats, Ints, Pairs, nearest, some, taken
+from export.architects_drawing.ranking import Evidence
+from export.architects_drawing.strips import Strips, strips_of
+
+THICK_IN = 22.0
+THICK_BONUS = -0.05
+PEAK_SHARE, PEAK_IN = 0.08, 0.4
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Lines:
+    """The lines worth looking at, with their layers by number; pairs up to a wall's thickness and wider ones.
+
+    `useless` flags what is no wall.
+    """
+
+    lines: Floats
+    layer: Ints
+    pairs: Pairs
+    wide: Pairs
+    useless: Flags
+    names: tuple[str, ...]
+
+
+def ways_over(read: Lines, each: LayerSet, evidence: Evidence) -> Iterator[Boundary]:
+    """Every boundary over one set of layers.
+
+    Parameters
+    ----------
+    read : Lines
+        What is drawn.
+    each : LayerSet
+        The layers to read.
+    evidence : Evidence
+        What ranks a boundary.
+
+    Yields
+    ------
+    Boundary
+        In no order.
+    """
+    chosen = each.layers[read.layer] & ~read.useless
+    origin = Origin(how=How.WALLS, layers=tuple(np.flatnonzero(each.layers).tolist()), bonus=each.bonus)
+    near = nearest(taken(read.pairs, chosen))
+    strips = strips_of(read.lines, near)
+    bridges = bridges_of(strips)
+    walls = _joined(strips, bridges)
+    for shape, way in (
+        *_around_walls(read, near, strips, bridges, walls, origin),
+        *_around_thick_walls(read, chosen, origin),
+        *_around_lines(read, chosen, strips, bridges, walls, origin),
+    ):
+        for house in houses(shape, evidence.lines, read.lines):
+            near_it = tuple(p for p in way.walls if p.intersects(house))
+            yield boundary_of(house, replace(way, walls=near_it), shape, evidence)
+
+
+def _around_walls(
+    read: Lines, near: Pairs, strips: Strips, bridges: Bridges, walls: BaseGeometry, origin: Origin
+) -> Iterator[tuple[BaseGeometry, Origin]]:
+    """Around all walls, around those of the main thicknesses, and with the open fronts closed."""
+    if not len(strips.shapes):
+        return
+    own = read.lines[np.unique(np.r_[near.i, near.j])]
+    way = replace(origin, walls=tuple(strips.shapes), bridges=(bridges,))
+    yield with_pockets(walls, own), way
+    main = _main_thicknesses(strips)
+    if not main.all():
+        kept = _part(strips, main)
+        shape = with_pockets(_joined(kept, bridges), own)
+        yield shape, replace(way, how=How.MAIN_WALLS, walls=tuple(kept.shapes))
+    mouths = mouths_of(strips, walls)
+    if len(mouths.shapes):
+        shape = filled(union_of([walls, *mouths.shapes]))
+        yield shape, replace(way, how=How.MOUTH, bridges=(bridges, mouths))
+
+
+def _around_thick_walls(read: Lines, chosen: Flags, origin: Origin) -> Iterator[tuple[BaseGeometry, Origin]]:
+    """The same where some walls are thicker than is usual: old masonry."""
+    near = nearest(taken(some(read.wide, np.abs(read.wide.d_in) <= THICK_IN), chosen))
+    if not (np.abs(near.d_in) > THICKEST_IN).any():
+        return
+    strips = strips_of(read.lines, near)
+    bridges = bridges_of(strips)
+    own = read.lines[np.unique(np.r_[near.i, near.j])]
+    bonus = origin.bonus + THICK_BONUS
+    yield (
+        with_pockets(_joined(strips, bridges), own),
+        replace(origin, bonus=bonus, walls=tuple(strips.shapes), bridges=(bridges,)),
+    )
+
+
+def _around_lines(
+    read: Lines, chosen: Flags, strips: Strips, bridges: Bridges, walls: BaseGeometry, origin: Origin
+) -> Iterator[tuple[BaseGeometry, Origin]]:
+    """Around walls and lines together, and with wider and wider mouths closed where that brings a room inside."""
+    opening = np.array([is_opening(n) for n in read.names], bool)[read.layer]
+    base = union_of([walls, *thin_lines(read.lines[chosen | (opening & ~read.useless)])])
+    way = replace(origin, walls=tuple(strips.shapes), bridges=(bridges,))
+    for gap_in, shape in growing(base):
+        yield shape, replace(way, how=How.CLOSED if gap_in else How.LINES)
+
+
+def _joined(strips: Strips, bridges: Bridges) -> BaseGeometry:
+    parts = [*strips.shapes, *bridges.shapes]
+    return united(parts) if parts else Polygon()
+
+
+def _main_thicknesses(strips: Strips) -> Flags:
+    """The strips as thick as many others: those of the thicknesses that make up 8 % of all wall."""
+    thick = strips.thick_in
+    alike = np.abs(thick[:, None] - thick[None, :]) <= PEAK_IN
+    share = alike @ strips.long_in / max(float(strips.long_in.sum()), 1e-9)
+    return np.asarray(share >= PEAK_SHARE, bool)
+
+
+def _part(strips: Strips, keep: Flags) -> Strips:
+    both = np.r_[keep, keep]
+    return Strips(
+        shapes=strips.shapes[keep],
+        thick_in=strips.thick_in[keep],
+        long_in=strips.long_in[keep],
+        middle=strips.middle[both],
+        out=strips.out[both],
+        thick=strips.thick[both],
+        free=strips.free[both],
+        corner=strips.corner[both],
+    )
