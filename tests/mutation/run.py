@@ -55,7 +55,19 @@ parts/test_reactions statics/test_cases_by_hand statics/test_closed_forms static
 statics/test_against_frame_solver statics/test_continuous_beam {MIRRORED}
 """
 LATERAL = "statics/test_horizontal statics/test_wall_strips statics/test_lateral statics/test_interaction"
+CONCRETE = "parts/test_beam_strength published/test_tie_beam_tables published/test_ufc_3_310_05a"
+GROUND = f"""
+parts/test_over_openings parts/test_filled_cells parts/test_weights parts/test_ground_sentences statics/test_tie_beam
+{CONCRETE}
+"""
 TESTS = {
+    "framing/ground/reinforced_concrete.py": CONCRETE,
+    "framing/ground/beam_strength.py": f"{CONCRETE} parts/test_ground_sentences",
+    "framing/ground/beam_on_cells.py": f"statics/test_tie_beam {CONCRETE}",
+    "framing/ground": GROUND,
+    "framing/anchors/in_the_beam.py": "parts/test_in_the_beam",
+    "framing/explain/component_pressures.py": "parts/test_hand_over",
+    "framing/explain/hand_over.py": "parts/test_hand_over",
     "framing/asce7/chapter2.py": COMBINATIONS,
     "framing/asce7/data/chapter2_": COMBINATIONS,
     "framing/asce7": CLAUSES,

@@ -163,3 +163,20 @@ def test_what_is_taken_is_one_number_5_2500_psi_and_an_inch_and_a_half_only_wher
     assert taken.top_ft_lb == taken.bottom_ft_lb == pytest.approx(17_945, abs=1)
     said = taken_strength(masonry_plan(said=steel(bottom_bars=None)))
     assert (said.top_ft_lb, said.bottom_ft_lb) == (pytest.approx(34_288, abs=1), pytest.approx(17_945, abs=1))
+
+
+def test_bars_have_the_areas_of_their_numbers() -> None:
+    """ASTM A615, from memory; each within 3 % of a circle of its number in eighths, but #9 to #11 (old squares)."""
+    areas = [concrete.bar_area_in2(n) for n in range(3, 12)]
+    assert areas == [0.11, 0.20, 0.31, 0.44, 0.60, 0.79, 1.00, 1.27, 1.56]
+
+
+def test_least_steel_grows_with_strong_concrete() -> None:
+    """Three roots of 10,000 psi are 300 psi, over the 200: 300 / 60,000 x 7.625 x 13.4375 = 0.512 in2."""
+    assert concrete.least_steel_in2(replace(SECTION, f_c_psi=10_000.0)) == pytest.approx(0.5123, abs=1e-4)
+
+
+def test_a_beam_of_just_10_in_is_let_off_the_half_and_a_deeper_one_is_not() -> None:
+    shallow = replace(SECTION, depth_in=10.0, effective_depth_in=7.8125)
+    deeper = replace(shallow, depth_in=10.01)
+    assert concrete.shear_without_stirrups_lb(shallow) > 1.2 * concrete.shear_without_stirrups_lb(deeper)

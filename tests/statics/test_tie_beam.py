@@ -115,3 +115,9 @@ def test_uneven_cells_and_pulls_are_as_the_frame_solver_finds_them(cells_ft: lis
     # the solver samples each stretch at 20 places and at the forces; ours are the true largest
     np.testing.assert_allclose(ours.top_ft_lb[:, 0], np.maximum(high, 0), rtol=0.02, atol=12.0)
     np.testing.assert_allclose(ours.bottom_ft_lb[:, 0], np.maximum(-low, 0), rtol=0.02, atol=12.0)
+
+
+def test_a_beam_under_small_loads_bends_in_the_same_proportion() -> None:
+    """9/128 w l^2 between two cells and the middle one, with shears of less than a pound."""
+    found = beam_forces(np.array([0.0, 1.0, 2.0]), np.zeros(0), np.zeros((0, 1)), 0.5, (0.0, 2.0))
+    assert found.bottom_ft_lb[1:3, 0] == pytest.approx(0.5 * 9 / 128)
