@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from framing.anchors.catalogue import Catalogue
 from framing.anchors.choice import assign_anchors
 from framing.anchors.demands import Demands, build_demands
+from framing.anchors.in_the_beam import column_questions, refusal_notes
 from framing.anchors.schedule import AnchorSchedule
 from framing.anchors.strap_room import strap_room, with_clear_distances
 from framing.anchors.unheld_ends import loose_ends, porch_notes
@@ -90,6 +91,8 @@ def make_run(plan: Plan, catalogue: Catalogue, approvals: Approvals = NONE_GIVEN
     cover = build_roof_cover(plan, edition(plan.wind.edition), roof, patches, widths, approvals)
     ground = build_ground(plan, outline, framing, reactions, schedule)
     notes = outline.notes + roof.notes + framing.notes + porch_notes(plan, outline, framing, reactions) + room.notes
+    used = tuple((m.bearing, m.anchor) for m in schedule.marks if m.anchor is not None)
+    notes += refusal_notes(schedule.marks) + column_questions(plan, catalogue, used)
     notes += ground_notes(plan, schedule, ground)
     return Run(
         plan=plan,

@@ -7,10 +7,13 @@ from collections.abc import Iterator
 from export.report.markup import MINUS, esc, num, paragraph, section, table
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.explain.component_pressures import AREA_FT2, component_pressures
+from framing.explain.wall_lines import line_shears
 from framing.ground.tie_beam import BeamDemand
+from framing.plan_masonry import TopsHeldBy
 from framing.run import Run
 
 PRESSURES = ("on", "zone", "pressure, psf#", "suction, psf#", "0.6 of it#", "0.6 of it#", "by")
+LINES = ("wall", "length that counts, ft#", "shear, lb#", "plf#", "moment about its base, ft-lb#", "in the case")
 WALLS = (
     "wall",
     "uplift, every mark, lb#",
@@ -40,10 +43,33 @@ def for_the_engineer(run: Run) -> str:
         "For the engineer of record",
         paragraph(said),
         table(PRESSURES, _pressures(run), name="ground"),
+        "<h3>Lines of walls</h3>",
+        paragraph(_lines_words(run)),
+        table(LINES, _lines(run), name="ground"),
         "<h3>Walls</h3>",
         paragraph(uplift),
         table(WALLS, (_wall(run, beam) for beam in run.ground.beams), name="ground"),
     )
+
+
+def _lines_words(run: Run) -> str:
+    said = (
+        "Shear that the deck brings to each line of walls, 0.6 W, the largest of all cases, by the lever rule over a "
+        "flexible deck; the wall's own share of it by length, and its moment about the base, shear times the height to "
+        "the beam's top."
+    )
+    if run.plan.masonry.tops_held_by is TopsHeldBy.ROOF:
+        return said
+    return (
+        f"{said} The tops of the walls are held by the tie beam: what it brings to walls square to it is not in them."
+    )
+
+
+def _lines(run: Run) -> Iterator[tuple[str, ...]]:
+    for line in line_shears(run):
+        for name, ft, lb in line.walls:
+            moment = num(lb * run.plan.wall_height_ft, 0)
+            yield (esc(name), num(ft, 2), num(lb, 0), num(line.plf, 1), moment, esc(line.case))
 
 
 def _pressures(run: Run) -> Iterator[tuple[str, ...]]:

@@ -44,6 +44,7 @@ COLUMNS = (
     "ratio_parallel",
     "ratio_perpendicular",
     "ratio_case",
+    "embedment_in",
     "clear_in",
     "end_in",
     "edge_in",
@@ -119,6 +120,7 @@ def _place(m: Mark) -> tuple[str, ...]:
     return (
         safe_text(feet_inches(second.tape_ft)) if second else "",
         decimal(_in(first.in_from_face_ft), 3),
+        decimal(m.anchor.embedment_in if m.anchor else None, 3),
         decimal(_in(m.clear_ft), 3),
         decimal(_in(first.end_ft), 3),
         decimal(_in(first.edge_ft), 3),

@@ -24,4 +24,6 @@ def unresolved_words(mark: Mark, catalogue: Catalogue) -> str:
     plies = f"{mark.bearing.plies} {'ply' if mark.bearing.plies == 1 else 'plies'}"
     listed = any(a.plies == mark.bearing.plies for a in catalogue.anchors)
     why = "with each the ratio by its rule is over 1.0" if listed else f"none is listed at {plies}"
+    if mark.beam_refuses:
+        why = f"the tie beam cannot hold {mark.beam_refuses}"
     return f"no anchor in {catalogue.name} holds {demand_words(mark)} at {plies}: {why}"

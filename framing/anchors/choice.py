@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 from framing.anchors.catalogue import Anchor, AnchorKind, Catalogue
 from framing.anchors.demands import CaseKind, Demands
 from framing.anchors.house_minimum import check_minimum, least_uplift_lb
+from framing.anchors.in_the_beam import beam_faults
 from framing.anchors.interaction import Allowable, Demand, ratios, speed_ratios, used
 from framing.anchors.schedule import (
     BEFORE,
@@ -36,9 +37,9 @@ def assign_anchors(
     """
     check_minimum(plan.anchors.minimum, catalogue)
     in_order = {p: _in_order(catalogue, p, plan.anchors.minimum) for p in {b.plies for b in framing.bearings}}
-    anchors = _lightest(framing, demands, in_order, demands.counts)
-    marks = _marks(plan, framing, reactions, demands, anchors)
-    alone = _lightest(framing, demands, in_order, demands.main_frame)
+    anchors, refused = _lightest(plan, framing, demands, in_order, demands.counts)
+    marks = _marks(plan, framing, reactions, demands, anchors, refused)
+    alone, _ = _lightest(plan, framing, demands, in_order, demands.main_frame)
     return AnchorSchedule(
         catalogue=catalogue,
         marks=marks,
@@ -48,10 +49,13 @@ def assign_anchors(
 
 
 def _lightest(
-    framing: Framing, demands: Demands, in_order: dict[int, list[Anchor]], counts: NDArray[np.bool_]
-) -> list[Anchor | None]:
-    """The first row that holds each bearing in the cases that count."""
+    plan: Plan, framing: Framing, demands: Demands, in_order: dict[int, list[Anchor]], counts: NDArray[np.bool_]
+) -> tuple[list[Anchor | None], dict[int, str]]:
+    """The first row that holds each bearing in the cases that count and that the beam can hold; by the bearing's place
+    why the beam cannot hold the first that would carry it.
+    """
     out: list[Anchor | None] = [None] * len(framing.bearings)
+    refused: dict[int, str] = {}
     plies = np.array([b.plies for b in framing.bearings])
     asks = np.array([not b.by_engineer for b in framing.bearings])
     for n, rows in in_order.items():
@@ -61,10 +65,15 @@ def _lightest(
                 break
             most = anchor.allowable
             held = used(ratios(demands.demand.of(left, counts), most), most.rule).max(axis=1) <= 1.0
-            for i in left[held].tolist():
-                out[i] = anchor
+            for k in np.flatnonzero(held).tolist():
+                i = int(left[k])
+                if faults := beam_faults(plan, framing.bearings[i], anchor):
+                    refused.setdefault(i, f"{anchor.id}{' (pair)' if anchor.count > 1 else ''}: {'; '.join(faults)}")
+                    held[k] = False
+                else:
+                    out[i] = anchor
             left = left[~held]
-    return out
+    return out, refused
 
 
 def _totals(framing: Framing, anchors: list[Anchor | None]) -> Totals:
@@ -87,7 +96,12 @@ def _in_order(catalogue: Catalogue, plies: int, minimum: str) -> list[Anchor]:
 
 
 def _marks(
-    plan: Plan, framing: Framing, reactions: Reactions, demands: Demands, anchors: list[Anchor | None]
+    plan: Plan,
+    framing: Framing,
+    reactions: Reactions,
+    demands: Demands,
+    anchors: list[Anchor | None],
+    refused: dict[int, str],
 ) -> tuple[Mark, ...]:
     uses = _uses(plan, demands, anchors)
     counts = demands.counts
@@ -117,6 +131,7 @@ def _marks(
                 good_to_mph=use.full.mph if use and use.full else None,
                 use=use,
                 clear_ft=None,
+                beam_refuses=refused.get(i, ""),
             )
         )
     return tuple(out)

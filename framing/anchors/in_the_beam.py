@@ -10,6 +10,7 @@ from collections import Counter
 from dataclasses import dataclass
 
 from framing.anchors.catalogue import Anchor, Catalogue
+from framing.anchors.schedule import Mark
 from framing.members import Bearing
 from framing.plan import Plan
 
@@ -28,7 +29,8 @@ COLUMNS = {
 class Room:
     """What the beam offers an anchor at one bearing, inches: `depth_in` for embedment, the cover taken off where the
     plan says it; the least distances of its straps to the wall's end and to the beam's face; between the two straps of
-    a pair, None for a single one. Distances are None on a support.
+    a pair, None for a single one. Distances are None on a support, that to the end also in the block of an inside
+    corner, where the beam runs on.
     """
 
     depth_in: float
@@ -42,7 +44,7 @@ class Room:
 def room(plan: Plan, bearing: Bearing, count: int) -> Room:
     """The room for one anchor, or for a pair."""
     steel, straps = plan.masonry.steel, bearing.straps[:count]
-    ends = [s.end_ft for s in straps if s.end_ft is not None]
+    ends = [s.end_ft for s in straps if s.end_ft is not None and s.in_from_next_ft is None]
     edges = [s.edge_ft for s in straps if s.edge_ft is not None]
     return Room(
         depth_in=12.0 * (plan.tie_beam.depth_ft - (steel.cover_ft or 0.0)),
@@ -75,6 +77,18 @@ def beam_faults(plan: Plan, bearing: Bearing, anchor: Anchor) -> tuple[str, ...]
     if anchor.f_c_psi is not None and here.f_c_psi is not None and here.f_c_psi < anchor.f_c_psi:
         out.append(f"concrete of {here.f_c_psi:,.0f} psi, but it wants {anchor.f_c_psi:,.0f} psi")
     return tuple(out)
+
+
+def refusal_notes(marks: tuple[Mark, ...]) -> tuple[str, ...]:
+    """One sentence on the marks where a heavier anchor stands because the beam cannot hold the lightest."""
+    heavier = [m for m in marks if m.beam_refuses and m.anchor is not None]
+    if not heavier:
+        return ()
+    first = heavier[0]
+    return (
+        f"At {len(heavier)} marks the tie beam cannot hold the lightest anchor that carries the load, so another "
+        f"stands there; {first.mark}: {first.beam_refuses}.",
+    )
 
 
 def column_questions(plan: Plan, catalogue: Catalogue, used: tuple[tuple[Bearing, Anchor], ...]) -> tuple[str, ...]:

@@ -72,6 +72,7 @@ class Mark:
     `parallel_lb` and `perpendicular_lb` push along the wall and square to it (ASD), each the largest of all cases; None
     where the bearing holds no wall. `ratio` is the largest within one case by the row's rule, `use` that case.
     `clear_ft` is from its straps to the nearest of another member, middle to middle; None where there is none.
+    `beam_refuses` says why the tie beam cannot hold the lightest anchor that would carry the mark ('' where it can).
     """
 
     bearing: Bearing
@@ -92,6 +93,7 @@ class Mark:
     good_to_mph: float | None
     clear_ft: float | None
     use: Use | None
+    beam_refuses: str = ""
 
     @property
     def straps(self) -> tuple[Strap, ...]:

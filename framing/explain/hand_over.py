@@ -7,9 +7,11 @@ from dataclasses import dataclass
 
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.explain.component_pressures import AREA_FT2, component_pressures
+from framing.explain.wall_lines import line_shears, square_pushes
 from framing.ground.stops import CellPull
 from framing.ground.strap_pulls import EVERY_MARK
 from framing.ground.tie_beam import BeamDemand, Feel
+from framing.plan_masonry import TopsHeldBy
 from framing.run import Run
 from framing.units import feet_inches
 
@@ -32,8 +34,11 @@ class HandOver:
 
 
 def hand_over(run: Run) -> tuple[HandOver, ...]:
-    """Pressures, then for each wall its net uplift, its beam, the openings and what comes down at its cells."""
-    return (*_pressures(run), *_uplift(run), *_beams(run), *_openings(run), *_cells(run), *_weights(run))
+    """Pressures, the deck's shear on each line of walls, then for each wall its net uplift, its beam, the openings and
+    what comes down at its base.
+    """
+    parts = (_pressures, _lines, _bases, _uplift, _beams, _openings, _cells, _weights)
+    return tuple(row for part in parts for row in part(run))
 
 
 def _pressures(run: Run) -> Iterator[HandOver]:
@@ -50,6 +55,30 @@ def _pressures(run: Run) -> Iterator[HandOver]:
                     unit="psf",
                     clause=p.clause,
                 )
+
+
+def _lines(run: Run) -> Iterator[HandOver]:
+    clause = f"{run.plan.wind.edition.value}, sec. 2.4.1; lever rule, flexible deck"
+    for line in line_shears(run):
+        where = f"line of {' and '.join(dict.fromkeys(name for name, _, _ in line.walls))}"
+        case = f"{ALLOWABLE}, {line.case}"
+        yield _row("diaphragm shear brought to a line of walls", where, case, line.shear_lb, "lb", clause)
+        yield _row("diaphragm shear on each foot of that line", where, case, line.plf, "plf", clause)
+
+
+def _bases(run: Run) -> Iterator[HandOver]:
+    """Along each wall at its base, the moment about it, and square to it; the uplift at the cells stands apart."""
+    height_ft = run.plan.wall_height_ft
+    told = "" if run.plan.masonry.tops_held_by is TopsHeldBy.ROOF else ", without what the tie beam brings"
+    for line in line_shears(run):
+        for name, _, lb in line.walls:
+            case = f"{ALLOWABLE}, {line.case}{told}"
+            yield _row("base reaction along the wall", name, case, lb, "lb", STATICS)
+            yield _row("moment about the wall's base, in its plane", name, case, lb * height_ft, "ft-lb", STATICS)
+    for push in square_pushes(run):
+        case, lb = f"{ALLOWABLE}, {push.case}", push.push_lb
+        yield _row("push square to the wall at its top, outward positive", push.wall, case, lb, "lb", STATICS)
+        yield _row("base reaction square to the wall, pinned at both", push.wall, case, lb, "lb", STATICS)
 
 
 def _uplift(run: Run) -> Iterator[HandOver]:

@@ -6,6 +6,7 @@ import csv
 import io
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from drawings.marked_run import sample
@@ -13,10 +14,13 @@ from export.tables.engineer import COLUMNS, engineer_csv
 from framing.asce7.edition import Procedure, edition
 from framing.explain.component_pressures import ComponentPressure, component_pressures
 from framing.explain.hand_over import HandOver, hand_over
+from framing.explain.wall_lines import line_shears, square_pushes
+from framing.members import MemberKind
 from framing.plan import EditionName, Enclosure, RoofType
+from framing.plan_masonry import TopsHeldBy
 from framing.run import CAUTION, Run, make_run
 from invariants.houses import supported_plan
-from parts.masonry_houses import Footing, nothing_said, opening, run_of
+from parts.masonry_houses import BOX, ELL, Footing, masonry_plan, nothing_said, opening, run_of
 from parts.test_anchors import catalogue, row
 
 DOOR = opening("W1", 12.0, 28.0)
@@ -193,3 +197,58 @@ def test_a_wall_parted_by_a_porch_beam_is_named_with_its_stations() -> None:
     house = make_run(supported_plan("a porch"), catalogue(row("strap", 5000.0)))
     where = [r.where for r in rows(house, "length of tie beam")]
     assert where == ["W1", "W2", "W3 0'-4\" to 5'-8\"", "W3 34'-4\" to 45'-8\"", "W4"]
+
+
+@pytest.mark.parametrize("outline", [BOX, ELL])
+def test_each_line_of_walls_has_its_largest_shear_and_shares_it_by_length(outline: list[tuple[float, float]]) -> None:
+    run = run_of(outline)
+    lines = line_shears(run)
+    forces = [lb for axis in (0, 1) for lb in run.sideways.lines_lb[axis]]
+    assert [line.shear_lb for line in lines] == pytest.approx([max(abs(lb)) for lb in forces])
+    for line, lb in zip(lines, forces, strict=True):
+        named = [c.name for c in run.sideways.cases]
+        assert abs(lb[named.index(line.case)]) == pytest.approx(line.shear_lb)
+        assert sum(part for _, _, part in line.walls) == pytest.approx(line.shear_lb)
+        assert sum(ft for _, ft, _ in line.walls) == pytest.approx(line.length_ft)
+        assert all(part == pytest.approx(line.plf * ft) for _, ft, part in line.walls)
+
+
+def test_the_square_push_on_a_wall_is_what_its_anchors_hold_between_them(run: Run) -> None:
+    """By another way: the anchors' own shares of the wall's upper half, wall by wall; the corner jacks hold two walls
+    and are left out, so that up to a quarter is missing.
+    """
+    named = [c.name for c in run.sideways.cases]
+    found = {p.wall: p for p in square_pushes(run)}
+    assert list(found) == ["W1", "W2", "W3", "W4"]
+    for k, wall in enumerate(run.outline.walls):
+        outward = run.sideways.parts.outward[run.sideways.parts.wall == k][0]
+        totals = np.zeros(len(named))
+        for i, m in enumerate(run.schedule.marks):
+            if m.bearing.wall == wall.name and m.bearing.kind is not MemberKind.CORNER_JACK:
+                totals -= run.sideways.square_lb[i] @ outward
+        push = found[wall.name]
+        assert totals[named.index(push.case)] == pytest.approx(push.push_lb, rel=0.25)
+        assert abs(totals).max() <= abs(push.push_lb)
+
+
+def test_the_base_of_a_wall_takes_its_shear_its_moment_and_the_lower_half_of_its_wind(run: Run) -> None:
+    shears = {name: lb for line in line_shears(run) for name, _, lb in line.walls}
+    along = {r.where: r.value for r in rows(run, "base reaction along the wall")}
+    assert along == pytest.approx(shears)
+    moments = {r.where: r.value for r in rows(run, "moment about the wall's base, in its plane")}
+    assert moments == pytest.approx({name: lb * run.plan.wall_height_ft for name, lb in shears.items()})
+    top = [r.value for r in rows(run, "push square to the wall at its top, outward positive")]
+    base = [r.value for r in rows(run, "base reaction square to the wall, pinned at both")]
+    assert top == base == [p.push_lb for p in square_pushes(run)]
+    lines = rows(run, "diaphragm shear brought to a line of walls")
+    assert sorted(r.where for r in lines) == ["line of W1", "line of W2", "line of W3", "line of W4"]
+    each_foot = rows(run, "diaphragm shear on each foot of that line")
+    assert [r.value for r in each_foot] == pytest.approx([line.plf for line in line_shears(run)])
+    assert all(r.value > 0 for r in lines)
+
+
+def test_where_the_tie_beam_holds_the_walls_it_is_said_that_its_share_is_left_out() -> None:
+    plan = masonry_plan()
+    held = replace(plan, masonry=replace(plan.masonry, tops_held_by=TopsHeldBy.TIE_BEAM))
+    run = make_run(held, catalogue(row("strap", 9000.0), row("strap", 9000.0, plies=2)))
+    assert all(r.case.endswith("without what the tie beam brings") for r in rows(run, "base reaction along the wall"))

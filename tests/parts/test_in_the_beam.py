@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+import csv
+import io
 from dataclasses import replace
 
 import pytest
 
+from export.tables.schedule import schedule_csv
+from export.words.demand import unresolved_words
 from framing.anchors.catalogue import Anchor, Catalogue
 from framing.anchors.in_the_beam import beam_faults, column_questions, room
 from framing.members import Bearing, CarrierKind
 from framing.plan import Plan, TieBeam
-from framing.run import Run
-from parts.masonry_houses import masonry_plan, nothing_said, run_of, steel
+from framing.run import Run, make_run
+from parts.masonry_houses import ELL, masonry_plan, nothing_said, run_of, steel
 from parts.test_anchors import catalogue, row
 
 ROOM_IN = 15.625 - 1.5  # an 8x16 less 1-1/2 in. of cover
@@ -119,3 +123,64 @@ def test_a_full_catalogue_asks_nothing(run: Run) -> None:
     full = strap(embedment_in=4.0, spacing_in=1.0, end_in=1.0, edge_in=1.0, f_c_psi=2500.0)
     assert question(masonry_plan(), run, catalogue(full)) == ()
     assert column_questions(masonry_plan(said=steel()), catalogue(full), ()) == ()
+
+
+def made(*rows: Anchor, **said: object) -> Run:
+    return make_run(masonry_plan(**said), catalogue(*rows))
+
+
+def test_the_lightest_that_the_beam_can_hold_stands_and_the_note_says_why_a_lighter_does_not() -> None:
+    deep, plain = replace(row("deep", 4000.0), embedment_in=20.0), row("plain", 5000.0)
+    two = (deep, replace(deep, plies=2), plain, replace(plain, plies=2))
+    run = made(*two)
+    assert {m.anchor.id for m in run.schedule.marks if m.anchor} == {"plain"}
+    assert run.schedule.unresolved == ()
+    [note] = [n for n in run.notes if "cannot hold the lightest anchor" in n]
+    n = len(run.schedule.marks)
+    assert note == (
+        f"At {n} marks the tie beam cannot hold the lightest anchor that carries the load, so another stands there; "
+        'W1-01: deep: embedment 20", but the 8x16 less its cover has 14.1".'
+    )
+    assert [n for n in made(*two[2:]).notes if "cannot hold the lightest anchor" in n] == []
+
+
+def test_where_the_beam_can_hold_none_the_mark_is_unresolved_and_says_why() -> None:
+    deep = replace(row("deep", 9000.0), embedment_in=20.0)
+    run = made(deep, replace(deep, plies=2))
+    assert len(run.schedule.unresolved) == len(run.schedule.marks)
+    words = unresolved_words(run.schedule.unresolved[0], run.schedule.catalogue)
+    assert words.endswith(': the tie beam cannot hold deep: embedment 20", but the 8x16 less its cover has 14.1"')
+    assert [n for n in run.notes if "cannot hold the lightest" in n] == []
+
+
+def test_a_pair_too_close_for_its_row_is_no_answer() -> None:
+    single = row("strap", 600.0)
+    pair = replace(row("strap", 9000.0, count=2), spacing_in=6.0)
+    run = made(single, pair, replace(single, plies=2), replace(pair, plies=2))
+    pulled = [m for m in run.schedule.marks if m.uplift_lb > 650.0]
+    assert pulled
+    for m in pulled:
+        assert m.anchor is None
+        assert m.beam_refuses.startswith("strap (pair): ")
+
+
+def test_the_load_still_decides_first() -> None:
+    weak = replace(row("weak", 1.0), embedment_in=20.0)
+    run = made(weak, replace(weak, plies=2))
+    lifted = [m for m in run.schedule.marks if m.uplift_lb > 1.0]
+    assert all(m.beam_refuses == "" for m in lifted)
+    assert "over 1.0" in unresolved_words(lifted[0], run.schedule.catalogue)
+
+
+def test_a_strap_in_the_block_of_an_inside_corner_has_no_end_near_it() -> None:
+    run = run_of(ELL)
+    blocks = [m.bearing for m in run.schedule.marks if m.bearing.straps[0].in_from_next_ft is not None]
+    assert blocks
+    assert all(room(masonry_plan(ELL), b, 1).end_in is None for b in blocks)
+
+
+def test_the_schedule_prints_the_anchors_own_embedment() -> None:
+    full = replace(row("strap", 9000.0), embedment_in=4.25)
+    run = made(full, replace(full, plies=2))
+    [first, *_] = csv.DictReader(io.StringIO(schedule_csv(run).decode("utf-8-sig")))
+    assert float(first["embedment_in"]) == 4.25
