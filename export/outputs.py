@@ -13,6 +13,7 @@ OUTPUTS = {
     "wall-marks.pdf": "export.wall_marks.pdf:wall_marks_pdf",
     "wall-marks.html": "export.wall_marks.phone_page:wall_marks_html",
     "schedule.csv": "export.tables.schedule:schedule_csv",
+    "deck.pdf": "export.deck_plan.sheets:deck_pdf",
     "report.html": "export.report.page:report_html",
     "engineer.csv": "export.tables.engineer:engineer_csv",
     "takeoff.csv": "export.takeoff.table:takeoff_csv",

@@ -12,6 +12,7 @@ from framing.errors import LoadError
 __all__ = [
     "LEAST_NET_PRESSURE_PSF",
     "RoofForm",
+    "eave_corners",
     "edge_strip_ft",
     "effective_wind_area_ft2",
     "flat_zone",
@@ -64,6 +65,19 @@ def is_flat(theta_deg: float) -> bool:
     Source: ASCE 7-22, fig. 30.3-2A (good).
     """
     return theta_deg <= _C["flat_theta"]
+
+
+def eave_corners(theta_deg: float) -> bool:
+    """Whether a gable roof's zones lie along rakes and at the eaves' corners, not along the ridge: over 27 degrees.
+
+    Parameters
+    ----------
+    theta_deg : float
+        Roof slope. [deg]
+
+    Source: ASCE 7-22, figs. 30.3-2B to 2D (fair).
+    """
+    return theta_deg > _C["gable_steep_theta"]
 
 
 def zone_lines_ft(theta_deg: float, a_ft: float, h_ft: float) -> tuple[float, ...]:
@@ -136,7 +150,7 @@ def roof_zone(
     figure(_FIGURES, form, theta_deg)
     if form is RoofForm.HIP:
         return np.where(in_eave | in_rake, "3", np.where(in_ridge | in_hip, "2", "1"))
-    if theta_deg > _C["gable_steep_theta"]:
+    if eave_corners(theta_deg):
         return np.where(in_eave & in_rake, "3", np.where(in_rake, "2", "1"))
     return np.where(in_ridge & in_rake, "3", np.where(in_ridge | in_rake, "2", "1"))
 

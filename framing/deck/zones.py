@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from enum import StrEnum
 
 import numpy as np
 
 from framing.asce7.chapter2 import ASD_UPLIFT
-from framing.asce7.chapter30 import LEAST_NET_PRESSURE_PSF
+from framing.asce7.chapter30 import LEAST_NET_PRESSURE_PSF, eave_corners, is_flat, zone_lines_ft
 from framing.asce7.edition import Edition, Procedure
 from framing.plan import Plan
 from framing.roof.surface import Roof
@@ -93,6 +94,41 @@ def deck_zones(
     order = list(Part)
     out.sort(key=lambda z: (order.index(z.part), z.suction_psf))
     return tuple(out), q_psf
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measure:
+    """How far a strip of another zone reaches, as a roofer can measure it. [ft]"""
+
+    words: str
+    length_ft: float
+
+
+def zone_measures(plan: Plan, roof: Roof, widths: EdgeWidths) -> tuple[Measure, ...]:
+    """Where zones change: up the slope from eaves, down it from ridges, level from rakes and hips.
+
+    Source: ASCE 7-22, figs. 30.3-2A to 2G, zone maps (fair); lengths on the slope by own geometry.
+    """
+    up = math.hypot(1.0, roof.rise_per_run)
+    theta = plan.roof.theta_deg
+    if is_flat(theta):
+        return tuple(
+            Measure(words="in from every edge of the roof, on the slope", length_ft=length * up)
+            for length in zone_lines_ft(theta, widths.a_ft, widths.h_ft)
+        )
+    a = widths.a_ft
+    hips = any(not w.gable[s] for w in roof.wings for s in w.ends)
+    gables = any(w.gable[s] for w in roof.wings for s in w.ends)
+    out = []
+    if hips or eave_corners(theta):
+        out.append(Measure(words="up the slope from the eave's outer edge", length_ft=a * up))
+    if hips or not eave_corners(theta):
+        out.append(Measure(words="down the slope from the ridge, either side", length_ft=a * up))
+    if hips:
+        out.append(Measure(words="level from a hip, along the course, either side", length_ft=a * math.sqrt(2.0)))
+    if gables:
+        out.append(Measure(words="level from the rake's outer edge", length_ft=a))
+    return tuple(out)
 
 
 def sloped_areas_ft2(patches: Patches) -> Floats:

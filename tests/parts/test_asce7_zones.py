@@ -9,6 +9,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from framing.asce7 import chapter30
 from framing.asce7.curves import RoofForm
 from framing.asce7.edition import edition
 from framing.plan import EditionName
@@ -62,3 +63,10 @@ def test_a_roof_has_the_zones_of_its_figure(
     found = edition(name).roof_zones(form, theta_deg)
     assert set(found) == zones
     assert len(found) == len(zones)
+
+
+def test_a_gable_s_hard_corners_move_from_the_ridge_to_the_eaves_over_27_degrees() -> None:
+    """Figures 30.3-2B and 2C against 2D, zone maps (fair)."""
+    assert [chapter30.eave_corners(theta_deg) for theta_deg in (7.5, 20.0, 27.0, 27.1, 45.0)] == [False] * 3 + [
+        True
+    ] * 2
