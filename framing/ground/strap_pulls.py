@@ -6,6 +6,7 @@ where marks pull unevenly and some press.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -40,23 +41,24 @@ class Pulls:
 def strap_pulls(
     plan: Plan, outline: Outline, schedule: AnchorSchedule, reactions: Reactions, stretches: tuple[Stretch, ...]
 ) -> tuple[Pulls, ...]:
-    """The pulls on every stretch; a mark stands on the stretch of its wall that is nearest.
+    """The pulls on every stretch; a mark stands on the stretch of its own wall, but on the nearest of another where a
+    porch beam leaves no beam of its own wall under it.
 
     Source: ASCE 7-22, sec. 2.4.1 and 2.3.1.
     """
     asd, strength, names = _patterns(plan, schedule, reactions)
+    on: list[list[tuple[int, float]]] = [[] for _ in stretches]
+    for i, mark in enumerate(schedule.marks):
+        if stretches and not mark.bearing.on_support:
+            k, station_ft = _stands_on(outline, stretches, mark)
+            on[k].append((i, station_ft))
     out = []
-    for stretch in stretches:
-        rows, at = [], []
-        for i, mark in enumerate(schedule.marks):
-            station_ft = strap_station_ft(outline, mark) if mark.bearing.wall == stretch.name else 0.0
-            if mark.bearing.wall == stretch.name and _nearest(stretches, stretch, station_ft):
-                rows.append(i)
-                at.append(station_ft)
+    for found in on:
+        rows = [i for i, _ in found]
         out.append(
             Pulls(
                 rows=tuple(rows),
-                at_ft=np.array(at, dtype=float),
+                at_ft=np.array([at for _, at in found], dtype=float),
                 asd_lb=asd[rows],
                 strength_lb=strength[rows],
                 patterns=names,
@@ -65,16 +67,21 @@ def strap_pulls(
     return tuple(out)
 
 
-def strap_station_ft(outline: Outline, mark: Mark) -> float:
-    """The strap's own point along its wall. [ft]"""
-    wall, (x, y) = outline.wall(mark.bearing.wall), mark.bearing.strap_ft
-    (x0, y0), (ux, uy) = wall.start_ft, wall.direction
-    return (x - x0) * ux + (y - y0) * uy
-
-
-def _nearest(stretches: tuple[Stretch, ...], stretch: Stretch, station_ft: float) -> bool:
-    same = [s for s in stretches if s.name == stretch.name]
-    return min(same, key=lambda s: max(s.from_ft - station_ft, station_ft - s.to_ft, 0.0)) is stretch
+def _stands_on(outline: Outline, stretches: tuple[Stretch, ...], mark: Mark) -> tuple[int, float]:
+    """The place of the stretch under a mark's strap, and the strap's station along that stretch's wall."""
+    stations, off = [], []
+    for s in stretches:
+        wall, (x, y) = outline.walls[s.wall], mark.bearing.strap_ft
+        (x0, y0), (ux, uy) = wall.start_ft, wall.direction
+        station = (x - x0) * ux + (y - y0) * uy
+        nearest = wall.point_ft(min(max(station, s.from_ft), s.to_ft), wall.thickness_ft / 2.0)
+        stations.append(station)
+        off.append(math.dist((x, y), nearest))
+    own = [k for k, s in enumerate(stretches) if s.name == mark.bearing.wall]
+    k = min(own, key=lambda k: off[k], default=None)
+    if k is None or off[k] > outline.walls[stretches[k].wall].thickness_ft:
+        k = min(range(len(stretches)), key=lambda k: off[k])
+    return k, stations[k]
 
 
 def _patterns(plan: Plan, schedule: AnchorSchedule, reactions: Reactions) -> tuple[Floats, Floats, tuple[str, ...]]:

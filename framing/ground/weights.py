@@ -14,12 +14,13 @@ from functools import cache
 from importlib.resources import files
 from itertools import pairwise
 
+import numpy as np
+
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.ground.beam_strength import CONCRETE_PCF, beam_weight_plf
 from framing.ground.filled_cells import CELL_FT, Cells
 from framing.ground.tie_beam import BeamDemand
 from framing.plan import Plan
-from framing.tolerances import ROUNDING
 from framing.walls.held_lengths import WallStrip
 
 TABLE_THICKNESS_FT = 8.0 / 12.0
@@ -77,12 +78,8 @@ def wall_weight_psf(cell_spacing_ft: float) -> float:
 
     Source: framing/ground/cmu_wall_weights.csv.
     """
-    cells = 1.0 / max(cell_spacing_ft, CELL_FT)
-    table = _table()
-    for (low, light), (high, heavy) in pairwise(table):
-        if cells <= high + ROUNDING:
-            return light + (heavy - light) * (cells - low) / (high - low)
-    return table[-1][1]
+    cells, psf = zip(*_table(), strict=True)
+    return float(np.interp(1.0 / cell_spacing_ft, cells, psf))
 
 
 def ladders(plan: Plan, demands: tuple[BeamDemand, ...], strips: tuple[WallStrip, ...]) -> tuple[Ladder, ...]:

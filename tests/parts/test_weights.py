@@ -46,8 +46,9 @@ def test_without_a_dowel_only_the_beam_and_the_grouted_cells_count_283_lb() -> N
 
 
 def test_without_known_cells_only_the_beam_counts_dowel_or_not() -> None:
-    run = run_of(said=nothing_said(), footing=DOWELLED, wall_height_ft=TALL_FT)
-    assert rungs(ladder_at(run, "W1", 14.0, 26.0)) == pytest.approx((149, 149, 149), abs=1.0)
+    for footing in (DOWELLED, None):
+        run = run_of(said=nothing_said(), footing=footing, wall_height_ft=TALL_FT)
+        assert rungs(ladder_at(run, "W1", 14.0, 26.0)) == pytest.approx((149, 149, 149), abs=1.0)
 
 
 def test_over_an_opening_there_is_the_beam_alone() -> None:
