@@ -21,7 +21,8 @@ from framing.layout.assembly import build_framing
 from framing.loads.cases import Loads, build_loads
 from framing.loads.hung_ends import HungEnd, build_hung_ends
 from framing.loads.pieces import Pieces, build_pieces
-from framing.loads.reactions import Reactions, build_reactions
+from framing.loads.reactions import Reactions, build_maps, build_reactions
+from framing.loads.wind_doubts import wind_doubts
 from framing.members import Framing
 from framing.plan import Plan
 from framing.roof.surface import Roof, build_roof
@@ -43,7 +44,8 @@ class Run:
     """Everything that one run found out; every output is made from it and from nothing else.
 
     `fingerprint` is the short one of plan, catalogue and program version. `notes` are sentences for people:
-    what was merged, doubled or flagged. `flags` are the notes that make the exit code 1 besides
+    what was merged, doubled or flagged; `wind_doubts`, among them, are those that belong beside the wind wherever it is
+    told. `flags` are the notes that make the exit code 1 besides
     unresolved marks.
     """
 
@@ -65,6 +67,7 @@ class Run:
     fingerprint: str
     version: str
     notes: tuple[str, ...]
+    wind_doubts: tuple[str, ...]
     flags: tuple[str, ...]
 
 
@@ -83,7 +86,8 @@ def make_run(plan: Plan, catalogue: Catalogue, approvals: Approvals = NONE_GIVEN
     patches = build_patches(plan, outline, roof, framing.framed_ft, widths, framing.porches)
     pieces = build_pieces(roof, framing, patches)
     loads = build_loads(plan, edition(plan.wind.edition), outline, roof, framing, patches, pieces, widths)
-    reactions = build_reactions(plan, framing, patches, pieces, loads)
+    maps = build_maps(plan, framing, patches, pieces)
+    reactions = build_reactions(plan, framing, loads, maps)
     sideways = build_sideways(plan, outline, roof, framing, patches, pieces, loads)
     demands = build_demands(plan, framing, loads, reactions, sideways)
     schedule = with_clear_distances(assign_anchors(plan, framing, reactions, demands, catalogue))
@@ -93,7 +97,10 @@ def make_run(plan: Plan, catalogue: Catalogue, approvals: Approvals = NONE_GIVEN
     notes = outline.notes + roof.notes + framing.notes + porch_notes(plan, outline, framing, reactions) + room.notes
     used = tuple((m.bearing, m.anchor) for m in schedule.marks if m.anchor is not None)
     notes += refusal_notes(schedule.marks) + column_questions(plan, catalogue, used)
-    notes += ground_notes(plan, schedule, ground)
+    doubts = wind_doubts(
+        plan, edition(plan.wind.edition), outline, roof, framing, patches, pieces, loads, reactions, maps
+    )
+    notes += ground_notes(plan, schedule, ground) + doubts
     return Run(
         plan=plan,
         outline=outline,
@@ -113,5 +120,6 @@ def make_run(plan: Plan, catalogue: Catalogue, approvals: Approvals = NONE_GIVEN
         fingerprint=fingerprint(plan, catalogue, approvals.sha256),
         version=PROGRAM_VERSION,
         notes=tuple(dict.fromkeys(notes)),
+        wind_doubts=doubts,
         flags=framing.flags + loose_ends(framing, reactions) + room.flags + ground_flags(plan, ground) + cover.flags,
     )

@@ -38,9 +38,18 @@ def cover_blocks(run: Run, tapes: Sequence[Tape], width_in: float) -> list[Block
             width_in,
             Layer.NOTES,
         ),
+        *_wind_block(run, width_in),
         *placing_blocks(run, width_in, LETTERS),
         revision_block(run, width_in, LETTERS),
     ]
+
+
+def _wind_block(run: Run, width_in: float) -> list[Block]:
+    """What the plan leaves open about the wind."""
+    if not run.wind_doubts:
+        return []
+    said = [("Open about the wind", LETTERS.title_in, True), *((t, cap_in(8.5), False) for t in run.wind_doubts)]
+    return [paragraphs(said, width_in, Layer.NOTES)]
 
 
 def _total_blocks(run: Run, tapes: Sequence[Tape], width_in: float) -> list[Block]:

@@ -39,6 +39,7 @@ def wall_marks_html(run: Run) -> bytes:
         "CSP": policy,
         "TITLE": html.escape(f"Wall marks, {run.plan.project.name}"),
         "CAUTION": html.escape(CAUTION),
+        "OPEN": "\n".join(f'  <p class="open">{html.escape(said)}</p>' for said in run.wind_doubts),
         "STYLE": style,
         "SCRIPT": script,
         "DATA": _inside_script(wall_marks_data(run)),

@@ -178,6 +178,26 @@ def GC_pi(enclosure: Enclosure) -> tuple[float, float]:
     return float(row["plus"]), float(row["minus"])
 
 
+def in_debris_region(speed_mph: float, coast_distance_ft: float | None) -> bool | None:
+    """Whether a place lies in the wind-borne debris region, where glazing is protected or taken as openings; None where
+    that depends on a distance that is not known. That the place is hurricane-prone is taken for granted.
+
+    Parameters
+    ----------
+    speed_mph : float
+        Basic (ultimate) 3-second gust. [mph]
+    coast_distance_ft : float or None
+        To the coastal mean high water line. [ft]
+
+    Source: ASCE 7-22, sec. 26.12.3.1; ASCE 7-16 the same (from memory).
+    """
+    if speed_mph >= _C["debris_speed_anywhere"]:
+        return True
+    if speed_mph < _C["debris_speed_near_coast"]:
+        return False
+    return None if coast_distance_ft is None else coast_distance_ft <= _C["debris_coast_distance"]
+
+
 def mean_roof_height_ft(eave_height_ft: float, highest_ft: float, theta_deg: float) -> float:
     """Mean roof height h [ft]: eave height up to 10 degrees, else midway from eave to highest point.
 

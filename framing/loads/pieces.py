@@ -28,13 +28,14 @@ FARTHEST_FT = 1e3
 class Pieces:
     """Arrays over n pieces, in the outline's frame.
 
-    `patch` and `tributary` (n,) say where a piece comes from; `area_ft2` (n,) its plan area; `centre_ft` (n, 2)
-    its centroid; `on_valley` whether it is a valley set's roof above the owner's own wing; `way` the member that it
-    loads, `points` where its load stands on it.
+    `patch` and `tributary` (n,) say where a piece comes from, `polygon` (n,) its shape; `area_ft2` (n,) its plan area;
+    `centre_ft` (n, 2) its centroid; `on_valley` whether it is a valley set's roof above the owner's own wing; `way` the
+    member that it loads, `points` where its load stands on it.
     """
 
     patch: Ints
     tributary: Ints
+    polygon: NDArray[np.object_]
     area_ft2: Floats
     centre_ft: Floats
     on_valley: Bools
@@ -69,6 +70,7 @@ def build_pieces(roof: Roof, framing: Framing, patches: Patches) -> Pieces:
     return Pieces(
         patch=of_patch,
         tributary=of_tributary,
+        polygon=cut,
         area_ft2=shapely.area(cut),
         centre_ft=centre,
         on_valley=_on_valley(roof, framing, patches, of_tributary, of_patch, centre),

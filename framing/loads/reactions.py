@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -46,6 +47,22 @@ class Case:
     reactions_vertical_lb: float
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stand:
+    """How the house is taken to stand: lifted off the supports that only push or on them, its rakes carried how."""
+
+    lifted: bool
+    rake: RakeFrame | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """One linear map's assumptions."""
+
+    variant: Variant
+    stand: Stand
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Reactions:
     """Every bearing's reaction in every case.
@@ -81,23 +98,16 @@ class Reactions:
     rests_down_lb: Floats
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stand:
-    """How the house is taken to stand: lifted off the supports that only push or on them, its rakes carried how."""
-
-    lifted: bool
-    rake: RakeFrame | None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Way:
-    """One linear map's assumptions."""
-
-    variant: Variant
-    stand: Stand
+def build_maps(plan: Plan, framing: Framing, patches: Patches, pieces: Pieces) -> dict[Way, LinearMap]:
+    """The linear maps of both variants, for every way in which the house may stand."""
+    ways = [Way(variant=v, stand=s) for s in _stands(plan, framing) for v in Variant]
+    return {
+        way: build_map(plan, framed_by(framing, way.stand.rake), patches, pieces, way.variant, lifted=way.stand.lifted)
+        for way in ways
+    }
 
 
-def build_reactions(plan: Plan, framing: Framing, patches: Patches, pieces: Pieces, loads: Loads) -> Reactions:
+def build_reactions(plan: Plan, framing: Framing, loads: Loads, maps: Mapping[Way, LinearMap]) -> Reactions:
     """Every case through the linear map of both variants, on the supports and lifted off those that only push, with
     the rakes carried in every way that the plan leaves open, and the worse at each bearing.
 
@@ -110,15 +120,10 @@ def build_reactions(plan: Plan, framing: Framing, patches: Patches, pieces: Piec
     resisting = [c for c in gravity if c.gravity is not None and c.gravity.resists]
     wind = [c for c in loads.cases if c.basis.is_wind]
     stands = _stands(plan, framing)
-    ways = [Way(variant=v, stand=s) for s in stands for v in Variant]
-    maps = {
-        way: build_map(plan, framed_by(framing, way.stand.rake), patches, pieces, way.variant, lifted=way.stand.lifted)
-        for way in ways
-    }
     groups: list[tuple[list[LoadCase], bool, Way]] = [
         (resisting if stand.lifted else gravity, False, Way(variant=Variant.DECK, stand=stand)) for stand in stands
     ]
-    groups += [(wind, True, way) for way in ways]
+    groups += [(wind, True, way) for way in maps]
     by_case = np.column_stack([maps[way].apply(np.column_stack([c.force_lb for c in each])) for each, _, way in groups])
     total = by_case.sum(axis=0)
     cases = [(c, way.variant if blows else None, way.stand) for each, blows, way in groups for c in each]
@@ -152,7 +157,7 @@ def _words(stand: Stand, stands: tuple[Stand, ...]) -> tuple[str, ...]:
     return lifted if stand.rake is stands[0].rake else (*lifted, LADDER_WORDS)
 
 
-def _check_balance(cases: tuple[Case, ...], maps: dict[Way, LinearMap], gross: list[float]) -> None:
+def _check_balance(cases: tuple[Case, ...], maps: Mapping[Way, LinearMap], gross: list[float]) -> None:
     for case, scale in zip(cases, gross, strict=True):
         if abs(case.applied_vertical_lb - case.reactions_vertical_lb) > ROUNDING * max(scale, 1.0):
             raise LoadError(f"case '{case.name}': the reactions do not add up to the load; please report this plan")
@@ -162,7 +167,12 @@ def _check_balance(cases: tuple[Case, ...], maps: dict[Way, LinearMap], gross: l
 
 
 def _governed(
-    plan: Plan, framing: Framing, loads: Loads, stands: tuple[Stand, ...], cases: tuple[Case, ...], by_case: Floats
+    plan: Plan,
+    framing: Framing,
+    loads: Loads,
+    stands: tuple[Stand, ...],
+    cases: tuple[Case, ...],
+    by_case: Floats,
 ) -> Reactions:
     """The worse of the cases that the plan's basis asks for, and of the roof finished or bare, at each bearing.
 

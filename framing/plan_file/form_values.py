@@ -6,6 +6,7 @@ import difflib
 
 from framing import plan, plan_masonry, plan_trades
 from framing.errors import PlanError
+from framing.plan_file.enclosure import with_enclosure
 from framing.plan_file.form import PlanForm
 from framing.plan_file.topography import check_topography
 from framing.units import shown
@@ -116,7 +117,7 @@ def trusses_of(form: PlanForm) -> plan.TrussSpec:
 
 
 def wind_of(form: PlanForm) -> plan.WindSpec:
-    """The wind. Raises PlanError where a rise of ground counts for nothing."""
+    """The wind. Raises PlanError where a rise of ground counts for nothing, or enclosure and openings contradict."""
     rise = form.wind.topography
     topography = None
     if rise is not None:
@@ -140,4 +141,4 @@ def wind_of(form: PlanForm) -> plan.WindSpec:
         topography=topography,
     )
     check_topography(wind)
-    return wind
+    return with_enclosure(wind)

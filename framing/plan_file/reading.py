@@ -138,7 +138,7 @@ def _plan(form: PlanForm, outline_ft: tuple[plan.Point, ...], stem: str, said: t
     outline_rules.check_supports(supports, outline_ft)
     porches = tuple(plan.Porch(corners_ft=tuple(p.corners)) for p in form.porch)
     outline_rules.check_porches(porches, outline_ft)
-    dead = _dead(form)
+    dead, wind = _dead(form), wind_of(form)
     made = plan.Plan(
         project=plan.Project(
             name=stem if form.project.name is None else form.project.name,
@@ -159,10 +159,10 @@ def _plan(form: PlanForm, outline_ft: tuple[plan.Point, ...], stem: str, said: t
         roof=roof_of(form),
         trusses=trusses_of(form),
         dead=dead,
-        wind=wind_of(form),
+        wind=wind,
         anchors=anchors_of(form),
         trades=trades_of(form),
-        assumed=said + _assumed(form, dead, stem),
+        assumed=said + _assumed(form, dead, wind, stem),
     )
     outline_rules.check_walls(made)
     check_masonry(made)
@@ -190,10 +190,14 @@ def _dead(form: PlanForm) -> plan.DeadLoads:
     return dead
 
 
-def _assumed(form: PlanForm, dead: plan.DeadLoads, stem: str) -> tuple[str, ...]:
+def _assumed(form: PlanForm, dead: plan.DeadLoads, wind: plan.WindSpec, stem: str) -> tuple[str, ...]:
     """Every key that the file leaves out and the program fills in, as `section.key = value`."""
     worked_out = {f"dead.{key}": f"{getattr(dead, f'{key}_psf'):g}" for key in _WEIGHTS}
-    worked_out |= {"project.name": stem, "anchors.catalogue": "the invented sample that comes with the program"}
+    worked_out |= {
+        "project.name": stem,
+        "wind.enclosure": wind.enclosure.value,
+        "anchors.catalogue": "the invented sample that comes with the program",
+    }
     lines = []
     for path, default in _left_out(form):
         value = worked_out.get(path, default)

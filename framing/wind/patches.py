@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 import shapely
@@ -66,6 +66,11 @@ class Patches:
         """Whether a patch takes pressure from inside: within the walls, not over an open porch. (n,)"""
         out: Bools = self.in_walls & ~self.over_porch
         return out
+
+    def parts(self, which: NDArray[np.int64], polygon: NDArray[np.object_], point_ft: Floats) -> Patches:
+        """Parts of patches `which` (m,) as patches of their own: their shapes (m,) and a point inside each (m, 2)."""
+        whole = {f.name: getattr(self, f.name)[which] for f in fields(self)}
+        return Patches(**whole | {"polygon": polygon, "point_ft": point_ft})
 
     def height_ft(self, which: NDArray[np.int64], points_ft: Floats) -> Floats:
         """Height of the roof plane of patches `which` (m,) at points (m, 2). (m,) [ft]"""

@@ -18,7 +18,7 @@ from framing.layout.assembly import build_framing
 from framing.loads.cases import GravityLoad, LoadBasis, build_loads
 from framing.loads.load_path import Variant
 from framing.loads.pieces import Pieces, build_pieces
-from framing.loads.reactions import build_reactions
+from framing.loads.reactions import build_maps, build_reactions
 from framing.members import Framing, MemberKind
 from framing.plan import EditionName, Exposure, Plan, RoofType
 from framing.roof.surface import Roof, build_roof
@@ -92,7 +92,7 @@ def end_zone_truss(
     plan = changed_plan(h.plan, speed_mph=speed_mph, exposure=exposure, dead=dead)
     code = replace(edition(plan.wind.edition), overhang_underside_factor=overhang_underside_ratio)
     loads = build_loads(plan, code, h.outline, h.roof, h.framing, h.patches, h.pieces, h.widths)
-    reactions = build_reactions(plan, h.framing, h.patches, h.pieces, loads)
+    reactions = build_reactions(plan, h.framing, loads, build_maps(plan, h.framing, h.patches, h.pieces))
     truss = truss_of(h, measures["spacing_ft"])
     bearings = [i for i, b in enumerate(h.framing.bearings) if b.member == h.framing.members[truss].name]
     heel = [j for j, c in enumerate(reactions.cases) if c.basis is LoadBasis.MWFRS and c.variant is Variant.HEEL]

@@ -1,0 +1,185 @@
+"""One bearing's uplift under another reading of the wind, by the linear map and for what reaches that bearing alone."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from itertools import pairwise
+
+import numpy as np
+import shapely
+from shapely.geometry import Polygon
+
+from framing.asce7.chapter2 import ASD_UPLIFT
+from framing.asce7.edition import Edition
+from framing.loads.cases import GravityLoad, LoadBasis, LoadCase, Loads, main_frame_cases
+from framing.loads.load_path import LinearMap, build_map
+from framing.loads.load_points import Ways, load_points
+from framing.loads.pieces import Ints, Pieces
+from framing.loads.rake_frames import framed_by
+from framing.loads.reactions import Reactions, Stand, Way
+from framing.members import Framing
+from framing.plan import Basis, Enclosure, MwfrsProcedure, Plan
+from framing.roof.surface import Roof
+from framing.tolerances import TIE_FT2
+from framing.walls.outline import Outline
+from framing.wind.edge_widths import edge_widths
+from framing.wind.patches import Floats, Patches
+
+Maps = Mapping[Way, LinearMap]
+
+
+def uplift_if_lb(
+    plan: Plan,
+    code: Edition,
+    framing: Framing,
+    patches: Patches,
+    pieces: Pieces,
+    loads: Loads,
+    reactions: Reactions,
+    maps: Maps,
+    bearing: int,
+    enclosure: Enclosure,
+) -> float:
+    """ASD net uplift at a bearing if the building were open in another way, by the plan's basis. [lb]
+
+    Source: ASCE 7-22, table 26.13-1 (solid).
+    """
+    row = {m.name: i for i, m in enumerate(framing.members)}[framing.bearings[bearing].member]
+    own_ft2, here = loads.area_of_member_ft2[row], _reaching(maps, bearing)
+    patch, area = pieces.patch[here], pieces.area_ft2[here]
+    columns = []
+    for case in loads.cases:
+        if case.wind is None or not _counts(plan, case, own_ft2):
+            continue
+        inside = code.GC_pi(enclosure)
+        for ratio in inside if case.basis is LoadBasis.MWFRS else (max(inside),):
+            wind = replace(case.wind, inside_factor=np.where(patches.enclosed, ratio, 0.0))
+            columns.append(wind.up_psf[patch] * area)
+    force_lb = np.array(columns)
+    shares = {way: _row(maps[way], bearing)[here] for way in maps}
+    return _net_lb(plan, reactions, bearing, {way: float((force_lb @ share).max()) for way, share in shares.items()})
+
+
+def main_frame_uplift_lb(plan: Plan, reactions: Reactions, maps: Maps, bearing: int) -> float:
+    """ASD net uplift at a bearing by the plan's main-frame procedure alone. [lb]"""
+    wind_lb = {
+        way: max(
+            float(reactions.by_case_lb[bearing, j])
+            for j, c in enumerate(reactions.cases)
+            if c.basis is LoadBasis.MWFRS and (c.variant, c.lifted, c.rake) == (way.variant, *_of(way.stand))
+        )
+        for way in maps
+    }
+    return _net_lb(plan, reactions, bearing, wind_lb)
+
+
+def directional_uplift_lb(
+    plan: Plan,
+    code: Edition,
+    outline: Outline,
+    roof: Roof,
+    framing: Framing,
+    patches: Patches,
+    pieces: Pieces,
+    reactions: Reactions,
+    maps: Maps,
+    bearing: int,
+) -> float:
+    """ASD net uplift at a bearing by the directional procedure's main frame alone. [lb]
+
+    What reaches the bearing is cut along that procedure's strips and carried as before.
+    """
+    other = replace(plan, wind=replace(plan.wind, mwfrs_procedure=MwfrsProcedure.DIRECTIONAL))
+    widths = edge_widths(other, outline, roof)
+    strips, parts = _cut(roof, widths.strips_ft, framing, patches, pieces, _reaching(maps, bearing))
+    cases = main_frame_cases(other, code, outline, roof, strips, parts, widths)
+    force_lb = np.column_stack([c.force_lb for c in cases])
+    wind_lb = {}
+    for way in maps:
+        house = framed_by(framing, way.stand.rake)
+        to = build_map(plan, house, strips, parts, way.variant, lifted=way.stand.lifted)
+        wind_lb[way] = float(to.apply(force_lb)[bearing].max())
+    return _net_lb(plan, reactions, bearing, wind_lb)
+
+
+def _counts(plan: Plan, case: LoadCase, own_ft2: float) -> bool:
+    """Whether a wind case sizes a bearing by the plan's basis; of cladding only its member's own area does."""
+    if case.basis is LoadBasis.MWFRS:
+        return plan.wind.basis is not Basis.CLADDING
+    return plan.wind.basis is not Basis.MWFRS and case.area_ft2 is not None and abs(case.area_ft2 - own_ft2) < TIE_FT2
+
+
+def _row(to: LinearMap, bearing: int) -> Floats:
+    """The part of each piece's force that goes to a bearing. (n_pieces,)"""
+    out, mine = np.zeros(to.n_pieces), to.bearing == bearing
+    np.add.at(out, to.piece[mine], to.share[mine])
+    return out
+
+
+def _reaching(maps: Maps, bearing: int) -> Ints:
+    """The pieces that reach a bearing in any way."""
+    found: Ints = np.flatnonzero(np.sum([_row(to, bearing) != 0.0 for to in maps.values()], axis=0))
+    return found
+
+
+def _of(stand: Stand) -> tuple[object, object]:
+    return stand.lifted, stand.rake
+
+
+def _net_lb(plan: Plan, reactions: Reactions, bearing: int, wind_lb: dict[Way, float]) -> float:
+    """The wind less the dead load of the same way of standing, the worst of all. [lb]"""
+    counted = (
+        (GravityLoad.FINISHED, GravityLoad.BEFORE_COVERING) if plan.dead.without_covering else (GravityLoad.FINISHED,)
+    )
+    dead_lb: dict[tuple[object, object], float] = {}
+    for j, c in enumerate(reactions.cases):
+        if c.gravity in counted:
+            weight, at = -float(reactions.by_case_lb[bearing, j]), (c.lifted, c.rake)
+            dead_lb[at] = min(weight, dead_lb.get(at, weight))
+    return max(0.0, *(ASD_UPLIFT.net_uplift(lb, dead_lb[_of(way.stand)]) for way, lb in wind_lb.items()))
+
+
+def _cut(
+    roof: Roof, strips_ft: tuple[float, ...], framing: Framing, patches: Patches, pieces: Pieces, which: Ints
+) -> tuple[Patches, Pieces]:
+    """Pieces `which` cut along every wing's strips, each part a patch and a piece of its own."""
+    lines = []
+    for axis in (0, 1):
+        ends = [(w.low_ft[axis], w.high_ft[axis]) for w in roof.wings]
+        lines.append(sorted({at for a, b in ends for s in strips_ft for at in (a + s, b - s)}))
+    of_piece, shapes = [], []
+    for i in which.tolist():
+        for part in _between(pieces.polygon[i], *lines):
+            of_piece.append(i)
+            shapes.append(part)
+    rows, cut = np.array(of_piece, dtype=np.int64), np.array(shapes, dtype=object)
+    centre = shapely.get_coordinates(shapely.centroid(cut))
+    way = Ways(
+        member=pieces.way.member[rows],
+        start_ft=pieces.way.start_ft[rows],
+        unit=pieces.way.unit[rows],
+        measure=pieces.way.measure[rows],
+    )
+    parts = Pieces(
+        patch=np.arange(len(rows)),
+        tributary=pieces.tributary[rows],
+        polygon=cut,
+        area_ft2=shapely.area(cut),
+        centre_ft=centre,
+        on_valley=pieces.on_valley[rows],
+        way=way,
+        points=load_points(framing, way, cut, centre),
+    )
+    return patches.parts(pieces.patch[rows], cut, centre), parts
+
+
+def _between(shape: Polygon, xs: list[float], ys: list[float]) -> list[Polygon]:
+    """The parts of a polygon between lines across x and across y."""
+    x0, y0, x1, y1 = shape.bounds
+    across = [x0, *(x for x in xs if x0 < x < x1), x1], [y0, *(y for y in ys if y0 < y < y1), y1]
+    if len(across[0]) == len(across[1]) == 2:
+        return [shape]
+    boxes = [(a, c, b, d) for a, b in pairwise(across[0]) for c, d in pairwise(across[1])]
+    parts = [p for box in boxes for p in shapely.get_parts(shapely.intersection(shape, shapely.box(*box)))]
+    return [p for p in parts if isinstance(p, Polygon) and p.area > TIE_FT2]

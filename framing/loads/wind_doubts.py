@@ -1,0 +1,97 @@
+"""What the plan leaves open about the wind, with the figure that the other reading makes of the hardest mark.
+
+These sentences stand on every output, beside the wind that was reckoned with.
+"""
+
+from __future__ import annotations
+
+from framing.asce7.chapter26 import in_debris_region
+from framing.asce7.edition import Edition
+from framing.loads.cases import Loads
+from framing.loads.other_readings import Maps, directional_uplift_lb, main_frame_uplift_lb, uplift_if_lb
+from framing.loads.pieces import Pieces
+from framing.loads.reactions import Reactions
+from framing.members import Framing
+from framing.plan import Basis, Enclosure, MwfrsProcedure, Openings, Plan
+from framing.roof.surface import Roof
+from framing.walls.outline import Outline
+from framing.wind.patches import Patches
+
+N_CORNERS_OF_A_RECTANGLE = 4
+
+
+def wind_doubts(
+    plan: Plan,
+    code: Edition,
+    outline: Outline,
+    roof: Roof,
+    framing: Framing,
+    patches: Patches,
+    pieces: Pieces,
+    loads: Loads,
+    reactions: Reactions,
+    maps: Maps,
+) -> tuple[str, ...]:
+    """Of openings against debris, and of an outline under the envelope procedure; none where nothing is open.
+
+    Source: ASCE 7-22, sec. 26.12.3.1 and 28.1.2 (from memory).
+    """
+    if not len(reactions.uplift_lb):
+        return ()
+    hardest = int(reactions.uplift_lb.argmax())
+    mark, now_lb = framing.bearings[hardest].mark, float(reactions.uplift_lb[hardest])
+    out = []
+    if _openings_open(plan):
+        opened_lb = uplift_if_lb(
+            plan, code, framing, patches, pieces, loads, reactions, maps, hardest, Enclosure.PARTIALLY_ENCLOSED
+        )
+        out.append(
+            f"{_region(plan)}: protected doors and windows are not declared (wind.openings). One that breaks makes the "
+            f"house partially enclosed: {mark} then lifts {opened_lb:,.0f} lb, not {now_lb:,.0f}."
+        )
+    elif _reckoned_open(plan):
+        out.append(
+            f"{_region(plan)}: doors and windows are not protected, so the house is reckoned partially enclosed "
+            "[ASCE 7, sec. 26.12.3]."
+        )
+    irregular = len(framing.framed_ft) != N_CORNERS_OF_A_RECTANGLE or not outline.right_angled
+    envelope = plan.wind.mwfrs_procedure is MwfrsProcedure.ENVELOPE and plan.wind.basis is not Basis.CLADDING
+    if irregular and envelope:
+        ours_lb = main_frame_uplift_lb(plan, reactions, maps, hardest)
+        other_lb = directional_uplift_lb(plan, code, outline, roof, framing, patches, pieces, reactions, maps, hardest)
+        out.append(
+            "The envelope procedure is for buildings of regular shape [ASCE 7, sec. 28.1.2]; whether this outline, no "
+            f"rectangle, is one, the engineer says. Main frame alone at {mark}: {ours_lb:,.0f} lb by it, "
+            f"{other_lb:,.0f} lb by the directional procedure."
+        )
+    return tuple(out)
+
+
+def _openings_open(plan: Plan) -> bool:
+    """Whether nothing is said of openings that the region asks about, where a broken one would change the figures."""
+    wind = plan.wind
+    if in_debris_region(wind.speed_mph, wind.coast_distance_ft) is False:
+        return False
+    if wind.enclosure in (Enclosure.PARTIALLY_ENCLOSED, Enclosure.OPEN):
+        return False
+    return wind.openings is not Openings.PROTECTED
+
+
+def _reckoned_open(plan: Plan) -> bool:
+    wind = plan.wind
+    return (
+        wind.openings is Openings.NOT_PROTECTED
+        and not wind.enclosure_typed
+        and (wind.enclosure is Enclosure.PARTIALLY_ENCLOSED)
+    )
+
+
+def _region(plan: Plan) -> str:
+    """Where the plan's speed and distance place the house."""
+    speed_mph = plan.wind.speed_mph
+    if in_debris_region(speed_mph, plan.wind.coast_distance_ft) is None:
+        return (
+            f"At {speed_mph:g} mph the wind-borne debris region reaches a mile inland, and how far the house stands "
+            "from the coast line is not said (wind.coast_distance)"
+        )
+    return f"Wind-borne debris region, {speed_mph:g} mph"
