@@ -20,7 +20,7 @@ from framing.loads.load_path import Variant
 from framing.loads.pieces import Pieces, build_pieces
 from framing.loads.reactions import build_maps, build_reactions
 from framing.members import Framing, MemberKind
-from framing.plan import EditionName, Exposure, Plan, RoofType
+from framing.plan import EditionName, Exposure, Plan, RakeFrame, RoofType
 from framing.roof.surface import Roof, build_roof
 from framing.walls.outline import Outline, build_outline
 from framing.wind.edge_widths import EdgeWidths, edge_widths
@@ -60,6 +60,7 @@ def house_of(*, span_ft: float, spacing_ft: float, mean_roof_height_ft: float, *
         [(0, 0), (LENGTH_FT, 0), (LENGTH_FT, span_ft), (0, span_ft)],
         type=RoofType.GABLE,
         rake_overhang_ft=0.0,
+        rake_frame=RakeFrame.LADDER,
         spacing_ft=spacing_ft,
         edition=EditionName.ASCE_7_16,
         wall_thickness_ft=0.0,
