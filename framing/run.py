@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 from framing.anchors.catalogue import Catalogue
 from framing.anchors.choice import assign_anchors
@@ -20,8 +21,10 @@ from framing.ground.stops import Ground, build_ground
 from framing.layout.assembly import build_framing
 from framing.loads.cases import Loads, build_loads
 from framing.loads.hung_ends import HungEnd, build_hung_ends
+from framing.loads.load_path import LinearMap
+from framing.loads.other_readings import House
 from framing.loads.pieces import Pieces, build_pieces
-from framing.loads.reactions import Reactions, build_maps, build_reactions
+from framing.loads.reactions import Reactions, Way, build_maps, build_reactions
 from framing.loads.wind_doubts import wind_doubts
 from framing.members import Framing
 from framing.plan import Plan
@@ -94,14 +97,7 @@ def make_run(plan: Plan, catalogue: Catalogue, approvals: Approvals = NONE_GIVEN
     room = strap_room(plan, outline, framing, schedule)
     cover = build_roof_cover(plan, edition(plan.wind.edition), roof, patches, widths, approvals)
     ground = build_ground(plan, outline, framing, reactions, schedule)
-    notes = outline.notes + roof.notes + framing.notes + porch_notes(plan, outline, framing, reactions) + room.notes
-    used = tuple((m.bearing, m.anchor) for m in schedule.marks if m.anchor is not None)
-    notes += refusal_notes(schedule.marks) + column_questions(plan, catalogue, used)
-    doubts = wind_doubts(
-        plan, edition(plan.wind.edition), outline, roof, framing, patches, pieces, loads, reactions, maps
-    )
-    notes += ground_notes(plan, schedule, ground) + doubts
-    return Run(
+    run = Run(
         plan=plan,
         outline=outline,
         roof=roof,
@@ -119,7 +115,32 @@ def make_run(plan: Plan, catalogue: Catalogue, approvals: Approvals = NONE_GIVEN
         hung=build_hung_ends(plan, framing, patches, pieces, loads),
         fingerprint=fingerprint(plan, catalogue, approvals.sha256),
         version=PROGRAM_VERSION,
-        notes=tuple(dict.fromkeys(notes)),
-        wind_doubts=doubts,
+        notes=(),
+        wind_doubts=(),
         flags=framing.flags + loose_ends(framing, reactions) + room.flags + ground_flags(plan, ground) + cover.flags,
     )
+    return _with_notes(run, catalogue, room.notes, maps)
+
+
+def _with_notes(run: Run, catalogue: Catalogue, of_straps: tuple[str, ...], maps: Mapping[Way, LinearMap]) -> Run:
+    """The run with its sentences for people."""
+    plan, outline, framing, reactions = run.plan, run.outline, run.framing, run.reactions
+    house = House(
+        plan=plan,
+        code=edition(plan.wind.edition),
+        outline=outline,
+        roof=run.roof,
+        framing=framing,
+        patches=run.patches,
+        pieces=run.pieces,
+        loads=run.loads,
+        reactions=reactions,
+        maps=maps,
+    )
+    doubts, used = wind_doubts(house), tuple((m.bearing, m.anchor) for m in run.schedule.marks if m.anchor is not None)
+    notes = (
+        *(outline.notes + run.roof.notes + framing.notes + porch_notes(plan, outline, framing, reactions) + of_straps),
+        *(refusal_notes(run.schedule.marks) + column_questions(plan, catalogue, used)),
+        *(ground_notes(plan, run.schedule, run.ground) + doubts),
+    )
+    return replace(run, notes=tuple(dict.fromkeys(notes)), wind_doubts=doubts)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
@@ -29,78 +29,75 @@ from framing.wind.patches import Floats, Patches
 Maps = Mapping[Way, LinearMap]
 
 
-def uplift_if_lb(
-    plan: Plan,
-    code: Edition,
-    framing: Framing,
-    patches: Patches,
-    pieces: Pieces,
-    loads: Loads,
-    reactions: Reactions,
-    maps: Maps,
-    bearing: int,
-    enclosure: Enclosure,
-) -> float:
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class House:
+    """A house worked out as its plan reads, and by which maps."""
+
+    plan: Plan
+    code: Edition
+    outline: Outline
+    roof: Roof
+    framing: Framing
+    patches: Patches
+    pieces: Pieces
+    loads: Loads
+    reactions: Reactions
+    maps: Maps
+
+
+def uplift_if_lb(house: House, bearing: int, enclosure: Enclosure) -> float:
     """ASD net uplift at a bearing if the building were open in another way, by the plan's basis. [lb]
 
     Source: ASCE 7-22, table 26.13-1 (solid).
     """
+    framing, pieces = house.framing, house.pieces
     row = {m.name: i for i, m in enumerate(framing.members)}[framing.bearings[bearing].member]
-    own_ft2, here = loads.area_of_member_ft2[row], _reaching(maps, bearing)
+    own_ft2, here = house.loads.area_of_member_ft2[row], _reaching(house.maps, bearing)
     patch, area = pieces.patch[here], pieces.area_ft2[here]
     columns = []
-    for case in loads.cases:
-        if case.wind is None or not _counts(plan, case, own_ft2):
+    for case in house.loads.cases:
+        if case.wind is None or not _counts(house.plan, case, own_ft2):
             continue
-        inside = code.GC_pi(enclosure)
+        inside = house.code.GC_pi(enclosure)
         for ratio in inside if case.basis is LoadBasis.MWFRS else (max(inside),):
-            wind = replace(case.wind, inside_factor=np.where(patches.enclosed, ratio, 0.0))
+            wind = replace(case.wind, inside_factor=np.where(house.patches.enclosed, ratio, 0.0))
             columns.append(wind.up_psf[patch] * area)
     force_lb = np.array(columns)
-    shares = {way: _row(maps[way], bearing)[here] for way in maps}
-    return _net_lb(plan, reactions, bearing, {way: float((force_lb @ share).max()) for way, share in shares.items()})
+    wind_lb = {way: float((force_lb @ _row(to, bearing)[here]).max()) for way, to in house.maps.items()}
+    return _net_lb(house, bearing, wind_lb)
 
 
-def main_frame_uplift_lb(plan: Plan, reactions: Reactions, maps: Maps, bearing: int) -> float:
+def main_frame_uplift_lb(house: House, bearing: int) -> float:
     """ASD net uplift at a bearing by the plan's main-frame procedure alone. [lb]"""
+    reactions = house.reactions
     wind_lb = {
         way: max(
             float(reactions.by_case_lb[bearing, j])
             for j, c in enumerate(reactions.cases)
             if c.basis is LoadBasis.MWFRS and (c.variant, c.lifted, c.rake) == (way.variant, *_of(way.stand))
         )
-        for way in maps
+        for way in house.maps
     }
-    return _net_lb(plan, reactions, bearing, wind_lb)
+    return _net_lb(house, bearing, wind_lb)
 
 
-def directional_uplift_lb(
-    plan: Plan,
-    code: Edition,
-    outline: Outline,
-    roof: Roof,
-    framing: Framing,
-    patches: Patches,
-    pieces: Pieces,
-    reactions: Reactions,
-    maps: Maps,
-    bearing: int,
-) -> float:
+def directional_uplift_lb(house: House, bearing: int) -> float:
     """ASD net uplift at a bearing by the directional procedure's main frame alone. [lb]
 
     What reaches the bearing is cut along that procedure's strips and carried as before.
     """
+    plan = house.plan
     other = replace(plan, wind=replace(plan.wind, mwfrs_procedure=MwfrsProcedure.DIRECTIONAL))
-    widths = edge_widths(other, outline, roof)
-    strips, parts = _cut(roof, widths.strips_ft, framing, patches, pieces, _reaching(maps, bearing))
-    cases = main_frame_cases(other, code, outline, roof, strips, parts, widths)
+    widths = edge_widths(other, house.outline, house.roof)
+    strips, parts = _cut(house, widths.strips_ft, _reaching(house.maps, bearing))
+    cases = main_frame_cases(other, house.code, house.outline, house.roof, strips, parts, widths)
     force_lb = np.column_stack([c.force_lb for c in cases])
     wind_lb = {}
-    for way in maps:
-        house = framed_by(framing, way.stand.rake)
-        to = build_map(plan, house, strips, parts, way.variant, lifted=way.stand.lifted)
+    for way in house.maps:
+        framed = framed_by(house.framing, way.stand.rake)
+        to = build_map(plan, framed, strips, parts, way.variant, lifted=way.stand.lifted)
         wind_lb[way] = float(to.apply(force_lb)[bearing].max())
-    return _net_lb(plan, reactions, bearing, wind_lb)
+    return _net_lb(house, bearing, wind_lb)
 
 
 def _counts(plan: Plan, case: LoadCase, own_ft2: float) -> bool:
@@ -127,8 +124,9 @@ def _of(stand: Stand) -> tuple[object, object]:
     return stand.lifted, stand.rake
 
 
-def _net_lb(plan: Plan, reactions: Reactions, bearing: int, wind_lb: dict[Way, float]) -> float:
+def _net_lb(house: House, bearing: int, wind_lb: dict[Way, float]) -> float:
     """The wind less the dead load of the same way of standing, the worst of all. [lb]"""
+    plan, reactions = house.plan, house.reactions
     counted = (
         (GravityLoad.FINISHED, GravityLoad.BEFORE_COVERING) if plan.dead.without_covering else (GravityLoad.FINISHED,)
     )
@@ -140,10 +138,9 @@ def _net_lb(plan: Plan, reactions: Reactions, bearing: int, wind_lb: dict[Way, f
     return max(0.0, *(ASD_UPLIFT.net_uplift(lb, dead_lb[_of(way.stand)]) for way, lb in wind_lb.items()))
 
 
-def _cut(
-    roof: Roof, strips_ft: tuple[float, ...], framing: Framing, patches: Patches, pieces: Pieces, which: Ints
-) -> tuple[Patches, Pieces]:
+def _cut(house: House, strips_ft: tuple[float, ...], which: Ints) -> tuple[Patches, Pieces]:
     """Pieces `which` cut along every wing's strips, each part a patch and a piece of its own."""
+    roof, pieces = house.roof, house.pieces
     lines = []
     for axis in (0, 1):
         ends = [(w.low_ft[axis], w.high_ft[axis]) for w in roof.wings]
@@ -169,9 +166,9 @@ def _cut(
         centre_ft=centre,
         on_valley=pieces.on_valley[rows],
         way=way,
-        points=load_points(framing, way, cut, centre),
+        points=load_points(house.framing, way, cut, centre),
     )
-    return patches.parts(pieces.patch[rows], cut, centre), parts
+    return house.patches.parts(pieces.patch[rows], cut, centre), parts
 
 
 def _between(shape: Polygon, xs: list[float], ys: list[float]) -> list[Polygon]:

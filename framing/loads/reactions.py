@@ -167,12 +167,7 @@ def _check_balance(cases: tuple[Case, ...], maps: Mapping[Way, LinearMap], gross
 
 
 def _governed(
-    plan: Plan,
-    framing: Framing,
-    loads: Loads,
-    stands: tuple[Stand, ...],
-    cases: tuple[Case, ...],
-    by_case: Floats,
+    plan: Plan, framing: Framing, loads: Loads, stands: tuple[Stand, ...], cases: tuple[Case, ...], by_case: Floats
 ) -> Reactions:
     """The worse of the cases that the plan's basis asks for, and of the roof finished or bare, at each bearing.
 

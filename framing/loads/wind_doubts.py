@@ -5,66 +5,52 @@ These sentences stand on every output, beside the wind that was reckoned with.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from framing.asce7.chapter26 import in_debris_region
-from framing.asce7.edition import Edition
-from framing.loads.cases import Loads
-from framing.loads.other_readings import Maps, directional_uplift_lb, main_frame_uplift_lb, uplift_if_lb
-from framing.loads.pieces import Pieces
-from framing.loads.reactions import Reactions
-from framing.members import Framing
+from framing.loads.other_readings import House, directional_uplift_lb, main_frame_uplift_lb, uplift_if_lb
 from framing.plan import Basis, Enclosure, MwfrsProcedure, Openings, Plan
-from framing.roof.surface import Roof
-from framing.walls.outline import Outline
-from framing.wind.patches import Patches
 
 N_CORNERS_OF_A_RECTANGLE = 4
 
 
-def wind_doubts(
-    plan: Plan,
-    code: Edition,
-    outline: Outline,
-    roof: Roof,
-    framing: Framing,
-    patches: Patches,
-    pieces: Pieces,
-    loads: Loads,
-    reactions: Reactions,
-    maps: Maps,
-) -> tuple[str, ...]:
+def wind_doubts(house: House) -> tuple[str, ...]:
     """Of openings against debris, and of an outline under the envelope procedure; none where nothing is open.
 
     Source: ASCE 7-22, sec. 26.12.3.1 and 28.1.2 (from memory).
     """
-    if not len(reactions.uplift_lb):
+    if not len(house.reactions.uplift_lb):
         return ()
-    hardest = int(reactions.uplift_lb.argmax())
-    mark, now_lb = framing.bearings[hardest].mark, float(reactions.uplift_lb[hardest])
-    out = []
+    hardest = int(house.reactions.uplift_lb.argmax())
+    return (*_of_openings(house, hardest), *_of_the_outline(house, hardest))
+
+
+def _of_openings(house: House, hardest: int) -> Iterator[str]:
+    plan, mark = house.plan, house.framing.bearings[hardest].mark
     if _openings_open(plan):
-        opened_lb = uplift_if_lb(
-            plan, code, framing, patches, pieces, loads, reactions, maps, hardest, Enclosure.PARTIALLY_ENCLOSED
-        )
-        out.append(
+        opened_lb = uplift_if_lb(house, hardest, Enclosure.PARTIALLY_ENCLOSED)
+        yield (
             f"{_region(plan)}: protected doors and windows are not declared (wind.openings). One that breaks makes the "
-            f"house partially enclosed: {mark} then lifts {opened_lb:,.0f} lb, not {now_lb:,.0f}."
+            f"house partially enclosed: {mark} then lifts {opened_lb:,.0f} lb, not "
+            f"{float(house.reactions.uplift_lb[hardest]):,.0f}."
         )
     elif _reckoned_open(plan):
-        out.append(
+        yield (
             f"{_region(plan)}: doors and windows are not protected, so the house is reckoned partially enclosed "
             "[ASCE 7, sec. 26.12.3]."
         )
-    irregular = len(framing.framed_ft) != N_CORNERS_OF_A_RECTANGLE or not outline.right_angled
-    envelope = plan.wind.mwfrs_procedure is MwfrsProcedure.ENVELOPE and plan.wind.basis is not Basis.CLADDING
-    if irregular and envelope:
-        ours_lb = main_frame_uplift_lb(plan, reactions, maps, hardest)
-        other_lb = directional_uplift_lb(plan, code, outline, roof, framing, patches, pieces, reactions, maps, hardest)
-        out.append(
+
+
+def _of_the_outline(house: House, hardest: int) -> Iterator[str]:
+    irregular = len(house.framing.framed_ft) != N_CORNERS_OF_A_RECTANGLE or not house.outline.right_angled
+    wind = house.plan.wind
+    if irregular and wind.mwfrs_procedure is MwfrsProcedure.ENVELOPE and wind.basis is not Basis.CLADDING:
+        yield (
             "The envelope procedure is for buildings of regular shape [ASCE 7, sec. 28.1.2]; whether this outline, no "
-            f"rectangle, is one, the engineer says. Main frame alone at {mark}: {ours_lb:,.0f} lb by it, "
-            f"{other_lb:,.0f} lb by the directional procedure."
+            f"rectangle, is one, the engineer says. Main frame alone at {house.framing.bearings[hardest].mark}: "
+            f"{main_frame_uplift_lb(house, hardest):,.0f} lb by it, {directional_uplift_lb(house, hardest):,.0f} lb by "
+            "the directional procedure."
         )
-    return tuple(out)
 
 
 def _openings_open(plan: Plan) -> bool:
