@@ -1,1 +1,1 @@
-"""The roof in three dimensions, made from a Run and from nothing else."""
+"""Run -> scene -> window or picture: the roof in three dimensions, made from a Run and from nothing else."""

@@ -1,1 +1,1 @@
-"""Sheets recorded once in paper inches, and how they become PDF; what every drawing is made of."""
+"""Strokes -> paper: sheets recorded once in paper inches, and how they become PDF; what every drawing is made of."""

@@ -1,1 +1,1 @@
-"""The picture of what was understood: its three views, where their names stand, its key, and its two file forms."""
+"""Run -> the picture of what was understood: its three views, where their names stand, its key, its two file forms."""
