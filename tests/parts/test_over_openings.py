@@ -163,19 +163,32 @@ def test_a_lone_cell_between_two_doors_takes_both_halves() -> None:
     assert found.cell_lb == pytest.approx((0, 500, 2077, 1500, 0))
 
 
-def test_a_jamb_takes_its_half_of_the_opening_and_of_the_next_span() -> None:
+def test_each_jamb_takes_its_half_of_the_opening_and_of_the_next_span() -> None:
     run = run_of(openings=(DOOR,))
     [found] = run.ground.openings
     beam = next(b for b in run.ground.beams if b.cells.stretch.name == "W1")
-    plf = 0.6 * run.ground.beam_plf
-    own, _ = simple_span(beam.pulls, beam.pulls.asd_lb, plf, (12 - THIRD, 28 + THIRD))[1]
-    at = beam.cells.at_ft
-    k = at.index(pytest.approx(12 - THIRD))
-    beside = simple_span(beam.pulls, beam.pulls.asd_lb, plf, (at[k - 1], at[k]))[1][1]
-    assert found.jamb_lb[0] == pytest.approx(max(own + beside, beam.cell_lb[k]))
-    named = next(c for c in run.ground.cells if c.walls == ("W1",) and c.at_ft == (at[k],))
-    assert named.jamb
-    assert named.pull_lb == found.jamb_lb[0]
+    plf, at = 0.6 * run.ground.beam_plf, beam.cells.at_ft
+    own = simple_span(beam.pulls, beam.pulls.asd_lb, plf, (12 - THIRD, 28 + THIRD))[1]
+    near, far = at.index(pytest.approx(12 - THIRD)), at.index(pytest.approx(28 + THIRD))
+    before = simple_span(beam.pulls, beam.pulls.asd_lb, plf, (at[near - 1], at[near]))[1][1]
+    beyond = simple_span(beam.pulls, beam.pulls.asd_lb, plf, (at[far], at[far + 1]))[1][0]
+    assert found.jamb_lb[0] == pytest.approx(max(own[0] + before, beam.cell_lb[near]))
+    assert found.jamb_lb[1] == pytest.approx(max(own[1] + beyond, beam.cell_lb[far]))
+    for k, i in ((0, near), (1, far)):
+        named = next(c for c in run.ground.cells if c.walls == ("W1",) and c.at_ft == (at[i],))
+        assert named.jamb
+        assert named.pull_lb == found.jamb_lb[k]
+
+
+@pytest.mark.parametrize(("from_ft", "to_ft", "k"), [(0.5, 5.0, 0), (35.0, 39.5, 1)])
+def test_a_jamb_that_is_the_corners_own_cell_has_no_span_beyond(from_ft: float, to_ft: float, k: int) -> None:
+    run = run_of(openings=(opening("W1", from_ft, to_ft),))
+    [found] = run.ground.openings
+    beam = next(b for b in run.ground.beams if b.cells.stretch.name == "W1")
+    assert found.jambs_ft[k] == pytest.approx((THIRD, 40 - THIRD)[k])
+    ends = (THIRD, to_ft + THIRD) if k == 0 else (from_ft - THIRD, 40 - THIRD)
+    own = simple_span(beam.pulls, beam.pulls.asd_lb, 0.6 * run.ground.beam_plf, ends)[1][k]
+    assert found.jamb_lb[k] == pytest.approx(max(own, beam.cell_lb[(0, -1)[k]], 0.0))
 
 
 def test_stirrups_carry_the_shear_that_the_concrete_does_not() -> None:
