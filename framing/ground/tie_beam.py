@@ -56,12 +56,6 @@ class BeamDemand:
     spans: tuple[Span, ...]
     cell_lb: tuple[float, ...]
 
-    @property
-    def largest_ratio(self) -> float | None:
-        """The largest of its spans; None where none is known."""
-        known = [s.ratio for s in self.spans if s.ratio is not None]
-        return max(known, default=None)
-
 
 def beam_demand(cells: Cells, pulls: Pulls, beam_plf: float, strength: BeamStrength) -> BeamDemand:
     """The demand of one stretch: the beam runs on over its cells from opening to opening and is taken as cut at the
