@@ -14,10 +14,12 @@ from export.paper.sheet import (
     Layer,
     Line,
     Pen,
+    Point,
     Polyline,
     Primitive,
     Scale,
     Text,
+    TitleCells,
     along,
 )
 from export.words.inspection import dated
@@ -25,6 +27,7 @@ from framing.plan import Side
 from framing.run import CAUTION, Run
 
 PAD_IN = 0.08
+CELLS_EM = 3.9
 TALLEST_IN = 6.0
 
 
@@ -42,7 +45,24 @@ def title_block(run: Run, sheet: str, width_in: float, sizes: TextSizes) -> Bloc
         (f"Use with truss package revision {package}", sizes.label_in, True),
         (f"Fingerprint {run.fingerprint}    strapline {run.version}", sizes.label_in, False),
     ]
-    return paragraphs(lines, width_in, Layer.TITLE)
+    said = paragraphs(lines, width_in, Layer.TITLE)
+    height = said.height_in + CELLS_EM * sizes.label_in + 0.08  # room for the cells at its foot
+    return Block(strokes=said.strokes, width_in=width_in, height_in=height)
+
+
+def title_cells(run: Run, sheet: str, foot: Point, width_in: float, sizes: TextSizes) -> TitleCells:
+    """The cells at the foot of the title block, whose lower left corner lies at `foot`, that an office fills in."""
+    issue = " ".join(filter(None, (printable(run.plan.project.revision), dated(run))))
+    cells = (
+        ("SHEET", "sheet", sheet.rpartition("sheet ")[2]),
+        ("ISSUE", "issue", issue),
+        ("DRAWN", "drawn", ""),
+        ("CHECKED", "checked", ""),
+    )
+    height = CELLS_EM * sizes.label_in
+    return TitleCells(
+        at=(foot[0], foot[1] + height + 0.08), width_in=width_in, height_in=height, text_in=sizes.label_in, cells=cells
+    )
 
 
 def caution_block(width_in: float, sizes: TextSizes) -> Block:

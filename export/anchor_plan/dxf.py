@@ -1,29 +1,33 @@
-"""Run -> anchor-plan.dxf: the house at full size in inches, and paper-space sheets that look at it to scale.
+"""Run -> anchor-plan.dxf: the house at full size in model space, its sheets in paper space.
 
-Model space holds the ARCH D sheets at full size, drawn around the house, for readers without paper space; there
-the paper-space sheets show up as small copies under the lower left corner.
+Model space holds the house alone, with marks and dimensions, so that another drawing can take it as a reference and
+a reader without paper space still has all of it; the sheets look at it to scale and hold border, notes and the walls
+drawn apart. Where a reader shows paper space too they lie as small copies under the house's lower left corner.
 """
 
 from __future__ import annotations
 
 import io
 import math
+from collections.abc import Sequence
 
 import ezdxf
 from ezdxf.document import Drawing
 from ezdxf.filemanagement import new
+from ezdxf.layouts.base import BaseLayout
 from ezdxf.layouts.layout import Paperspace
 
-from export.anchor_plan.dxf_entities import (
-    add_anchor_block,
-    add_insert,
-    add_running_dimension,
-    set_up,
-)
-from export.anchor_plan.dxf_strokes import Pencil, Placement, add_strokes
+from export.anchor_plan.dxf_document import set_up
+from export.anchor_plan.dxf_entities import add_anchor, add_anchor_block, add_running_dimension, add_title_cells
+from export.anchor_plan.dxf_strokes import Placement, add_strokes
+from export.anchor_plan.names import readable_deg
+from export.anchor_plan.rows import wall_lines
 from export.anchor_plan.sheets import ARCH_D, TABLOID, anchor_plan_sheets
+from export.paper.block import paragraphs, placed
 from export.paper.sheet import (
     PLAN_LAYERS,
+    SMALLEST_TEXT_IN,
+    Align,
     Layer,
     Point,
     Primitive,
@@ -31,19 +35,24 @@ from export.paper.sheet import (
     Sheet,
     Stroke,
     Symbol,
+    Text,
+    TitleCells,
     View,
+    along,
 )
 from export.paper.symbols import UNRESOLVED, plain_strokes, used_signs
-from framing.run import Run
+from framing.run import CAUTION, Run
 
 BETWEEN_SHEETS_IN = 2.0
-PAPER_NAMES = {ARCH_D.name: "ARCH_D", TABLOID.name: "ANSI_B"}
+BESIDE_STRAP_IN = 0.42
+CAUTION_WIDTH_IN = 12.0
+ONE_TO_ONE = (1, 1)
 
 
 def anchor_plan_dxf(run: Run) -> bytes:
     """The anchor placement plan as DXF (R2010, unit inch); equal input gives equal bytes.
 
-    Each mark is a block insert at its strap point with attributes, and a plain text in its row.
+    Each strap is a block insert at its point with attributes, and each mark a plain text in its row.
     """
     options = ezdxf.options  # type: ignore[attr-defined]  # the library shows it without exporting it
     before = options.write_fixed_meta_data_for_testing
@@ -59,18 +68,23 @@ def anchor_plan_dxf(run: Run) -> bytes:
 def _drawing(run: Run) -> Drawing:
     doc = new("R2010")
     large, small = anchor_plan_sheets(run, ARCH_D), anchor_plan_sheets(run, TABLOID)
-    factor = _units_per_in(large[0].view)
+    plan = large[0]
+    factor = _units_per_in(plan.view)
     set_up(doc, factor)
     for sign in (*used_signs(run).values(), UNRESOLVED):
         add_anchor_block(doc, sign, factor)
-    _fill_model(doc, run, large)
-    corner = _model_point(large[0].view, (0.0, 0.0))
-    x, y = corner[0], corner[1] - ARCH_D.height_in - 2.0
-    doc.layouts.rename("Layout1", large[0].name)
+    _fill_model(doc, run, plan)
+    _set_extents(doc, plan)
+    corner = _model_point(plan.view, (0.0, 0.0))
+    x, y = corner[0], corner[1] - ARCH_D.height_in - BETWEEN_SHEETS_IN
+    doc.layouts.rename("Layout1", plan.name)
     for k, sheet in enumerate((*large, *small)):
         layout = doc.paperspace(sheet.name) if k == 0 else doc.layouts.new(sheet.name)
-        _fill_paper(layout, sheet, (x, y), k, large)
+        _fill_paper(doc, layout, sheet, (x, y), is_large=k < len(large))
         x += sheet.width_in + BETWEEN_SHEETS_IN
+    for each in doc.layouts:
+        settings = each.dxf_layout.dxf
+        settings.plot_configuration_file = settings.paper_size = settings.current_style_sheet = ""
     for name in sorted(doc.entitydb.dxf_types_in_use()):  # the library would take them from a set, in any order
         doc.classes.add_class(name)
     return doc
@@ -86,63 +100,107 @@ def _model_point(view: View, p: Point) -> Point:
     return (12.0 * x, 12.0 * y)
 
 
-def _model_placement(view: View, k: int) -> Placement:
-    """Where the k-th large sheet lies in model space: the first around the house, the others to its right."""
-    across = k * (ARCH_D.width_in + BETWEEN_SHEETS_IN)
-    return Placement(
-        point=lambda p: _model_point(view, (p[0] + across, p[1])),
-        turn_deg=-view.angle_deg,
-        factor=_units_per_in(view),
-    )
+def _model_placement(view: View) -> Placement:
+    """Where a sheet's paper lies around the house in model space."""
+    return Placement(point=lambda p: _model_point(view, p), turn_deg=-view.angle_deg, factor=_units_per_in(view))
 
 
-def _fill_model(doc: Drawing, run: Run, sheets: tuple[Sheet, ...]) -> None:
-    space = doc.modelspace()
-    pencil = Pencil(space)
+def _fill_model(doc: Drawing, run: Run, sheet: Sheet) -> None:
+    """The house with its marks, rows and dimensions, and the caution under it."""
     marks = {m.mark: m for m in run.schedule.marks}
-    for k, sheet in enumerate(sheets):
-        here = _model_placement(sheet.view, k)
-        plain: list[Primitive] = []
-        for s in (*sheet.surround, *sheet.drawing):
-            if isinstance(s, Symbol) and s.strap == 1:
-                add_insert(pencil, marks[s.mark], s.sign, here)
-            elif isinstance(s, RunningDimension):
-                add_running_dimension(pencil, doc.blocks, s, here)
-            else:
-                plain += plain_strokes(s)
-        pencil.done()
-        add_strokes(space, plain, here)
+    space, here = doc.modelspace(), _model_placement(sheet.view)
+    plain: list[Primitive] = []
+    for s in sheet.drawing:
+        if isinstance(s, Symbol):
+            mark = marks[s.mark]
+            straps = mark.straps or mark.bearing.straps[:1]
+            add_anchor(space, mark, straps[s.strap - 1], s.sign, here)
+        elif isinstance(s, RunningDimension):
+            add_running_dimension(doc, space, s, here)
+        else:
+            plain += plain_strokes(s)
+    add_strokes(space, [*plain, *_marks_without_row(run, sheet), *_caution(run, sheet)], here)
 
 
-def _fill_paper(layout: Paperspace, sheet: Sheet, corner: Point, k: int, large: tuple[Sheet, ...]) -> None:
+def _marks_without_row(run: Run, sheet: Sheet) -> list[Text]:
+    """The marks whose rows stand apart on the sheets, beside their straps, so that the model alone has them too."""
+    said = {s.text for s in sheet.drawing if isinstance(s, Text) and s.layer is Layer.MARKS}
+    outward = {w.name: sheet.view.turned(w.outward) for w in wall_lines(run)}
+    texts = []
+    for m in (m for m in run.schedule.marks if not m.bearing.by_engineer and m.mark not in said):
+        out = outward[m.bearing.wall]
+        angle = math.degrees(math.atan2(out[1], out[0]))
+        readable = readable_deg(angle)
+        align = Align.LEFT if abs(readable - angle) < 1.0 else Align.RIGHT
+        for strap in m.straps or m.bearing.straps[:1]:
+            x, y = sheet.view.paper(strap.point_ft)
+            at = along(along((x, y), angle, BESIDE_STRAP_IN), readable - 90.0, SMALLEST_TEXT_IN / 2)
+            texts.append(
+                Text(
+                    at=at,
+                    text=m.mark,
+                    height_in=SMALLEST_TEXT_IN,
+                    layer=Layer.MODEL_MARKS,
+                    angle_deg=readable,
+                    align=align,
+                )
+            )
+    return texts
+
+
+def _caution(run: Run, sheet: Sheet) -> tuple[Primitive, ...]:
+    """The caution and the fingerprint under the sheet's window, for who takes the model alone."""
+    words = [(f"{CAUTION} Fingerprint {run.fingerprint}.", SMALLEST_TEXT_IN, False)]
+    left, bottom, _, _ = sheet.window
+    return placed(paragraphs(words, CAUTION_WIDTH_IN, Layer.NOTES), (left, bottom - 0.1))
+
+
+def _set_extents(doc: Drawing, sheet: Sheet) -> None:
+    """The model's extents: the part of the sheet's window that the plan and its rows cover, and the caution."""
+    left, bottom, right, top = sheet.window
+    corners = [_model_point(sheet.view, (x, y)) for x in (left, right) for y in (bottom - 1.0, top)]
+    low = (min(x for x, _ in corners), min(y for _, y in corners))
+    high = (max(x for x, _ in corners), max(y for _, y in corners))
+    doc.modelspace().reset_extents((*low, 0.0), (*high, 0.0))
+    doc.modelspace().reset_limits(low, high)
+    doc.header["$EXTMIN"], doc.header["$EXTMAX"] = (*low, 0.0), (*high, 0.0)
+    doc.header["$LIMMIN"], doc.header["$LIMMAX"] = low, high
+    doc.set_modelspace_vport(high[1] - low[1], ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2))
+
+
+def _fill_paper(doc: Drawing, layout: Paperspace, sheet: Sheet, corner: Point, *, is_large: bool) -> None:
     """A sheet in paper space: a viewport for what model space has at this scale, the rest as strokes."""
     _set_up_page(layout, sheet, corner)
     here = Placement(point=lambda p: (p[0] + corner[0], p[1] + corner[1]), turn_deg=0.0, factor=1.0)
-    is_large = k < len(large)
-    strokes: list[Stroke] = list(sheet.surround)
+    strokes: list[Stroke] = [*sheet.surround, *sheet.apart]
     if not is_large:
-        strokes += [s for s in sheet.drawing if isinstance(s, Symbol) or getattr(s, "layer", None) not in PLAN_LAYERS]
-    add_strokes(layout, [plain for s in strokes for plain in plain_strokes(s)], here)
-    if is_large:
-        _add_viewport(layout, sheet, corner, k, frozen=())
-    elif k == len(large):
-        _add_viewport(layout, sheet, corner, 0, frozen=tuple(i.value for i in Layer if i not in PLAN_LAYERS))
+        strokes += [s for s in sheet.drawing if getattr(s, "layer", None) not in PLAN_LAYERS]
+    _add_paper_strokes(doc, layout, strokes, here)
+    if sheet.drawing:
+        hidden = [Layer.MODEL_MARKS] if is_large else [i for i in Layer if i not in PLAN_LAYERS]
+        _add_viewport(layout, sheet, corner, frozen=tuple(i.value for i in hidden))
+
+
+def _add_paper_strokes(doc: Drawing, layout: BaseLayout, strokes: Sequence[Stroke], here: Placement) -> None:
+    for s in strokes:
+        if isinstance(s, TitleCells):
+            add_title_cells(doc, layout, s, here)
+    plain = (p for s in strokes if not isinstance(s, TitleCells) for p in plain_strokes(s))
+    add_strokes(layout, plain, here)
 
 
 def _set_up_page(layout: Paperspace, sheet: Sheet, corner: Point) -> None:
     """The paper; its lower left corner lies at `corner` so that readers without paper space are not disturbed."""
-    name = PAPER_NAMES[sheet.name.split(",")[0]]
     layout.page_setup(
         size=(sheet.width_in, sheet.height_in),
         margins=(0, 0, 0, 0),
         units="inch",
         offset=(-corner[0], -corner[1]),
-        scale=(1, 1),
-        name=name,
+        scale=ONE_TO_ONE,
     )
-    layout.reset_limits(corner, (corner[0] + sheet.width_in, corner[1] + sheet.height_in))
-    layout.dxf_layout.dxf.extmin = (*corner, 0)
-    layout.dxf_layout.dxf.extmax = (corner[0] + sheet.width_in, corner[1] + sheet.height_in, 0)
+    far = (corner[0] + sheet.width_in, corner[1] + sheet.height_in)
+    layout.reset_limits(corner, far)
+    layout.reset_extents((*corner, 0.0), (*far, 0.0))
     main = layout.main_viewport()
     middle = (corner[0] + sheet.width_in / 2, corner[1] + sheet.height_in / 2)
     if main is not None:
@@ -151,11 +209,11 @@ def _set_up_page(layout: Paperspace, sheet: Sheet, corner: Point) -> None:
         main.dxf.layer = Layer.VIEWPORT.value
 
 
-def _add_viewport(layout: Paperspace, sheet: Sheet, corner: Point, k: int, *, frozen: tuple[str, ...]) -> None:
+def _add_viewport(layout: Paperspace, sheet: Sheet, corner: Point, *, frozen: tuple[str, ...]) -> None:
     """The window on model space at the sheet's scale, turned as the sheet is."""
     left, bottom, right, top = sheet.window
     middle = ((left + right) / 2, (bottom + top) / 2)
-    x, y = _model_placement(sheet.view, k).point(middle)
+    x, y = _model_point(sheet.view, middle)
     a = math.radians(sheet.view.angle_deg)
     seen = (x * math.cos(a) - y * math.sin(a), x * math.sin(a) + y * math.cos(a))
     viewport = layout.add_viewport(

@@ -14,7 +14,7 @@ def anchor_plan_pdf(run: Run) -> bytes:
         Page(
             width_in=sheet.width_in,
             height_in=sheet.height_in,
-            strokes=tuple(plain for s in (*sheet.surround, *sheet.drawing) for plain in plain_strokes(s)),
+            strokes=tuple(plain for s in sheet.strokes for plain in plain_strokes(s)),
             outline=sheet.name,
         )
         for paper in PAPERS

@@ -5,7 +5,14 @@ from __future__ import annotations
 from functools import lru_cache
 
 from export.anchor_plan.apart import Piece, piece_strokes, pieces_of
-from export.anchor_plan.blocks import caution_block, north_on_sheet_deg, scale_block, stamp_block, title_block
+from export.anchor_plan.blocks import (
+    caution_block,
+    north_on_sheet_deg,
+    scale_block,
+    stamp_block,
+    title_block,
+    title_cells,
+)
 from export.anchor_plan.names import covered
 from export.anchor_plan.papers import ARCH_D, GUTTER_IN, PAPERS, TABLOID, Paper
 from export.anchor_plan.placing import Column, spots_of
@@ -43,12 +50,12 @@ def anchor_plan_sheets(run: Run, paper: Paper) -> tuple[Sheet, ...]:
     sheets = []
     for k in range(n_sheets):
         name = f"{paper.name}, sheet {k + 1} of {n_sheets}"
-        drawing: list[Stroke] = list(drawn) if k == 0 else []
+        apart: list[Stroke] = []
         beside = list(side) if k == 0 else []
         for spot in (s for s in spots if s.sheet == k):
             item = items[spot.item]
             if spot.corner is not None:
-                drawing += _item_strokes(item, spot.corner, signs, paper.sizes)
+                apart += _item_strokes(item, spot.corner, signs, paper.sizes)
             elif isinstance(item, Block):
                 beside.append(item)
         sheets.append(
@@ -58,7 +65,8 @@ def anchor_plan_sheets(run: Run, paper: Paper) -> tuple[Sheet, ...]:
                 height_in=paper.height_in,
                 view=plan.view,
                 window=paper.window,
-                drawing=tuple(drawing),
+                drawing=drawn if k == 0 else (),
+                apart=tuple(apart),
                 surround=_surround(run, paper, plan, name, beside),
             )
         )
@@ -134,5 +142,7 @@ def _surround(run: Run, paper: Paper, plan: PlanView, name: str, side: list[Bloc
     for block in [*_fixed(run, paper, plan, name), *side]:
         strokes += placed(block, (x, y))
         y -= block.height_in
+    foot = (x, top - 0.05 - _fixed(run, paper, plan, name)[0].height_in)
+    strokes.append(title_cells(run, name, foot, paper.column_in, paper.column_sizes))
     stamp = stamp_block(paper.column_in, paper.stamp_in, paper.column_sizes)
     return (*strokes, *placed(stamp, (x, m + paper.stamp_in + 0.1)))

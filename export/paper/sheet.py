@@ -30,6 +30,7 @@ class Layer(StrEnum):
     TRUSS_NAMES = "S-TRUS-IDEN"
     ANCHOR = "S-ANCH"
     MARKS = "S-ANCH-IDEN"
+    MODEL_MARKS = "S-ANCH-NPLT"
     DIMENSIONS = "S-ANNO-DIMS"
     DETAIL = "S-DETL"
     TITLE = "S-ANNO-TTLB"
@@ -199,8 +200,19 @@ class RunningDimension:
     whole: bool
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TitleCells:
+    """The cells of a title block that an office fills in or reads out: (name, label, value) from left to right."""
+
+    at: Point
+    width_in: float
+    height_in: float
+    text_in: float
+    cells: tuple[tuple[str, str, str], ...]
+
+
 Primitive = Line | Polyline | Circle | Text
-Stroke = Primitive | Symbol | RunningDimension
+Stroke = Primitive | Symbol | RunningDimension | TitleCells
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -240,8 +252,8 @@ class View:
 class Sheet:
     """One sheet of paper.
 
-    `window` (left, bottom, right, top) is the part that shows the plan or its details, by the strokes of
-    `drawing`; `surround` are border, title block and tables beside it.
+    `window` (left, bottom, right, top) is the part that shows the house, by the strokes of `drawing`, and what is
+    drawn or said beside it, `apart`; `surround` are border, title block and tables in the column.
     """
 
     name: str
@@ -250,7 +262,13 @@ class Sheet:
     view: View
     window: tuple[float, float, float, float]
     drawing: tuple[Stroke, ...]
+    apart: tuple[Stroke, ...]
     surround: tuple[Stroke, ...]
+
+    @property
+    def strokes(self) -> tuple[Stroke, ...]:
+        """All that is on it."""
+        return (*self.surround, *self.drawing, *self.apart)
 
 
 def along(p: Point, angle_deg: float, distance: float) -> Point:

@@ -24,6 +24,7 @@ from export.paper.sheet import (
     Stroke,
     Symbol,
     Text,
+    TitleCells,
     along,
 )
 from framing.run import Run
@@ -104,7 +105,44 @@ def plain_strokes(stroke: Stroke) -> tuple[Primitive, ...]:
         return sign_strokes(stroke.sign, stroke.at, stroke.angle_deg)
     if isinstance(stroke, RunningDimension):
         return _dimension(stroke)
+    if isinstance(stroke, TitleCells):
+        return (*title_frame(stroke), *title_values(stroke))
     return (stroke,)
+
+
+def title_frame(t: TitleCells) -> tuple[Primitive, ...]:
+    """The cells' lines and labels."""
+    (x, top), step = t.at, t.width_in / len(t.cells)
+    low, right = top - t.height_in, x + t.width_in
+    frame = ((x, top), (right, top), (right, low), (x, low))
+    strokes: list[Primitive] = [Polyline(points=frame, layer=Layer.TITLE, pen=Pen.FINE, closed=True)]
+    strokes += [
+        Line(start=(x + k * step, top), end=(x + k * step, low), layer=Layer.TITLE) for k in range(1, len(t.cells))
+    ]
+    return (
+        *strokes,
+        *(
+            Text(at=(x + k * step + 0.05, top - 1.45 * t.text_in), text=label, height_in=t.text_in, layer=Layer.TITLE)
+            for k, (_, label, _) in enumerate(t.cells)
+        ),
+    )
+
+
+def title_values(t: TitleCells) -> tuple[Text, ...]:
+    """What is filled in, narrow enough for its cell."""
+    (x, top), step = t.at, t.width_in / len(t.cells)
+    return tuple(
+        Text(
+            at=(x + k * step + 0.05, top - 3.2 * t.text_in),
+            text=value,
+            height_in=t.text_in,
+            layer=Layer.TITLE,
+            bold=True,
+            width_ratio=narrowing(value, step - 0.1, t.text_in, bold=True),
+        )
+        for k, (_, _, value) in enumerate(t.cells)
+        if value
+    )
 
 
 def _dimension(d: RunningDimension) -> tuple[Primitive, ...]:

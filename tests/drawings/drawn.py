@@ -20,7 +20,7 @@ TOUCH_IN = 0.001
 
 
 def texts(sheet: Sheet) -> list[Text]:
-    return [s for s in (*sheet.surround, *sheet.drawing) if isinstance(s, Text)]
+    return [s for s in sheet.strokes if isinstance(s, Text)]
 
 
 def overlaps(sheet: Sheet) -> list[str]:
@@ -41,7 +41,7 @@ def overlaps(sheet: Sheet) -> list[str]:
 
 
 def _obstacles(sheet: Sheet) -> Iterator[tuple[str, BaseGeometry]]:
-    for s in (*sheet.surround, *sheet.drawing):
+    for s in sheet.strokes:
         if isinstance(s, Symbol):
             reach = UNRESOLVED_RADIUS_IN if s.sign.shape in (Shape.UNRESOLVED, Shape.NUMBERED) else RADIUS_IN
             yield f"anchor {s.mark}", Point(s.at).buffer(reach)

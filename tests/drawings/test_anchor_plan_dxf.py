@@ -34,7 +34,7 @@ from framing.run import CAUTION, Run
 from framing.units import length_ft
 
 SAMPLES = ("cottage", "hip_house", "garage_wing")
-ATTRIBUTES = ("MARK", "ANCHOR", "COUNT", "SIDE", "UPLIFT", "WALL", "STATION")
+ATTRIBUTES = ("MARK", "ANCHOR", "COUNT", "SIDE", "UPLIFT", "WALL", "STATION", "TAPE", "MEMBER", "RATIO", "IN_FROM_FACE")
 A, C = math.cos(math.radians(33)), math.sin(math.radians(33))
 TURNED_L = tuple((x * A - y * C, x * C + y * A) for x, y in ((0, 0), (46, 0), (46, 28), (22, 28), (22, 50), (0, 50)))
 
@@ -69,30 +69,86 @@ def test_the_audit_finds_nothing_to_report_and_nothing_to_mend(drawn: tuple[Run,
     assert (audit.errors, audit.fixes) == ([], [])
 
 
-def test_gdal_finds_every_anchor_at_its_place_with_its_attributes_on_its_layer(drawn: tuple[Run, Path]) -> None:
+def test_gdal_finds_every_strap_at_its_place_with_its_attributes_on_its_layer(drawn: tuple[Run, Path]) -> None:
     run, path = drawn
     rows = schedule(run)
     inserts = [f for f in features(path) if f["BlockName"] and f["BlockName"].startswith("ANCHOR-")]
-    found = {}
+    wanted = Counter({m.mark: max(1, m.count) for m in run.schedule.marks})
+    assert Counter(attributes(f)["MARK"] for f in inserts) == wanted
+    straps = {(m.mark, s.side.value): s for m in run.schedule.marks for s in m.straps or m.bearing.straps[:1]}
+    assert len(straps) == len(inserts)
     for f in inserts:
-        values = dict(pair.split(" ", 1) for pair in f["BlockAttributes"])
-        found[values["MARK"]] = (f, values)
-    assert len(inserts) == len(found) == len(rows)
-    for mark, (f, values) in found.items():
-        row = rows[mark]
-        off_in = math.hypot(f["shape"].x - 12 * float(row["strap_x_ft"]), f["shape"].y - 12 * float(row["strap_y_ft"]))
-        assert off_in < 1 / 64
+        values = attributes(f)
+        row, strap = rows[values["MARK"]], straps[values["MARK"], values["SIDE"]]
+        assert math.dist((f["shape"].x, f["shape"].y), [12 * v for v in strap.point_ft]) < 1 / 64
         assert f["Layer"] == "S-ANCH"
         assert tuple(values) == ATTRIBUTES
-        told = (values["ANCHOR"], values["COUNT"], values["SIDE"], values["WALL"])
-        assert told == (row["anchor"], row["count"], row["side"], row["wall"])
+        told = (values["ANCHOR"], values["COUNT"], values["WALL"], values["MEMBER"])
+        assert told == (row["anchor"], "1" if row["anchor"] else "0", row["wall"], row["member"])
         assert float(values["UPLIFT"]) == pytest.approx(float(row["uplift_lb"]), abs=0.06)
-        assert length_ft(values["STATION"]) * 12 == pytest.approx(float(row["station_ft"]) * 12, abs=1 / 32 + 1e-9)
+        assert values["RATIO"] == "" if not row["ratio"] else abs(float(values["RATIO"]) - float(row["ratio"])) < 0.006
+        for tag, inches in (("STATION", 12 * float(row["station_ft"])), ("TAPE", 12 * strap.tape_ft)):
+            assert length_ft(values[tag]) * 12 == pytest.approx(inches, abs=1 / 32 + 1e-9)
+        assert length_ft(values["IN_FROM_FACE"]) * 12 == pytest.approx(12 * strap.in_from_face_ft, abs=1 / 32 + 1e-9)
+
+
+def attributes(feature: dict[str, Any]) -> dict[str, str]:
+    """The attributes of an insert as GDAL tells them, an empty one too."""
+    pairs = [pair.partition(" ") for pair in feature["BlockAttributes"]]
+    return {tag: value for tag, _, value in pairs}
+
+
+def test_the_attributes_stand_on_the_anchor_s_layer_and_are_not_shown(drawn: tuple[Run, Path]) -> None:
+    for insert in ezdxf.readfile(drawn[1]).modelspace().query("INSERT"):
+        assert {a.dxf.layer for a in insert.attribs} == {"S-ANCH"}
+        assert all(a.is_invisible for a in insert.attribs)
+
+
+def test_the_model_holds_the_house_and_the_sheets_hold_frames_notes_and_title_blocks(drawn: tuple[Run, Path]) -> None:
+    doc = ezdxf.readfile(drawn[1])
+    in_model = {e.dxf.layer for e in doc.modelspace()}
+    assert not in_model & {"S-ANNO-TTLB", "S-ANNO-LEGN", "S-ANNO-SCHD", "S-DETL", "S-ANNO-NPLT"}
+    assert {"S-WALL", "S-TRUS", "S-ANCH", "S-ANCH-IDEN", "S-ANNO-DIMS"} <= in_model
+    for name in (n for n in doc.layouts.names() if n != "Model"):
+        (title,) = (i for i in doc.layouts.get(name).query("INSERT") if i.dxf.name.startswith("TITLE-"))
+        values = {a.dxf.tag: a.dxf.text for a in title.attribs}
+        assert list(values) == ["SHEET", "ISSUE", "DRAWN", "CHECKED"]
+        assert name.endswith(f"sheet {values['SHEET']}")
+        assert (values["DRAWN"], values["CHECKED"]) == ("", "")
+
+
+def test_every_property_is_the_layer_s_and_every_layer_says_what_it_is_for(drawn: tuple[Run, Path]) -> None:
+    doc = ezdxf.readfile(drawn[1])
+    for layout in doc.layouts:
+        for e in layout:
+            assert (e.dxf.get("color", 256), e.dxf.get("lineweight", -1)) == (256, -1), e
+    for layer in Layer:
+        entry = doc.layers.get(layer.value)
+        assert entry.description
+        assert entry.dxf.lineweight > 0
+
+
+def test_the_extents_hold_everything_that_the_model_draws(drawn: tuple[Run, Path]) -> None:
+    doc = ezdxf.readfile(drawn[1])
+    (x0, y0, _), (x1, y1, _) = doc.header["$EXTMIN"], doc.header["$EXTMAX"]
+    shapes = [f["shape"] for f in features(drawn[1])]
+    left, low, right, high = shapely.union_all([s for s in shapes if s is not None]).bounds
+    assert x0 <= left < right <= x1
+    assert y0 <= low < high <= y1
+
+
+def test_no_plotter_and_no_paper_file_is_named(drawn: tuple[Run, Path]) -> None:
+    doc = ezdxf.readfile(drawn[1])
+    for layout in doc.layouts:
+        settings = layout.dxf_layout.dxf
+        named = (settings.get("plot_configuration_file", ""), settings.get("current_style_sheet", ""))
+        assert named == ("", ""), layout.name
+        assert settings.get("paper_size", "") == "", layout.name
 
 
 def test_gdal_finds_every_mark_as_plain_text_too(drawn: tuple[Run, Path]) -> None:
     run, path = drawn
-    plain = Counter(f["Text"] for f in features(path) if f["Layer"] == "S-ANCH-IDEN")
+    plain = Counter(f["Text"] for f in features(path) if f["Layer"] in ("S-ANCH-IDEN", "S-ANCH-NPLT"))
     assert {m.mark: max(1, m.count) for m in run.schedule.marks}.items() <= dict(plain).items()  # a pair on both faces
 
 
@@ -181,7 +237,8 @@ def test_codes_of_the_format_in_a_project_name_stay_words() -> None:
     run = replace(run, plan=replace(run.plan, project=replace(run.plan.project, name="Plot %%u 5 ^J\n 0\nEOF")))
     doc = ezdxf.read(io.StringIO(anchor_plan_dxf(run).decode()))
     assert not doc.audit().errors
-    assert any("Plot" in t.plain_text() and "EOF" in t.plain_text() for t in doc.modelspace().query("TEXT"))
+    for layout in (n for n in doc.layouts if not n.is_modelspace):
+        assert any("Plot" in t.plain_text() and "EOF" in t.plain_text() for t in layout.query("TEXT"))
 
 
 def test_a_desktop_cad_program_plots_it(drawn: tuple[Run, Path], tmp_path: Path) -> None:

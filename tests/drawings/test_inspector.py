@@ -82,9 +82,7 @@ def test_each_wall_has_one_place_to_be_signed_for(sample_run: Callable[[str], Ru
     text = " ".join(page_texts(wall_marks_pdf(run)))
     assert text.count("inspector") == len([t for t in wall_tapes(run) if t.ticks])
     for paper in PAPERS:
-        words = [
-            t.text for s in anchor_plan_sheets(run, paper) for t in (*s.surround, *s.drawing) if isinstance(t, Text)
-        ]
+        words = [t.text for s in anchor_plan_sheets(run, paper) for t in s.strokes if isinstance(t, Text)]
         at = words.index("Sign-off by wall")
         assert {w.name for w in run.outline.walls} <= set(words[at : at + 60])
 

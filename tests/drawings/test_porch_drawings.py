@@ -112,7 +112,7 @@ def test_the_picture_draws_the_beams_and_no_wall_in_their_place() -> None:
 def test_nothing_overlaps_on_the_sheets_and_the_beams_are_named(paper: object) -> None:
     sheets = anchor_plan_sheets(run(), paper)  # type: ignore[arg-type]
     assert [o for sheet in sheets for o in overlaps(sheet)] == []
-    texts = {s.text for sheet in sheets for s in sheet.drawing if isinstance(s, Text)}
+    texts = {s.text for sheet in sheets for s in sheet.strokes if isinstance(s, Text)}
     assert not any(t.startswith("START W4") for t in texts)
     if paper is ARCH_D:
         assert {"S1 porch beam, no tie beam", "S2 porch beam, no tie beam", "S3 porch beam apart"} <= texts
