@@ -12,6 +12,7 @@ import math
 from collections.abc import Sequence
 
 import ezdxf
+import shapely
 from ezdxf.document import Drawing
 from ezdxf.filemanagement import new
 from ezdxf.layouts.base import BaseLayout
@@ -20,7 +21,7 @@ from ezdxf.layouts.layout import Paperspace
 from export.anchor_plan.dxf_document import set_up
 from export.anchor_plan.dxf_entities import add_anchor, add_anchor_block, add_running_dimension, add_title_cells
 from export.anchor_plan.dxf_strokes import Placement, add_strokes
-from export.anchor_plan.names import readable_deg
+from export.anchor_plan.names import covered, readable_deg
 from export.anchor_plan.rows import wall_lines
 from export.anchor_plan.sheets import ARCH_D, TABLOID, anchor_plan_sheets
 from export.paper.block import paragraphs, placed
@@ -46,6 +47,7 @@ from framing.run import CAUTION, Run
 BETWEEN_SHEETS_IN = 2.0
 BESIDE_STRAP_IN = 0.42
 CAUTION_WIDTH_IN = 12.0
+CAUTION_BELOW_IN, CAUTION_ROOM_IN = 0.3, 1.2
 ONE_TO_ONE = (1, 1)
 
 
@@ -148,21 +150,33 @@ def _marks_without_row(run: Run, sheet: Sheet) -> list[Text]:
     return texts
 
 
+def _drawn_on(sheet: Sheet) -> tuple[float, float, float, float]:
+    """Left, bottom, right, top of the sheet's paper that the house with its rows covers. [in]."""
+    left, bottom, right, top = shapely.total_bounds(covered(sheet.drawing))
+    return float(left), float(bottom), float(right), float(top)
+
+
 def _caution(run: Run, sheet: Sheet) -> tuple[Primitive, ...]:
-    """The caution and the fingerprint under the sheet's window, for who takes the model alone."""
+    """The caution and the fingerprint under the house, for who takes the model alone."""
     words = [(f"{CAUTION} Fingerprint {run.fingerprint}.", SMALLEST_TEXT_IN, False)]
-    left, bottom, _, _ = sheet.window
-    return placed(paragraphs(words, CAUTION_WIDTH_IN, Layer.NOTES), (left, bottom - 0.1))
+    left, bottom, _, _ = _drawn_on(sheet)
+    return placed(paragraphs(words, CAUTION_WIDTH_IN, Layer.NOTES), (left, bottom - CAUTION_BELOW_IN))
 
 
 def _set_extents(doc: Drawing, sheet: Sheet) -> None:
-    """The model's extents: the part of the sheet's window that the plan and its rows cover, and the caution."""
-    left, bottom, right, top = sheet.window
-    corners = [_model_point(sheet.view, (x, y)) for x in (left, right) for y in (bottom - 1.0, top)]
+    """The model's extents: the house with its rows, and the caution. Points that no plot shows mark their corners for
+    readers that take them from what is drawn and leave out its text.
+    """
+    left, bottom, right, top = _drawn_on(sheet)
+    reach = (max(right, left + CAUTION_WIDTH_IN), bottom - CAUTION_ROOM_IN)
+    corners = [_model_point(sheet.view, (x, y)) for x in (left, reach[0]) for y in (reach[1], top)]
     low = (min(x for x, _ in corners), min(y for _, y in corners))
     high = (max(x for x, _ in corners), max(y for _, y in corners))
-    doc.modelspace().reset_extents((*low, 0.0), (*high, 0.0))
-    doc.modelspace().reset_limits(low, high)
+    space = doc.modelspace()
+    for corner in (low, high):
+        space.add_point(corner, {"layer": "Defpoints"})
+    space.reset_extents((*low, 0.0), (*high, 0.0))
+    space.reset_limits(low, high)
     doc.header["$EXTMIN"], doc.header["$EXTMAX"] = (*low, 0.0), (*high, 0.0)
     doc.header["$LIMMIN"], doc.header["$LIMMAX"] = low, high
     doc.set_modelspace_vport(high[1] - low[1], ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2))

@@ -12,7 +12,6 @@ BLACK, GREY = 7, 8
 INCH = 1
 FEET_AND_INCHES = 4
 SIXTEENTHS = 4
-NOT_PLOTTED = frozenset({Layer.VIEWPORT, Layer.MODEL_MARKS})
 DIMSTYLE = "RUNNING"
 DIM_TICK_IN = 0.05
 LAYERS = {
@@ -23,7 +22,7 @@ LAYERS = {
     Layer.TRUSS_NAMES: (GREY, 18, "Names of the members"),
     Layer.ANCHOR: (BLACK, 35, "Anchors: an insert for each strap, with attributes"),
     Layer.MARKS: (BLACK, 18, "Marks and their rows as plain text"),
-    Layer.MODEL_MARKS: (BLACK, 18, "Marks whose rows stand on the sheets alone, not plotted"),
+    Layer.MODEL_MARKS: (BLACK, 18, "Marks in the model of walls whose rows stand on the sheets"),
     Layer.DIMENSIONS: (BLACK, 18, "Running dimensions from each wall's START"),
     Layer.DETAIL: (BLACK, 35, "Walls drawn apart"),
     Layer.TITLE: (BLACK, 35, "Border and title block"),
@@ -44,7 +43,7 @@ def set_up(doc: Drawing, factor: float) -> None:
         doc.styles.add(name, font=font)
     doc.linetypes.add(DASHED, pattern=[0.09, 0.055, -0.035], description="Dashed")
     for layer, (colour, weight, words) in LAYERS.items():
-        entry = doc.layers.add(layer.value, color=colour, lineweight=weight, plot=layer not in NOT_PLOTTED)
+        entry = doc.layers.add(layer.value, color=colour, lineweight=weight, plot=layer is not Layer.VIEWPORT)
         entry.description = words
     _dimension_style(doc, factor)
     units = {"$INSUNITS": INCH, "$MEASUREMENT": 0, "$LUNITS": FEET_AND_INCHES, "$LUPREC": SIXTEENTHS}

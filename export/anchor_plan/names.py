@@ -24,7 +24,7 @@ Geometries = NDArray[Any]
 GAP_IN = 0.03
 BETWEEN_NAMES_IN = 0.08
 ROOM_FOR_START_IN = 0.4
-OUTSIDE_IN, INSIDE_IN = (0.1, 0.3, 0.37, 0.5), (0.08, 0.25, 0.45, 0.65, 0.85)
+OUTSIDE_IN, INSIDE_IN = (0.1, 0.3, 0.37, 0.5, 0.7, 0.9), (0.08, 0.25, 0.45, 0.65, 0.85)
 PLACES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9)
 GIRDERS = frozenset({MemberKind.HIP_GIRDER, MemberKind.GIRDER})
 

@@ -148,7 +148,7 @@ def test_no_plotter_and_no_paper_file_is_named(drawn: tuple[Run, Path]) -> None:
 
 def test_gdal_finds_every_mark_as_plain_text_too(drawn: tuple[Run, Path]) -> None:
     run, path = drawn
-    plain = Counter(f["Text"] for f in features(path) if f["Layer"] in ("S-ANCH-IDEN", "S-ANCH-NPLT"))
+    plain = Counter(f["Text"] for f in features(path) if f["Layer"] in ("S-ANCH-IDEN", "S-ANCH-IDEN-MODL"))
     assert {m.mark: max(1, m.count) for m in run.schedule.marks}.items() <= dict(plain).items()  # a pair on both faces
 
 
@@ -163,8 +163,9 @@ def test_the_walls_stand_in_model_space_at_full_size(drawn: tuple[Run, Path]) ->
 def test_every_layer_follows_discipline_major_minor(drawn: tuple[Run, Path]) -> None:
     doc = ezdxf.readfile(drawn[1])
     used = {e.dxf.layer for layout in doc.layouts for e in layout}
-    assert used <= {layer.value for layer in Layer} | {"0"}
-    assert all(name.startswith("S-") and all(len(part) == 4 for part in name.split("-")[1:]) for name in used - {"0"})
+    used -= {"0", "Defpoints"}  # the format's own
+    assert used <= {layer.value for layer in Layer}
+    assert all(name.startswith("S-") and all(len(part) == 4 for part in name.split("-")[1:]) for name in used)
 
 
 def test_every_mark_has_a_real_dimension_from_its_walls_start(drawn: tuple[Run, Path]) -> None:
@@ -254,4 +255,4 @@ def test_a_desktop_cad_program_plots_it(drawn: tuple[Run, Path], tmp_path: Path)
     wide, tall = (int(n) for n in size.split())
     inked = [i for i, value in enumerate(pixels) if value < 160]
     assert 0.01 < len(inked) / (wide * tall) < 0.30
-    assert max(i % wide for i in inked) - min(i % wide for i in inked) > 0.5 * wide
+    assert max(i % wide for i in inked) - min(i % wide for i in inked) > 0.4 * wide
