@@ -10,16 +10,14 @@ from shapely.geometry import LineString, Point
 
 from export.paper.sheet import Circle, Fill, Line, Polyline, Shape, Sign, Text
 from export.paper.symbols import RADIUS_IN, SHAPES, sign_strokes, signs_of, used_signs
-from framing.anchors.schedule import assign_anchors
-from framing.run import Run
+from framing.run import Run, make_run
 
 
 def test_a_revision_with_another_minimum_keeps_every_symbol_of_the_first(sample_run: Callable[[str], Run]) -> None:
     run = sample_run("mixed_gable_hip")
     heaviest = max(run.schedule.catalogue.anchors, key=lambda a: a.allowable_uplift_lb).id
     plan = replace(run.plan, anchors=replace(run.plan.anchors, minimum=heaviest))
-    schedule = assign_anchors(plan, run.framing, run.reactions, run.lateral, run.schedule.catalogue)
-    second = replace(run, plan=plan, schedule=schedule)
+    second = make_run(plan, run.schedule.catalogue)
     assert used_signs(second).keys() != used_signs(run).keys()
     assert signs_of(second) == signs_of(run)
 
