@@ -100,33 +100,6 @@ def beam_strength(plan: Plan) -> BeamStrength:
     )
 
 
-def sideways_moment_ft_lb(plan: Plan) -> float | None:
-    """What the beam carries in bending sideways (phi M_n): of top and bottom bars together those at one face pull, half
-    of each pair, none of a single bar in the middle; 0 where there is none, None where the plan does not say enough.
-    [ft-lb]
-
-    Source: ACI 318-19, sec. 22.3 (from memory).
-    """
-    steel = plan.masonry.steel
-    if steel.top_bars is None or steel.bottom_bars is None or steel.f_c_psi is None or steel.cover_ft is None:
-        return None
-    at_a_face = [(bars.count // 2, bars.number) for bars in (steel.top_bars, steel.bottom_bars)]
-    area_in2 = sum(n * concrete.bar_area_in2(number) for n, number in at_a_face)
-    if area_in2 == 0.0:
-        return 0.0
-    width_in = plan.tie_beam.nominal_width_in - BLOCK_JOINT_IN
-    tie_in = concrete.bar_diameter_in(steel.stirrups.number if steel.stirrups else USUAL_TIE)
-    thickest_in = max(concrete.bar_diameter_in(number) for _, number in at_a_face)
-    on_its_side = Section(
-        width_in=plan.tie_beam.nominal_depth_in - BLOCK_JOINT_IN,
-        effective_depth_in=width_in - 12.0 * steel.cover_ft - tie_in - thickest_in / 2.0,
-        depth_in=width_in,
-        steel_in2=area_in2,
-        f_c_psi=steel.f_c_psi,
-    )
-    return concrete.design_moment_ft_lb(on_its_side)
-
-
 def taken_strength(plan: Plan) -> BeamStrength:
     """The strength with one #5 at top and bottom, 2,500 psi and 1 1/2 in. of cover wherever the plan does not say: for
     the spacing of cells that would be needed, never for a pass.

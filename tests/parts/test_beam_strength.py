@@ -12,7 +12,6 @@ from framing.ground.beam_strength import (
     beam_strength,
     beam_weight_plf,
     effective_depth_ft,
-    sideways_moment_ft_lb,
     taken_strength,
 )
 from framing.ground.reinforced_concrete import Section
@@ -186,18 +185,3 @@ def test_a_beam_of_just_10_in_is_let_off_the_half_and_a_deeper_one_is_not() -> N
     shallow = replace(SECTION, depth_in=10.0, effective_depth_in=7.8125)
     deeper = replace(shallow, depth_in=10.01)
     assert concrete.shear_without_stirrups_lb(shallow) > 1.2 * concrete.shear_without_stirrups_lb(deeper)
-
-
-def test_bent_sideways_one_bar_of_each_pair_pulls() -> None:
-    """8x16 with 2 #5 at top and bottom: 0.62 in2 at a face, b 15.625, d 7.625 - 1.5 - 0.375 - 0.3125 = 5.4375 in., a =
-    0.62 x 60,000 / (0.85 x 2,500 x 15.625) = 1.1204 in.: 0.9 x 37,200 x (5.4375 - 0.5602) / 12 = 13,608 ft-lb.
-    """
-    assert sideways_moment_ft_lb(beam("8x16")) == pytest.approx(13_608, abs=2)
-    three = Bars(count=3, number=5)
-    assert sideways_moment_ft_lb(beam("8x16", top_bars=three)) == pytest.approx(13_608, abs=2)
-    single = sideways_moment_ft_lb(beam("8x16", bottom_bars=ONE_5))
-    assert single == pytest.approx(0.9 * 18_600 * (5.4375 - 0.2801) / 12, abs=2)
-    assert sideways_moment_ft_lb(beam("8x16", top_bars=ONE_5, bottom_bars=ONE_5)) == 0.0
-    assert sideways_moment_ft_lb(beam("8x16", cover_ft=None)) is None
-    larger = sideways_moment_ft_lb(beam("8x16", bottom_bars=Bars(count=2, number=7)))
-    assert larger == pytest.approx(0.9 * 54_600 * (5.3125 - 54_600 / (0.85 * 2500 * 15.625) / 2) / 12, abs=2)
