@@ -38,6 +38,7 @@ def ground_notes(plan: Plan, schedule: AnchorSchedule, ground: Ground) -> tuple[
     return (
         *_no_cells(ground),
         *_not_said(plan, ground),
+        *_off_the_beam(plan, ground),
         *_precast(ground),
         *_far_girders(schedule, ground),
         *_missing_weight(schedule, ground),
@@ -143,6 +144,19 @@ def _not_said(plan: Plan, ground: Ground) -> Iterator[str]:
         yield f"The tie beam's pull is printed but not judged for want of {', '.join(missing)}: ask for them."
     if not plan.masonry.openings:
         yield "The plan says no doors or windows ([[opening]]): the beam over them is not judged."
+
+
+def _off_the_beam(plan: Plan, ground: Ground) -> Iterator[str]:
+    """Openings and cells of the plan with no tie beam over them: a porch beam stands there."""
+    seen = {o.index for o in ground.openings}
+    masonry = plan.masonry
+    off = [f"opening {i + 1} on {o.wall}" for i, o in enumerate(masonry.openings) if i not in seen]
+    used = {(b.cells.stretch.name, at) for b in ground.beams for at in b.cells.at_ft}
+    off += [
+        f"filled_cell {i + 1} on {c.wall}" for i, c in enumerate(masonry.filled_cells) if (c.wall, c.at_ft) not in used
+    ]
+    if off:
+        yield f"No tie beam stands over {_named(off)}: a porch beam is in its place, so nothing is reckoned there."
 
 
 def _precast(ground: Ground) -> Iterator[str]:

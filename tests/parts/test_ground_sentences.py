@@ -7,8 +7,11 @@ from dataclasses import replace
 import pytest
 
 from export.wall_marks.tape_marks import tick_words, wall_tapes
+from framing.anchors.catalogue_file import shipped_catalogue
 from framing.plan import TieBeam
-from framing.run import Run
+from framing.plan_masonry import FilledCell
+from framing.run import Run, make_run
+from invariants.houses import supported_plan
 from parts.masonry_houses import (
     ELL,
     ONE_5,
@@ -212,3 +215,17 @@ def test_the_crew_is_asked_for_the_cell_by_a_girder_where_none_is_known_and_told
     assert "no filled cell within 24 in." in said(far).values()
     [note] = told(run_of(said=nothing_said()), "A filled cell belongs within 24 in. of every mark with a girder")
     assert "W1-" in note
+
+
+def test_an_opening_or_a_cell_under_a_porch_beam_is_told() -> None:
+    """The porch beam stands on W3 from 6 to 34 ft of its tape."""
+    plan = supported_plan("a porch")
+    cells = tuple(FilledCell(wall="W3", at_ft=at) for at in (0.5, 5.5, 20.0, 34.5, 45.5))
+    said = replace(plan.masonry, steel=steel(), openings=(opening("W3", 10.0, 14.0), SMALL), filled_cells=cells)
+    run = make_run(replace(plan, masonry=said), shipped_catalogue())
+    assert told(run, "No tie beam stands over") == [
+        "No tie beam stands over opening 1 on W3, filled_cell 3 on W3: a porch beam is in its place, so nothing is "
+        "reckoned there."
+    ]
+    assert [o.index for o in run.ground.openings] == [1]
+    assert told(run_of(openings=(SMALL,), cells=(("W1", 1.0), ("W1", 39.0))), "No tie beam stands over") == []
