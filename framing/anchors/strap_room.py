@@ -13,16 +13,15 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
-from framing.anchors.schedule import AnchorSchedule
+from framing.anchors.schedule import AnchorSchedule, Mark
 from framing.layout.records import gable_truss_ft
-from framing.layout.wood_places import beam_ground
-from framing.members import CarrierKind, Framing, Member, MemberKind
+from framing.layout.wood_places import HAIR_FT, beam_ground
+from framing.members import CarrierKind, Crossing, Framing, Member, MemberKind
 from framing.plan import Plan
 from framing.tolerances import TIE_FT
 from framing.units import inches
 from framing.walls.outline import Outline
 
-HAIR_FT = 1.0 / 32.0 / 12.0
 ASK_UNDER_FT = 3.0 / 12.0
 BLOCK_JOINT_IN = 0.375
 
@@ -58,7 +57,19 @@ def strap_room(plan: Plan, outline: Outline, framing: Framing, schedule: AnchorS
     beam = beam_ground(outline.corners_ft, outline.walls[0].thickness_ft)
     inside = _in_other_members(schedule, members, shrunk)
     flags = (*_overlaps(beam, members, shrunk), *inside, *_off_the_beam(beam, schedule), *close)
-    return StrapRoom(notes=(*_gable_question(plan, schedule), *ask), flags=flags)
+    return StrapRoom(notes=(*_gable_question(plan, schedule), *_other_faces(plan, schedule), *ask), flags=flags)
+
+
+def _other_faces(plan: Plan, schedule: AnchorSchedule) -> tuple[str, ...]:
+    """Single straps that stand on the other face than the plan asks for, because there is no room on that one."""
+    usual = plan.anchors.side
+    crossing = [m for m in schedule.marks if m.straps and m.count < 2 and m.bearing.crossing is not Crossing.ALONG]
+    odd = ", ".join(m.mark for m in crossing if m.bearing.side is not usual)
+    return (
+        (f"Not on the {usual.value} side but on the other, since another member takes that face: {odd}.",)
+        if odd
+        else ()
+    )
 
 
 def _gable_question(plan: Plan, schedule: AnchorSchedule) -> tuple[str, ...]:
@@ -108,12 +119,20 @@ def _in_other_members(schedule: AnchorSchedule, members: list[Member], shrunk: N
     straps = [(m, s.point_ft) for m in schedule.marks for s in m.straps]
     tree = shapely.STRtree(shrunk)
     hits = tree.query(shapely.points([p for _, p in straps]), predicate="within").T.tolist() if straps else []
-    return tuple(
-        f"{mark.mark}: the strap of {mark.bearing.member} stands inside {members[j].name}: the truss engineer moves "
-        "one of the two, or the strap goes on another face."
-        for i, j in hits
-        for mark in (straps[i][0],)
-        if members[j].name != mark.bearing.member
+    inside = [(straps[i][0], members[j].name) for i, j in hits if members[j].name != straps[i][0].bearing.member]
+    return tuple(_no_room(mark, other) for mark, other in inside)
+
+
+def _no_room(mark: Mark, other: str) -> str:
+    own = mark.bearing.member
+    if mark.count > 1:
+        return (
+            f"{mark.mark}: a strap of the pair at {own} stands inside {other}, which takes that face: ask the truss "
+            "engineer for a place for the pair, for a heavier single anchor, or to move the one of the two."
+        )
+    return (
+        f"{mark.mark}: the strap of {own} stands inside {other}: the truss engineer moves one of the two, or the strap "
+        "goes on another face."
     )
 
 

@@ -114,9 +114,9 @@ def _draft(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd, to: float, pl
         )
         for s in sides
     ]
-    tails = [
-        plan.roof.overhang_ft + plan.wall_thickness_ft / 2.0 if ground.walls_at(cp.cell, s) else 0.0 for s in sides
-    ]
+    at = end.truss_ft
+    on_wall = [any(w.low_ft <= at <= w.high_ft for w in ground.walls_at(cp.cell, s)) for s in sides]
+    tails = [plan.roof.overhang_ft + plan.wall_thickness_ft / 2.0 if on else 0.0 for on in on_wall]
     return Draft(
         key=end.key,
         kind=MemberKind.GABLE_END,

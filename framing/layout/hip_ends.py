@@ -24,7 +24,7 @@ from framing.layout.hip_corners import (
     wall_parts_ft,
 )
 from framing.layout.landing import Ground
-from framing.layout.records import SHORTEST_PIECE_FT, Draft, Key, KeyKind, Landing, Strip
+from framing.layout.records import SHORTEST_PIECE_FT, SMALLEST_BAY_FT, Draft, Key, KeyKind, Landing, Strip
 from framing.members import MemberKind
 from framing.plan import Plan, Point
 from framing.tolerances import TIE_FT
@@ -110,6 +110,7 @@ def _side_jacks(
     places, bounds = distances
     side = corner.end.side if on_end_wall else corner.side
     drafts, strips, left_out = [], [], []
+    corner_foot = _corner_landing(ground, cp, corner, plan.wall_thickness_ft / 2.0).point_ft
     for i, (p, lo, hi) in enumerate(zip(places, bounds[:-1], bounds[1:], strict=True)):
         foot = corner_point(cp, corner, p, 0.0, on_end_wall=on_end_wall)
         key = Key(KeyKind.SIDE_JACK, (*corner.key.place, int(on_end_wall), i))
@@ -117,7 +118,8 @@ def _side_jacks(
         landing = ground.land(cp.cell, side, foot[side.along])
         measure: Point | None = corner_direction(cp, corner, -0.5, 1.0, on_end_wall=on_end_wall)
         beside = ground.girder_beside(landing.point_ft, top.point_ft)
-        if beside is not None or math.dist(landing.point_ft, top.point_ft) < SHORTEST_PIECE_FT - TIE_FT:
+        at_corner = math.dist(landing.point_ft, corner_foot) < SMALLEST_BAY_FT
+        if beside is not None or at_corner or math.dist(landing.point_ft, top.point_ft) < SHORTEST_PIECE_FT - TIE_FT:
             key, measure = corner.key if beside is None else beside, None
             left_out.append(landing.point_ft)
         else:

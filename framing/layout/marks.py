@@ -15,8 +15,16 @@ from shapely.geometry import Polygon
 from framing.layout.landing import Ground
 from framing.layout.profiles import member_shape
 from framing.layout.records import PLY_FT, Draft, Key, Landing, gable_truss_ft
-from framing.layout.strap_places import Place, StandingLine, along_stand, crossing_stand, support_line, wall_lines_of
-from framing.layout.wood_places import Ring, beam_ground, wood_on_beam
+from framing.layout.strap_places import (
+    Place,
+    Stand,
+    StandingLine,
+    along_stand,
+    crossing_stand,
+    support_line,
+    wall_lines_of,
+)
+from framing.layout.wood_places import Ring, beam_ground, in_other_wood, wood_on_beam
 from framing.members import Bearing, CarrierKind, MemberKind, Strap
 from framing.plan import Plan, Point
 from framing.roof.surface import Roof
@@ -43,11 +51,16 @@ def numbered_bearings(
     walls, beam = wall_lines_of(outline), beam_ground(outline.local_ft, plan.wall_thickness_ft)
     landed = [(i, spot, landing) for i, d in enumerate(drafts) for spot, landing in _spots(d)]
     on_beam = wood_on_beam(wood_ft, [(i, landing.point_ft) for i, _, landing in landed], beam)
+    lines = [_line(plan, outline, ground, walls, landing) for _, _, landing in landed]
+    stands = [_stand(plan, drafts[i], at, line) for (i, _, at), line in zip(landed, lines, strict=True)]
+    covered = in_other_wood(
+        wood_ft, [(i, s.straps[k].point_ft) for (i, _, _), s in zip(landed, stands, strict=True) for k in (0, 1)]
+    )
     found: list[tuple[tuple[int, ...], MarkSpot, Bearing]] = []
-    for (i, spot, landing), wood in zip(landed, on_beam, strict=True):
+    for n, ((i, spot, landing), line, wood) in enumerate(zip(landed, lines, on_beam, strict=True)):
         d = drafts[i]
-        line = _line(plan, outline, ground, walls, landing)
-        b = _bearing(plan, outline, roof, d, names[d.key], line, landing, wood, beam)
+        stand = stands[n].on_other_face if covered[2 * n] and not covered[2 * n + 1] else stands[n]
+        b = _bearing(plan, outline, roof, d, names[d.key], line, landing, stand, wood, beam)
         place = (tie_key(b.station_ft), 0 if d.kind in GIRDERS else 1, KIND_ORDER[d.kind], i)
         found.append(((int(b.on_support), line.index, *place), spot, b))
     found.sort(key=lambda f: f[0])
@@ -91,6 +104,15 @@ def _line(
     return support_line(beam.name, beam.support, *ends)
 
 
+def _stand(plan: Plan, draft: Draft, landing: Landing, line: StandingLine) -> Stand:
+    """How a member stands there: a gable end along its wall, any other across its line."""
+    if draft.gable_wall is not None:
+        return along_stand(line, landing.point_ft, gable_truss_ft(plan), PLY_FT)
+    inner = draft.start if landing is draft.end else draft.end
+    plies_ft, corner_ft = draft.plies * PLY_FT, plan.anchors.corner_strap_ft
+    return crossing_stand(line, landing.point_ft, inner.point_ft, plies_ft, plan.anchors.side, corner_ft)
+
+
 def _bearing(
     plan: Plan,
     outline: Outline,
@@ -99,19 +121,12 @@ def _bearing(
     name: str,
     line: StandingLine,
     landing: Landing,
+    stand: Stand,
     wood_ft: Ring,
     beam: Polygon,
 ) -> Bearing:
     """The bearing of one member on one line, with its straps against the member's faces."""
     on_wall, to_plan = line.kind is CarrierKind.WALL, outline.frame.to_plan
-    if draft.gable_wall is not None:
-        stand = along_stand(line, landing.point_ft, gable_truss_ft(plan), PLY_FT)
-    else:
-        other = draft.end if landing is draft.start else draft.start
-        inner = draft.end if landing is not draft.start and landing is not draft.end else other
-        plies_ft = draft.plies * PLY_FT
-        corner_ft = plan.anchors.corner_strap_ft
-        stand = crossing_stand(line, landing.point_ft, inner.point_ft, plies_ft, plan.anchors.side, corner_ft)
     straps = tuple(_strap(outline, line, p, beam) for p in stand.straps)
     return Bearing(
         mark="",

@@ -8,7 +8,7 @@ its inside face. Source: common practice, no source.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from framing.members import CarrierKind, Crossing
 from framing.plan import Point, Side
@@ -79,13 +79,25 @@ class Place:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stand:
-    """How a member stands on its line: its straps are the one that a single anchor is, and the other of a pair."""
+    """How a member stands on its line: its straps are the one that a single anchor is, and the other of a pair.
+    `member_crossing` is how the member does, whether or not the strap comes to stand in a corner block.
+    """
 
+    member_crossing: Crossing
     crossing: Crossing
     skew_deg: float
     station_ft: float
     straps: tuple[Place, Place]
     next_wall: str
+
+    @property
+    def on_other_face(self) -> Stand:
+        """The same with the single strap on the member's other face."""
+        first, second = self.straps
+        in_block = second.in_from_next_ft is not None
+        return replace(
+            self, straps=(second, first), crossing=Crossing.CORNER_BLOCK if in_block else self.member_crossing
+        )
 
 
 def wall_lines_of(outline: Outline) -> tuple[StandingLine, ...]:
@@ -184,6 +196,7 @@ def _stand(line: StandingLine, crossing: Crossing, skew: float, here: Point, str
     raw = line.station_ft(here)
     past = next((n for p in straps if (n := _past(line, line.station_ft(p.point_ft))) is not None), None)
     return Stand(
+        member_crossing=crossing,
         crossing=Crossing.CORNER_BLOCK if straps[0].in_from_next_ft is not None else crossing,
         skew_deg=skew,
         station_ft=_corner_ft(line, raw) if crossing is Crossing.DIAGONAL else line.on_it_ft(raw),

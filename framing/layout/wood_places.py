@@ -18,7 +18,9 @@ from framing.walls.outline import Outline
 
 Ring = tuple[Point, ...]
 LEAST_CROSSING = 0.2
+GIRDER_HALF_FT = 2.0 * PLY_FT
 MITRE_LIMIT = 10.0
+HAIR_FT = 1.0 / 32.0 / 12.0  # overlaps under twice this are no overlaps: wood is no truer (common practice, no source)
 
 
 def beam_ground(corners_ft: tuple[Point, ...], thickness_ft: float) -> Polygon:
@@ -40,6 +42,15 @@ def wood_on_beam(grounds: list[Ring], at: list[tuple[int, Point]], beam: Polygon
     return [_nearest_ring(on_beam[k], point) for k, point in at]
 
 
+def in_other_wood(grounds: list[Ring], at: list[tuple[int, Point]]) -> list[bool]:
+    """For each (member, strap point): whether the strap stands inside the wood of a member that is not its own."""
+    shrunk = shapely.buffer(np.array([Polygon(g) for g in grounds], dtype=object), -HAIR_FT, join_style="mitre")
+    points = shapely.points([p for _, p in at])
+    hits = shapely.STRtree(shrunk).query(points, predicate="within").T.tolist()
+    covered = {i for i, j in hits if at[i][0] != j}
+    return [i in covered for i in range(len(at))]
+
+
 def _strip(outline: Outline, draft: Draft) -> Ring:
     """As wide as the plies, its ends on a wall run on to the outside face or past it."""
     ends = ((draft.start, draft.tail_start_ft), (draft.end, draft.tail_end_ft))
@@ -54,11 +65,11 @@ def _strip(outline: Outline, draft: Draft) -> Ring:
 
 def _past_ft(outline: Outline, draft: Draft, end: Landing, tail_ft: float, along: Point, half_ft: float) -> float:
     """How far past its bearing point a member's wood reaches the outside face with both its sides; a gable end's where
-    it has a tail. [ft]
+    it has a tail, else it stops in front of the girder there. [ft]
     """
     thickness = outline.walls[0].thickness_ft
     if draft.gable_wall is not None:
-        return thickness / 2.0 if tail_ft > 0.0 else 0.0
+        return thickness / 2.0 if tail_ft > 0.0 else -GIRDER_HALF_FT
     if end.wall is None:
         return 0.0
     a, b = outline.local_ft[end.wall], outline.local_ft[(end.wall + 1) % len(outline.walls)]

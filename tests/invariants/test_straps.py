@@ -37,6 +37,7 @@ TOUCH_FT = 1.0 / 16.0 / 12.0
 PLY_FT = 1.5 / 12.0
 ASK_FT = 0.25
 N_FOOTPRINTS = 144
+STRAP = {1: "the strap of", 2: "a strap of the pair at"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,24 +127,22 @@ def assert_nothing_in_one_place_unsaid(h: House) -> None:
     """
     flags, beam = " ".join(h.room.flags), _beam(h.outline)
     ground = {m.name: _wood(m, h.outline) for m in h.framing.members if m.kind is not MemberKind.VALLEY}
-    carried = {(m.name, c.name) for m in h.framing.members for c in m.carriers}
+    on = {m.name: {c.name for c in m.carriers if c.kind is CarrierKind.MEMBER} for m in h.framing.members}
     on_beam = {name: wood.intersection(beam) for name, wood in ground.items()}
     names = list(on_beam)
     tree = shapely.STRtree([on_beam[n] for n in names])
     for i, j in tree.query(tree.geometries, predicate="intersects").T.tolist():
         a, b = sorted((names[i], names[j]), key=names.index)
-        if (
-            a != b
-            and not {(a, b), (b, a)} & carried
-            and not on_beam[a].intersection(on_beam[b]).buffer(-TOUCH_FT).is_empty
-        ):
+        hung = b in on[a] or a in on[b] or on[a] & on[b]  # on one another, or both on one, at whose faces they meet
+        if a != b and not hung and not on_beam[a].intersection(on_beam[b]).buffer(-TOUCH_FT).is_empty:
             assert f"{a} and {b} stand in one another" in flags
     for mark in h.schedule.marks:
         for strap in mark.straps:
             at = Spot(strap.point_ft)
             inside = [names[k] for k in tree.query(at) if ground[names[k]].buffer(-TOUCH_FT).contains(at)]
             for name in inside:
-                assert name == mark.bearing.member or f"{mark.mark}: the strap of" in flags
+                says = f"{mark.mark}: {STRAP[mark.count]} {mark.bearing.member} stands inside {name}"
+                assert name == mark.bearing.member or says in flags
             assert mark.bearing.on_support or beam.distance(at) <= TOUCH_FT or f"{mark.mark}: the strap of" in flags
     said = " ".join(h.room.notes)
     for a, b in combinations([m for m in h.schedule.marks if m.straps], 2):
@@ -167,10 +166,9 @@ def _wood(member: Member, outline: Outline) -> Polygon:
     ux, uy = (bx - ax) / member.span_ft, (by - ay) / member.span_ft
     half, thickness = member.plies * PLY_FT / 2.0, outline.walls[0].thickness_ft
     ends = (member.carriers[0], member.carriers[-1])
-    on_wall = [c.kind is CarrierKind.WALL for c in ends]
-    if member.kind is MemberKind.GABLE_END:
-        on_wall = [member.tail_start_ft > 0.0, member.tail_end_ft > 0.0]
-    past = [thickness / 2.0 * on for on in on_wall]
+    past = [thickness / 2.0 if c.kind is CarrierKind.WALL else 0.0 for c in ends]
+    if member.kind is MemberKind.GABLE_END:  # without a tail it stops in front of a girder of up to four plies
+        past = [thickness / 2.0 if t > 0.0 else -2.0 * PLY_FT for t in (member.tail_start_ft, member.tail_end_ft)]
     along = ((-past[0], 1), (member.span_ft + past[1], 1), (member.span_ft + past[1], -1), (-past[0], -1))
     return Polygon([(ax + ux * t - uy * half * s, ay + uy * t + ux * half * s) for t, s in along])
 
