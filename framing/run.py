@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from framing.anchors.catalogue import Catalogue
 from framing.anchors.choice import assign_anchors
@@ -31,7 +31,7 @@ from framing.plan import Plan
 from framing.roof.surface import Roof, build_roof
 from framing.sideways.pushes import Sideways, build_sideways
 from framing.walls.outline import Outline, build_outline
-from framing.wind.edge_widths import edge_widths
+from framing.wind.edge_widths import EdgeWidths, edge_widths
 from framing.wind.figures import WindFigure
 from framing.wind.patches import Patches, build_patches
 
@@ -74,6 +74,78 @@ class Run:
     flags: tuple[str, ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Geometry:
+    """What a plan is before any wind blows: everything that its geometry alone decides, the way of a load included."""
+
+    outline: Outline
+    roof: Roof
+    framing: Framing
+    widths: EdgeWidths
+    patches: Patches
+    pieces: Pieces
+    maps: Mapping[Way, LinearMap]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Pulls:
+    """What pulls and pushes at a house before any anchor is chosen."""
+
+    loads: Loads
+    reactions: Reactions
+    sideways: Sideways
+    demands: Demands
+    hung: tuple[HungEnd, ...]
+    doubts: tuple[str, ...]
+
+
+def build_geometry(plan: Plan) -> Geometry:
+    """The geometry of a plan. Raises PlanError and LayoutError as `make_run`."""
+    outline = build_outline(plan)
+    roof = build_roof(plan, outline)
+    framing = build_framing(plan, outline, roof)
+    widths = edge_widths(plan, outline, roof)
+    patches = build_patches(plan, outline, roof, framing.framed_ft, widths, framing.porches)
+    pieces = build_pieces(roof, framing, patches)
+    return Geometry(
+        outline=outline,
+        roof=roof,
+        framing=framing,
+        widths=widths,
+        patches=patches,
+        pieces=pieces,
+        maps=build_maps(plan, framing, patches, pieces),
+    )
+
+
+def build_pulls(plan: Plan, house: Geometry) -> Pulls:
+    """What wind and weight do to the house of a plan."""
+    outline, roof, framing, patches, pieces = house.outline, house.roof, house.framing, house.patches, house.pieces
+    loads = build_loads(plan, edition(plan.wind.edition), outline, roof, framing, patches, pieces, house.widths)
+    reactions = build_reactions(plan, framing, loads, house.maps)
+    sideways = build_sideways(plan, outline, roof, framing, patches, pieces, loads)
+    readings = House(
+        plan=plan,
+        code=edition(plan.wind.edition),
+        outline=outline,
+        roof=roof,
+        framing=framing,
+        patches=patches,
+        pieces=pieces,
+        loads=loads,
+        reactions=reactions,
+        maps=house.maps,
+    )
+    return Pulls(
+        loads=loads,
+        reactions=reactions,
+        sideways=sideways,
+        demands=build_demands(plan, framing, loads, reactions, sideways),
+        hung=build_hung_ends(plan, framing, patches, pieces, loads),
+        doubts=wind_doubts(readings),
+    )
+
+
 def make_run(plan: Plan, catalogue: Catalogue, approvals: Approvals = NONE_GIVEN) -> Run:
     """Everything about one plan, in the one direction of flow; `approvals` are those of its roof covering.
 
@@ -82,65 +154,43 @@ def make_run(plan: Plan, catalogue: Catalogue, approvals: Approvals = NONE_GIVEN
     PlanError, LayoutError, CatalogueError
         If the plan cannot be framed or the catalogue does not fit it; one sentence.
     """
-    outline = build_outline(plan)
-    roof = build_roof(plan, outline)
-    framing = build_framing(plan, outline, roof)
-    widths = edge_widths(plan, outline, roof)
-    patches = build_patches(plan, outline, roof, framing.framed_ft, widths, framing.porches)
-    pieces = build_pieces(roof, framing, patches)
-    loads = build_loads(plan, edition(plan.wind.edition), outline, roof, framing, patches, pieces, widths)
-    maps = build_maps(plan, framing, patches, pieces)
-    reactions = build_reactions(plan, framing, loads, maps)
-    sideways = build_sideways(plan, outline, roof, framing, patches, pieces, loads)
-    demands = build_demands(plan, framing, loads, reactions, sideways)
+    house = build_geometry(plan)
+    return finish_run(plan, catalogue, approvals, house, build_pulls(plan, house))
+
+
+def finish_run(plan: Plan, catalogue: Catalogue, approvals: Approvals, house: Geometry, pulls: Pulls) -> Run:
+    """The anchors of a house under its pulls, and what follows from them. Raises as `make_run`."""
+    outline, roof, framing, patches, pieces = house.outline, house.roof, house.framing, house.patches, house.pieces
+    reactions, demands = pulls.reactions, pulls.demands
     schedule = with_clear_distances(assign_anchors(plan, framing, reactions, demands, catalogue))
     room = strap_room(plan, outline, framing, schedule)
-    cover = build_roof_cover(plan, edition(plan.wind.edition), roof, patches, widths, approvals)
+    cover = build_roof_cover(plan, edition(plan.wind.edition), roof, patches, house.widths, approvals)
     ground = build_ground(plan, outline, framing, reactions, schedule)
-    run = Run(
+    used = tuple((m.bearing, m.anchor) for m in schedule.marks if m.anchor is not None)
+    notes = (
+        *(outline.notes + roof.notes + framing.notes + porch_notes(plan, outline, framing, reactions) + room.notes),
+        *(refusal_notes(schedule.marks) + column_questions(plan, catalogue, used)),
+        *(ground_notes(plan, schedule, ground) + pulls.doubts),
+    )
+    return Run(
         plan=plan,
         outline=outline,
         roof=roof,
         framing=framing,
-        wind=loads.figures,
+        wind=pulls.loads.figures,
         patches=patches,
         pieces=pieces,
-        loads=loads,
+        loads=pulls.loads,
         reactions=reactions,
-        sideways=sideways,
+        sideways=pulls.sideways,
         demands=demands,
         schedule=schedule,
         ground=ground,
         cover=cover,
-        hung=build_hung_ends(plan, framing, patches, pieces, loads),
+        hung=pulls.hung,
         fingerprint=fingerprint(plan, catalogue, approvals.sha256),
         version=PROGRAM_VERSION,
-        notes=(),
-        wind_doubts=(),
+        notes=tuple(dict.fromkeys(notes)),
+        wind_doubts=pulls.doubts,
         flags=framing.flags + loose_ends(framing, reactions) + room.flags + ground_flags(plan, ground) + cover.flags,
     )
-    return _with_notes(run, catalogue, room.notes, maps)
-
-
-def _with_notes(run: Run, catalogue: Catalogue, of_straps: tuple[str, ...], maps: Mapping[Way, LinearMap]) -> Run:
-    """The run with its sentences for people."""
-    plan, outline, framing, reactions = run.plan, run.outline, run.framing, run.reactions
-    house = House(
-        plan=plan,
-        code=edition(plan.wind.edition),
-        outline=outline,
-        roof=run.roof,
-        framing=framing,
-        patches=run.patches,
-        pieces=run.pieces,
-        loads=run.loads,
-        reactions=reactions,
-        maps=maps,
-    )
-    doubts, used = wind_doubts(house), tuple((m.bearing, m.anchor) for m in run.schedule.marks if m.anchor is not None)
-    notes = (
-        *(outline.notes + run.roof.notes + framing.notes + porch_notes(plan, outline, framing, reactions) + of_straps),
-        *(refusal_notes(run.schedule.marks) + column_questions(plan, catalogue, used)),
-        *(ground_notes(plan, run.schedule, run.ground) + doubts),
-    )
-    return replace(run, notes=tuple(dict.fromkeys(notes)), wind_doubts=doubts)
