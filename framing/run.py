@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from framing.anchors.catalogue import Catalogue
@@ -158,14 +158,24 @@ def make_run(plan: Plan, catalogue: Catalogue, approvals: Approvals = NONE_GIVEN
     return finish_run(plan, catalogue, approvals, house, build_pulls(plan, house))
 
 
-def finish_run(plan: Plan, catalogue: Catalogue, approvals: Approvals, house: Geometry, pulls: Pulls) -> Run:
-    """The anchors of a house under its pulls, and what follows from them. Raises as `make_run`."""
+def finish_run(
+    plan: Plan,
+    catalogue: Catalogue,
+    approvals: Approvals,
+    house: Geometry,
+    pulls: Pulls,
+    ground_of: Callable[[Plan, Outline, Framing, Reactions, AnchorSchedule], Ground] = build_ground,
+) -> Run:
+    """The anchors of a house under its pulls, and what follows from them. Raises as `make_run`.
+
+    `ground_of` may be a `build_ground` that remembers.
+    """
     outline, roof, framing, patches, pieces = house.outline, house.roof, house.framing, house.patches, house.pieces
     reactions, demands = pulls.reactions, pulls.demands
     schedule = with_clear_distances(assign_anchors(plan, framing, reactions, demands, catalogue))
     room = strap_room(plan, outline, framing, schedule)
     cover = build_roof_cover(plan, edition(plan.wind.edition), roof, patches, house.widths, approvals)
-    ground = build_ground(plan, outline, framing, reactions, schedule)
+    ground = ground_of(plan, outline, framing, reactions, schedule)
     used = tuple((m.bearing, m.anchor) for m in schedule.marks if m.anchor is not None)
     notes = (
         *(outline.notes + roof.notes + framing.notes + porch_notes(plan, outline, framing, reactions) + room.notes),

@@ -6,13 +6,18 @@ decides either is compared value by value, nothing is guessed.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 
 from framing.anchors.catalogue import Catalogue
+from framing.anchors.schedule import AnchorSchedule
 from framing.deck.approvals import Approvals
+from framing.ground.stops import Ground, build_ground
+from framing.loads.reactions import Reactions
+from framing.members import Framing
 from framing.plan import Plan
 from framing.run import Geometry, Pulls, Run, build_geometry, build_pulls, finish_run
+from framing.walls.outline import Outline
 
 Variant = tuple[Plan, Catalogue, Approvals]
 
@@ -22,6 +27,7 @@ def make_runs(variants: Iterable[Variant]) -> tuple[Run, ...]:
     first: Plan | None = None
     houses: dict[Plan, Geometry] = {}
     pulls: dict[Plan, Pulls] = {}
+    grounds: dict[tuple[object, ...], Ground] = {}
     runs = []
     for plan, catalogue, approvals in variants:
         first = first or plan
@@ -30,8 +36,26 @@ def make_runs(variants: Iterable[Variant]) -> tuple[Run, ...]:
             houses[shape] = build_geometry(plan)
         if blown not in pulls:
             pulls[blown] = build_pulls(plan, houses[shape])
-        runs.append(finish_run(plan, catalogue, approvals, houses[shape], pulls[blown]))
+        ground_of = _remembered(grounds, blown)
+        runs.append(finish_run(plan, catalogue, approvals, houses[shape], pulls[blown], ground_of))
     return tuple(runs)
+
+
+def _remembered(
+    grounds: dict[tuple[object, ...], Ground], blown: Plan
+) -> Callable[[Plan, Outline, Framing, Reactions, AnchorSchedule], Ground]:
+    """A `build_ground` that gives the same again where pulls, masonry and pairs of straps are the same."""
+
+    def ground_of(
+        plan: Plan, outline: Outline, framing: Framing, reactions: Reactions, schedule: AnchorSchedule
+    ) -> Ground:
+        straps = tuple((m.count, m.uplift_lb) for m in schedule.marks)
+        key = (blown, plan.masonry, plan.tie_beam, plan.assumed, straps)
+        if key not in grounds:
+            grounds[key] = build_ground(plan, outline, framing, reactions, schedule)
+        return grounds[key]
+
+    return ground_of
 
 
 def _blown(plan: Plan, like: Plan) -> Plan:
