@@ -176,12 +176,7 @@ def finish_run(
     room = strap_room(plan, outline, framing, schedule)
     cover = build_roof_cover(plan, edition(plan.wind.edition), roof, patches, house.widths, approvals)
     ground = ground_of(plan, outline, framing, reactions, schedule)
-    used = tuple((m.bearing, m.anchor) for m in schedule.marks if m.anchor is not None)
-    notes = (
-        *(outline.notes + roof.notes + framing.notes + porch_notes(plan, outline, framing, reactions) + room.notes),
-        *(refusal_notes(schedule.marks) + column_questions(plan, catalogue, used)),
-        *(ground_notes(plan, schedule, ground) + pulls.doubts),
-    )
+    notes = _notes(plan, catalogue, house, pulls, schedule, room.notes + ground_notes(plan, schedule, ground))
     return Run(
         plan=plan,
         outline=outline,
@@ -200,7 +195,26 @@ def finish_run(
         hung=pulls.hung,
         fingerprint=fingerprint(plan, catalogue, approvals.sha256),
         version=PROGRAM_VERSION,
-        notes=tuple(dict.fromkeys(notes)),
+        notes=notes,
         wind_doubts=pulls.doubts,
         flags=framing.flags + loose_ends(framing, reactions) + room.flags + ground_flags(plan, ground) + cover.flags,
     )
+
+
+def _notes(
+    plan: Plan,
+    catalogue: Catalogue,
+    house: Geometry,
+    pulls: Pulls,
+    schedule: AnchorSchedule,
+    of_straps_and_ground: tuple[str, ...],
+) -> tuple[str, ...]:
+    """The run's sentences for people, in the order of the flow, each once."""
+    used = tuple((m.bearing, m.anchor) for m in schedule.marks if m.anchor is not None)
+    said = (
+        *(house.outline.notes + house.roof.notes + house.framing.notes),
+        *porch_notes(plan, house.outline, house.framing, pulls.reactions),
+        *(refusal_notes(schedule.marks) + column_questions(plan, catalogue, used)),
+        *(of_straps_and_ground + pulls.doubts),
+    )
+    return tuple(dict.fromkeys(said))

@@ -200,6 +200,7 @@ def _bearing(m: Mark) -> dict[str, object]:
         "next_wall": m.bearing.next_wall,
         "only_bottom_chord": m.bearing.only_bottom_chord,
         "wood_ft": m.bearing.wood_ft,
+        "embedment_in": m.anchor.embedment_in if m.anchor else None,
         "clear_in": None if m.clear_ft is None else 12.0 * m.clear_ft,
         "straps": [_strap(s) for s in m.straps],
         **_sized_by(m),
