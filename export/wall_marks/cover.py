@@ -16,7 +16,8 @@ from framing.anchors.schedule import Mark
 from framing.run import Run
 
 LETTERS = Lettering(title_in=cap_in(11.0), cell_in=cap_in(SMALL_PT), width_ratio=0.88)
-KEY_PLAN_IN = 2.75
+KEY_PLAN_IN, SMALL_KEY_PLAN_IN = 2.75, 2.2
+MOST_WALLS = 10
 MOST_ROWS = 30
 READ_ME = (
     "Hook the tape at START, the wall's left end seen from outside, and read every mark from there without moving it; "
@@ -30,7 +31,7 @@ READ_ME = (
 def cover_blocks(run: Run, tapes: Sequence[Tape], width_in: float) -> list[Block]:
     """The blocks of the first page in their order, each that wide."""
     return [
-        key_plan_block(run, (width_in, KEY_PLAN_IN), cap_in(9.0)),
+        key_plan_block(run, (width_in, SMALL_KEY_PLAN_IN if len(tapes) > MOST_WALLS else KEY_PLAN_IN), cap_in(9.0)),
         *_total_blocks(run, tapes, width_in),
         *anchors_block(run, width_in, LETTERS),
         paragraphs(

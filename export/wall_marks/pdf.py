@@ -47,17 +47,16 @@ def wall_mark_pages(run: Run) -> list[tuple[Primitive, ...]]:
 
 
 def _in_columns(blocks: Sequence[Block]) -> list[list[Placed]]:
-    """The blocks one below another in two columns a page."""
-    pages: list[list[Placed]] = [[]]
-    column, down = 0, TOP_IN
+    """The blocks in two columns a page, each in the first column that has room for it."""
+    pages: list[list[Placed]] = []
+    ends: list[float] = []  # how far down each column is filled, two a page
     for block in blocks:
-        if down > TOP_IN and down + block.height_in > FOOT_IN:
-            column, down = column + 1, TOP_IN
-        if column == 2:
+        place = next((k for k, down in enumerate(ends) if down + block.height_in <= FOOT_IN), len(ends))
+        if place == len(ends):
+            ends += [TOP_IN, TOP_IN]
             pages.append([])
-            column = 0
-        pages[-1].append((block, (column * (HALF_WIDTH_IN + BETWEEN_IN), down)))
-        down += block.height_in
+        pages[place // 2].append((block, (place % 2 * (HALF_WIDTH_IN + BETWEEN_IN), ends[place])))
+        ends[place] += block.height_in
     return pages
 
 

@@ -92,6 +92,6 @@ REVISION_HEAD = ("revision", "date", "plan", "supersedes", "by")
 
 
 def revision_rows(run: Run) -> tuple[Row, ...]:
-    """The sheet's own revision, which takes the place of each one before it, and lines for later ones."""
+    """The sheet's own revision, which takes the place of each one before it, and a line for the next."""
     own = (run.plan.project.revision or "__", dated(run), run.fingerprint, "every sheet of an earlier one", "")
-    return (own, ("", "", "", "", ""), ("", "", "", "", ""))
+    return (own, ("", "", "", "", ""))
