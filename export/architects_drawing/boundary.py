@@ -121,7 +121,7 @@ def growing(base: BaseGeometry) -> Iterable[tuple[float, BaseGeometry]]:
     area = sum(p.area for p in polygons(offset(offset(last, -OPENED_IN), OPENED_IN)))
     yield 0.0, last
     for gap_in in CLOSINGS_IN:
-        shape = filled(offset(offset(base, gap_in / 2.0), -gap_in / 2.0))
+        shape = filled(offset(offset(last, gap_in / 2.0), -gap_in / 2.0))
         wide = sum(p.area for p in polygons(offset(offset(shape, -OPENED_IN), OPENED_IN)))
         if wide - area > POCKET_IN2:
             yield gap_in, shape

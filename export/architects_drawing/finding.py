@@ -35,6 +35,8 @@ WIDEST_IN = 27.0
 SAME_PLACE, LIKE = 0.3, 0.985
 MOST_FOUND, MOST_PLANS = 12, 40
 ASKED_BONUS = 0.5
+FARTHEST_IN = 5280.0 * 12.0
+"""From the middle of what is drawn: a mile off is a slip of somebody's hand."""
 NARROWEST_IN = 36.0
 """Half the width of the narrowest thing that may be a house: area over half the way round."""
 
@@ -84,6 +86,7 @@ def _found(
     found = [
         boundary_of(shape, Origin(how=How.DRAWN, layers=(layer,), bonus=bonus), None, evidence)
         for shape, layer, bonus in loops
+        if np.abs(shape.bounds).max() < FARTHEST_IN
     ]
     if chosen is None:
         sets = layer_sets(read.names, read.lines, read.layer, taken(read.pairs, ~read.useless))
@@ -106,8 +109,10 @@ def _sound(read: Lines, each: LayerSet, evidence: Evidence) -> list[Boundary]:
 
 
 def _read(drawn: Drawn) -> Lines:
-    post = posts(drawn.segments, drawn.shape)
-    lines, layer = merged(drawn.segments[~post], drawn.layer[~post])
+    near = np.abs(drawn.segments).max(axis=1) < FARTHEST_IN
+    segments, of, shape = drawn.segments[near], drawn.layer[near], drawn.shape[near]
+    post = posts(segments, shape)
+    lines, layer = merged(segments[~post], of[~post])
     if len(lines) > MOST_LINES:
         keep = np.sort(np.argsort(-lengths_of(lines))[:MOST_LINES])
         lines, layer = lines[keep], layer[keep]

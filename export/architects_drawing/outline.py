@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import shapely
 
-from export.architects_drawing.file import open_drawing
+from export.architects_drawing.file import BROKEN, RIGHT, open_drawing
 from export.architects_drawing.layers import Layer, layers_of
 from export.architects_drawing.loops import GAP_FT, Broken, Loop, crossing, join, place, size_of
 from export.architects_drawing.units import SENSE_FT, Unit, check_sense, size_words, unit_of
@@ -96,10 +96,12 @@ def _layers(document: Drawing, path: Path) -> dict[str, Layer]:
         return layers_of(document)
     except PlanError as problem:
         raise PlanError(f"{path}: {problem}") from None
+    except BROKEN:
+        raise PlanError(f"{path}: this is a broken DXF file; {RIGHT}") from None
 
 
 def _code(document: Drawing) -> int:
-    return int(document.header.get("$INSUNITS", 0))
+    return int(document.header.get("$INSUNITS", 0) or 0)
 
 
 def _named_layer(layers: dict[str, Layer], name: str, path: Path) -> Layer:

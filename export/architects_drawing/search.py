@@ -12,7 +12,7 @@ import shapely
 from shapely.geometry import Polygon
 
 from export.architects_drawing.boundaries import Boundary, How
-from export.architects_drawing.file import open_to_look
+from export.architects_drawing.file import BROKEN, RIGHT, open_to_look
 from export.architects_drawing.finding import Drawn, alike, boundaries_of
 from export.architects_drawing.layer_sets import is_other, is_wall, matching
 from export.architects_drawing.layers import Chain
@@ -27,7 +27,8 @@ from framing.units import shown
 
 SURE_DOUBLE, SURE_NEARBY, SURE_LEAD, SURE_FT2 = 0.75, 0.9, 0.3, 400.0
 SAME_SHARE = 0.97
-MOST_JOINED = 4000
+MOST_JOINED, MOST_LOOSE = 4000, 600
+"""Of lines on a layer that are joined to loops: a closed outline is a few lines on a layer of its own."""
 LEAST_LOOP_FT2 = 100.0
 WALL_BONUS, OTHER_BONUS = 0.5, -1.5
 
@@ -110,9 +111,13 @@ def search_drawing(path: Path, request: Request) -> Search:
         If there is no such file, no DXF in it, no such layer, or nothing drawn.
     """
     document, repaired = open_to_look(path, request.encoding)
-    strokes = _cropped(strokes_of(document), request, path)
+    try:
+        seen, code = strokes_of(document), int(document.header.get("$INSUNITS", 0) or 0)
+    except BROKEN:
+        raise PlanError(f"{path}: this is a broken DXF file; {RIGHT}") from None
+    strokes = _cropped(seen, request, path)
     chosen = _chosen(strokes, request, path)
-    votes = votes_of(strokes, int(document.header.get("$INSUNITS", 0) or 0))
+    votes = votes_of(strokes, code)
     unit = votes[0].unit
     if request.unit is not None:
         unit = Unit(words=WORDS[request.unit], ft=FT_PER_UNIT[request.unit], asked=True)
@@ -209,10 +214,11 @@ def _loops(strokes: Strokes, middle: Floats, per_in: float, chosen: Flags | None
     inches = (strokes.segments - np.tile(middle, 2)) * per_in
     found = []
     for layer, shapes in by_layer.items():
-        if len(shapes) > MOST_JOINED:
-            continue
-        loops, _ = join([_chain(inches[rows]) for rows in shapes.values()], 1.0 / 12.0)
         name = strokes.names[layer]
+        chains = [_chain(inches[rows]) for rows in shapes.values()]
+        if len(chains) > (MOST_JOINED if chosen is not None or is_wall(name) else MOST_LOOSE):
+            chains = [c for c in chains if c.closed]
+        loops, _ = join(chains, 1.0 / 12.0)
         bonus = WALL_BONUS if is_wall(name) else OTHER_BONUS if is_other(name) else 0.0
         for loop in loops:
             if loop.ring.area >= LEAST_LOOP_FT2 * 144.0 and crossing(loop) is None:

@@ -155,9 +155,9 @@ def _take_seen(entity: DXFGraphic, name: str, dashed: bool, g: _Gathering) -> No
     elif kind in ("SOLID", "TRACE"):
         _add([*entity.wcs_vertices(close=True)], name, dashed, g)  # type: ignore[attr-defined]
     elif kind == "ARC":
-        centre = entity.ocs().to_wcs(entity.dxf.center)
+        x, y = _flat(entity.ocs().to_wcs(entity.dxf.center))
         sweep = (entity.dxf.end_angle - entity.dxf.start_angle) % 360.0
-        g.arcs.append((centre.x, centre.y, entity.dxf.radius, sweep))
+        g.arcs.append((x, y, _flat((entity.dxf.radius, 0.0))[0], sweep))
     elif kind in ("TEXT", "ATTRIB"):
         g.words.append((entity.dxf.insert.x, entity.dxf.insert.y, str(entity.dxf.text)))
     elif kind == "MTEXT":
