@@ -119,7 +119,9 @@ def _each_once(closing: Sequence[tuple[float, Point, Polygon]]) -> list[tuple[fl
 
 def _cut_off(shape: BaseGeometry, house: Polygon) -> tuple[tuple[float, Point], ...]:
     """Free walls that hang on a house and were left out: their length and a point of each. [in]."""
-    near = [p for p in polygons(shape) if p.intersects(house)]
+    parts = np.array(polygons(shape), object)
+    shapely.prepare(house)
+    near = parts[shapely.intersects(house, parts)]
     grown = offset(house, 0.5)
     loose = [q for p in near for q in polygons(p.difference(grown)) if q.area > LEAST_CUT_IN2]
     places = [q.representative_point() for q in loose]

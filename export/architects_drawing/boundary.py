@@ -19,6 +19,9 @@ LINE_IN = 0.3
 ON_LINE_IN = 0.15
 JOG_IN = 1.5
 MITRE = 6.0
+LEAST_REACH_IN = 48.0
+MOST_POINTS = 8000
+"""Of a shape whose mouths are closed; a busier one is taken as it is."""
 RECESS_IN, BUMP_IN, WIDEST_FLUSH_IN = 8.0, 4.5, 20.0 * 12.0
 SMALL_POCKET_IN2 = 3.0 * 144.0
 NEAR_IN = 0.5
@@ -77,7 +80,8 @@ def houses(shape: BaseGeometry, tree: shapely.STRtree, lines: Floats) -> list[Po
 
     Their sides lie on the drawn lines wherever one runs there.
     """
-    opened = offset(offset(shape, -OPENED_IN), OPENED_IN)
+    large = [p for p in polygons(shape) if p.area >= LEAST_IN2]
+    opened = offset(offset(shapely.union_all(large), -OPENED_IN), OPENED_IN)
     found = [Polygon(p.exterior) for p in polygons(opened) if p.area >= LEAST_IN2]
     tidy = [None if q is None else on_lines(q, tree, lines) for q in map(clean, found)]
     return [p for p in tidy if p is not None and p.area >= LEAST_IN2]
@@ -117,15 +121,28 @@ def on_lines(shape: Polygon, tree: shapely.STRtree, lines: Floats) -> Polygon:
 
 def growing(base: BaseGeometry) -> Iterable[tuple[float, BaseGeometry]]:
     """The shape with its mouths closed by more and more, wherever that brings a room inside."""
-    last = filled(base)
-    area = sum(p.area for p in polygons(offset(offset(last, -OPENED_IN), OPENED_IN)))
+    last = shapely.union_all([p for p in polygons(filled(base)) if _reach(p) > LEAST_REACH_IN])
+    area = _wide_area(last)
     yield 0.0, last
+    if shapely.get_num_coordinates(last) > MOST_POINTS:
+        return
     for gap_in in CLOSINGS_IN:
         shape = filled(offset(offset(last, gap_in / 2.0), -gap_in / 2.0))
-        wide = sum(p.area for p in polygons(offset(offset(shape, -OPENED_IN), OPENED_IN)))
+        wide = _wide_area(shape)
         if wide - area > POCKET_IN2:
             yield gap_in, shape
             area = wide
+
+
+def _wide_area(shape: BaseGeometry) -> float:
+    """The area of what is wide enough for a house."""
+    return float(sum(p.area for p in polygons(offset(offset(shape, -OPENED_IN), OPENED_IN))))
+
+
+def _reach(shape: Polygon) -> float:
+    """The longer side of the box around a shape."""
+    x0, y0, x1, y1 = shape.bounds
+    return float(max(x1 - x0, y1 - y0))
 
 
 def thin_lines(lines: Floats) -> Floats:

@@ -243,7 +243,7 @@ def _column(found: Search, chosen: Candidate | None, large: Sequence[Candidate],
     ]
     rows = [("Outlines", SIZES.figure_in, True)] if found.candidates else [("No outline found", SIZES.figure_in, True)]
     for c in found.candidates:
-        mark = "  picked" if chosen is not None and c.number == chosen.number else ""
+        mark = " (picked)" if chosen is not None and c.number == chosen.number else ""
         size = f"{feet_inches(c.size_ft[0])} by {feet_inches(c.size_ft[1])}"
         rows.append((f"{c.number}: {size}, {len(c.corners)} corners, {c.how}{mark}", SIZES.label_in, bool(mark)))
     said = [

@@ -238,3 +238,28 @@ def test_what_is_frozen_off_or_dashed_is_passed_by(tmp_path: Path) -> None:
             space.add_lwpolyline(new, close=True, dxfattribs={"layer": "A-WALL"})
         found = search_drawing(saved(document, tmp_path), Request())
         assert {round(c.area_ft2) for c in found.candidates} <= {1200, 1108}, manner
+
+
+@pytest.mark.parametrize("form", ["png", "svg"])
+def test_the_picture_shows_what_was_taken_and_closed_over_the_drawing(tmp_path: Path, form: str) -> None:
+    path, _ = plain_sheet(tmp_path)
+    picture = tmp_path / f"outlines.{form}"
+    assert call("outline", path, "--pick", 1, "--picture", picture)[0] == 0
+    data = picture.read_bytes()
+    if form == "png":
+        assert data.startswith(b"\x89PNG")
+        return
+    text = data.decode()
+    for words in ("16&#x27;-0&quot;", "floor.dxf", "opening that was closed, with its width", "Do not pour from"):
+        assert words in text
+    assert text.count("#c8c8c8") > 10  # the walls that were taken
+
+
+def test_a_drawing_with_points_beyond_the_earth_is_read_without_them(tmp_path: Path) -> None:
+    sheet = sheet_of(HOUSES[1], Manner(seed=5))
+    space = sheet.document.modelspace()
+    for far in (1e9, 1e13, 1e200):
+        space.add_line((0, 0), (far, 7), dxfattribs={"layer": "A-WALL"})
+        space.add_arc((far, 0), far, 0, 90)
+    found = search_drawing(saved(sheet.document, tmp_path), Request(unit="in"))
+    assert right(found, sheet)[:1] == [0]
