@@ -16,6 +16,7 @@ from framing.asce7.edition import edition
 from framing.deck.approvals import NONE_GIVEN, Approvals
 from framing.deck.build import RoofCover, build_roof_cover
 from framing.fingerprint import PROGRAM_VERSION, fingerprint
+from framing.ground.beam_sideways import beam_flags, tops_notes
 from framing.ground.sentences import ground_flags, ground_notes
 from framing.ground.stops import Ground, build_ground
 from framing.layout.assembly import build_framing
@@ -29,6 +30,7 @@ from framing.loads.wind_doubts import wind_doubts
 from framing.members import Framing
 from framing.plan import Plan
 from framing.roof.surface import Roof, build_roof
+from framing.sideways.at_the_tops import AtTheTops, at_the_tops
 from framing.sideways.pushes import Sideways, build_sideways
 from framing.walls.outline import Outline, build_outline
 from framing.wind.edge_widths import EdgeWidths, edge_widths
@@ -62,6 +64,7 @@ class Run:
     loads: Loads
     reactions: Reactions
     sideways: Sideways
+    tops: AtTheTops
     demands: Demands
     schedule: AnchorSchedule
     ground: Ground
@@ -94,6 +97,7 @@ class Pulls:
     loads: Loads
     reactions: Reactions
     sideways: Sideways
+    tops: AtTheTops
     demands: Demands
     hung: tuple[HungEnd, ...]
     doubts: tuple[str, ...]
@@ -140,6 +144,7 @@ def build_pulls(plan: Plan, house: Geometry) -> Pulls:
         loads=loads,
         reactions=reactions,
         sideways=sideways,
+        tops=at_the_tops(plan, outline, roof, framing, patches, sideways),
         demands=build_demands(plan, framing, loads, reactions, sideways),
         hung=build_hung_ends(plan, framing, patches, pieces, loads),
         doubts=wind_doubts(readings),
@@ -176,6 +181,7 @@ def finish_run(
     room = strap_room(plan, outline, framing, schedule)
     cover = build_roof_cover(plan, edition(plan.wind.edition), roof, patches, house.widths, approvals)
     ground = ground_of(plan, outline, framing, reactions, schedule)
+    of_ground = ground_flags(plan, ground) + beam_flags(plan, pulls.tops)
     notes = _notes(plan, catalogue, house, pulls, schedule, room.notes + ground_notes(plan, schedule, ground))
     return Run(
         plan=plan,
@@ -188,6 +194,7 @@ def finish_run(
         loads=pulls.loads,
         reactions=reactions,
         sideways=pulls.sideways,
+        tops=pulls.tops,
         demands=demands,
         schedule=schedule,
         ground=ground,
@@ -197,7 +204,7 @@ def finish_run(
         version=PROGRAM_VERSION,
         notes=notes,
         wind_doubts=pulls.doubts,
-        flags=framing.flags + loose_ends(framing, reactions) + room.flags + ground_flags(plan, ground) + cover.flags,
+        flags=framing.flags + loose_ends(framing, reactions) + room.flags + of_ground + cover.flags,
     )
 
 
@@ -215,6 +222,7 @@ def _notes(
         *(house.outline.notes + house.roof.notes + house.framing.notes),
         *porch_notes(plan, house.outline, house.framing, pulls.reactions),
         *(refusal_notes(schedule.marks) + column_questions(plan, catalogue, used)),
+        *tops_notes(plan, pulls.sideways, pulls.tops),
         *(of_straps_and_ground + pulls.doubts),
     )
     return tuple(dict.fromkeys(said))

@@ -19,6 +19,9 @@ Out = Annotated[
     ),
 ]
 Force = Annotated[bool, typer.Option("--force", help="Write into DIR although it holds files that are not ours.")]
+FullReport = Annotated[
+    bool, typer.Option("--full-report", help="The report prints the arithmetic of every mark, not of one of each kind.")
+]
 
 
 @contextmanager
@@ -41,6 +44,7 @@ def build(
     *,
     out: Out = None,
     force: Force = False,
+    full_report: FullReport = False,
     quiet: Quiet = False,
     debug: Debug = False,
 ) -> None:
@@ -57,6 +61,10 @@ def build(
 
         run = load_run(plan)
         outputs = render(run)
+        if full_report:
+            from export.report.page import report_html
+
+            outputs["report.html"] = report_html(run, full=True)
         folder = plan.with_name(f"{plan.stem}-out") if out is None else out
         write_outputs(outputs, folder, force=force)
         note(f"wrote {len(outputs)} files into {folder}: {', '.join(outputs)}", quiet=quiet)

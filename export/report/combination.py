@@ -83,7 +83,16 @@ def _ratio(mark: Mark, anchor: Anchor, use: Use) -> str:
         whole = " + ".join(num(ratio, 4) for *_, ratio in parts)
     else:
         whole = f"{num(max(ratio for *_, ratio in parts), 4)} / {MOST_EACH_RATIO:g}"
-    return f"hardest case: {use.case} ({use.kind}): {terms}; ratio = {whole} = {num(mark.ratio, 4)}"
+    return f"hardest case: {use.case} ({use.kind}){_lift(use)}: {terms}; ratio = {whole} = {num(mark.ratio, 4)}"
+
+
+def _lift(use: Use) -> str:
+    """The uplift of the hardest case from its wind and dead load."""
+    w, d = ASD_UPLIFT.wind_factor, ASD_UPLIFT.dead_factor
+    if use.uplift_lb <= 0.0:
+        return ""
+    product = f"{w:g} {TIMES} {num(use.wind_lb, 2)} {MINUS} {d:g} {TIMES} {num(use.dead_lb, 2)}"
+    return f", lifts {product} = {num(use.uplift_lb, 2)} lb"
 
 
 def _good_to(run: Run, full: Full, anchor: Anchor) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 
 from export.report.markup import MINUS, TIMES, bullets, esc, num, paragraph, section, table
+from export.words.sizing import basis_words, storm_words
 from framing.asce7.edition import Procedure
 from framing.explain.wind_cases import velocity_pressures
 from framing.loads.cases import LoadBasis
@@ -33,6 +34,7 @@ def in_short(run: Run) -> str:
         said.append(f"UNRESOLVED, no anchor of the catalogue holds: {n_open}. They are flagged in every table.")
     else:
         said.append("No mark is unresolved: the catalogue holds every one.")
+    said += [storm_words(run), basis_words(run)]
     flags = [f"To look at: {flag}" for flag in run.flags]
     notes = dict.fromkeys((*run.outline.notes, *run.roof.notes, *run.framing.notes, *run.notes))
     return section("short", "In short", bullets([*said, *flags, *notes]), _governs(run))

@@ -15,6 +15,7 @@ from export.report.method import method
 from export.report.opening import in_short, wind_figures
 from export.report.roof_cover import roof_cover
 from export.report.roof_plan import textures, zone_plan
+from export.report.sideways import line_sum, lines_told, sideways
 from export.report.stages import stages
 from export.report.standing import standing
 from export.report.tables import every_mark, limits, mark_index, totals, unconfirmed
@@ -31,14 +32,16 @@ PLACE = re.compile(r"@([A-Z]+)@")
 LONGEST_RUNNING_HEAD = 70
 
 
-def report_html(run: Run) -> bytes:
+def report_html(run: Run, *, full: bool = False) -> bytes:
     """The page, with its style inside, no script, nothing fetched; equal runs give equal bytes.
 
-    Every printed page bears the caution, the fingerprint and its number.
+    Every printed page bears the caution, the fingerprint and its number. Printed, it works out one mark of each kind,
+    and the one that a link has led to; `full` prints every mark's arithmetic.
     """
     style = PLACE.sub(lambda found: _printed(run)[found[1]], part("report.css"))
     digest = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
     parts = {
+        "FULL": "full" if full else "brief",
         "CSP": f"default-src 'none'; style-src 'sha256-{digest}'; base-uri 'none'; form-action 'none'",
         "TITLE": esc(f"Figures behind every mark, {run.plan.project.name}"),
         "STYLE": style,
@@ -102,6 +105,7 @@ def _sections(run: Run) -> Iterator[str]:
     yield standing(run)
     yield where_the_pull_stops(run)
     yield for_the_engineer(run)
+    yield sideways(run)
     yield trusses_by_profile(run)
     yield roof_cover(run)
     yield stages(run)
@@ -156,11 +160,15 @@ def _worked(run: Run, found: dict[str, MarkTrace], first: list[str]) -> str:
 
 
 def _others(run: Run, found: dict[str, MarkTrace], first: list[str]) -> str:
-    """All other marks worked out, folded away until a link leads there; on screen only."""
+    """All other marks worked out, and the lines of the deck that they lead to, folded away until a link leads there."""
+    said = (
+        '<p class="screen">A link to a mark or to a line unfolds it here, and a printed page then holds it. '
+        f'<a href="#others">Unfold and print every mark</a>, {len(run.schedule.marks) - len(first)} more.</p>'
+    )
     parts = [
-        f'<details><summary>{esc(m.mark)}, {esc(m.bearing.member)}</summary><article id="worked-{esc(m.mark)}">'
-        f"{worked_mark(run, found[m.mark], m, level=3)}</article></details>"
+        f'<article id="worked-{esc(m.mark)}">{worked_mark(run, found[m.mark], m, level=3)}</article>'
         for m in run.schedule.marks
         if m.mark not in first
     ]
-    return section("others", "Every other mark, worked out", *parts, name="screen")
+    parts += [f"<article>{line_sum(run, *line)}</article>" for line in lines_told(run)]
+    return section("others", "Every other mark, worked out", said, *parts, name="folded")

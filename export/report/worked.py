@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from export.report.combination import combination
 from export.report.markup import MINUS, TIMES, coefficient, esc, num, table
+from export.report.sideways import pushes_of_mark
 from framing.anchors.schedule import Mark
 from framing.asce7.chapter30 import LEAST_NET_PRESSURE_PSF
 from framing.explain.trace import EndTrace, MarkTrace
@@ -35,6 +36,7 @@ def worked_mark(run: Run, found: MarkTrace, mark: Mark, *, level: int) -> str:
             f"<h4>Dead load D at {esc(mark.mark)} that resists ({esc(found.dead_case.name)})</h4>",
             _end(dead[0], dead, f"{MINUS}D"),
             _ends_behind(dead),
+            pushes_of_mark(run, mark),
             '<div class="keep"><h4>Combination and anchor</h4>',
             combination(run, mark, wind[0].lb, -dead[0].lb),
             f"{_other_bases(run, mark)}</div>",

@@ -9,8 +9,9 @@ from typing import Any
 
 from export.words.demand import unresolved_words
 from export.words.ground import beam_lines, opening_lines
+from export.words.sizing import basis_words, storm_words
 from export.words.supports import Carried, carried_by_supports, support_words
-from framing.anchors.schedule import Mark
+from framing.anchors.schedule import BEFORE, Mark
 from framing.plan import Point
 from framing.run import CAUTION, Run
 from framing.units import feet_inches
@@ -56,6 +57,11 @@ def findings(run: Run) -> dict[str, Any]:
         "n_marks": len(run.schedule.marks),
         "wind": [asdict(figure) for figure in run.wind],
         "catalogue": {"name": catalogue.name, "invented": catalogue.invented},
+        "sizing": {
+            "storm_before_covering_governs": sum(m.storm == BEFORE for m in run.schedule.marks),
+            "anchors": asdict(run.schedule.totals),
+            "anchors_by_main_frame_alone": asdict(run.schedule.main_frame_alone),
+        },
         "largest_uplifts": [_uplift(m) for m in largest if m.uplift_lb > 0],
         "assumed": list(run.plan.assumed),
         "notes": list(dict.fromkeys((*run.outline.notes, *run.roof.notes, *run.framing.notes, *run.notes))),
@@ -85,6 +91,7 @@ def findings_text(run: Run) -> str:
             _uplift_line(m) for m in found["largest_uplifts"]
         ],
         "Where the pull stops (ASD)": [*beam_lines(run), *opening_lines(run)],
+        "What sizes the anchors": [storm_words(run), basis_words(run)],
         "Assumed, because the plan does not say": found["assumed"],
         "Notes": found["notes"],
         "Flags": found["flags"],

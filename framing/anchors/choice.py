@@ -165,7 +165,10 @@ def _uses(plan: Plan, demands: Demands, anchors: list[Anchor | None]) -> dict[in
             uses[i] = Use(
                 case=case.name(i),
                 kind=case.kind,
+                push_case=case.push_case,
                 rule=most.rule,
+                wind_lb=float(asked.wind_lb[k, j]),
+                dead_lb=float(asked.dead_lb[k, j]),
                 uplift_lb=float(asked.uplift_lb[k, j]),
                 parallel_lb=float(asked.across_lb[k, j]),
                 perpendicular_lb=float(asked.along_lb[k, j]),

@@ -41,10 +41,13 @@ class CaseKind(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DemandCase:
-    """One column of the demand: `names` has one name, or one for each bearing where each has a case of its own."""
+    """One column of the demand: `names` has one name, or one for each bearing where each has a case of its own;
+    `push_case` is the place of its pushes among the sideways cases, None where it has none of those.
+    """
 
     kind: CaseKind
     names: tuple[str, ...]
+    push_case: int | None = None
 
     def name(self, bearing: int) -> str:
         """Its name at a bearing."""
@@ -172,7 +175,7 @@ def _main_frame(plan: Plan, reactions: Reactions, sideways: Sideways) -> list[_C
         if c.basis is LoadBasis.MWFRS and c.variant is own:
             out.append(
                 _Column(
-                    case=DemandCase(kind=CaseKind.MAIN_FRAME, names=(c.name,)),
+                    case=DemandCase(kind=CaseKind.MAIN_FRAME, names=(c.name,), push_case=place[c.load]),
                     wind_lb=reactions.by_case_lb[:, j],
                     dead_lb=_resisting(plan, reactions, c),
                     push_lb=push[:, place[c.load]],
@@ -232,7 +235,7 @@ def _least(framing: Framing, sideways: Sideways) -> list[_Column]:
     none, push = np.zeros(len(framing.bearings)), sideways.along_lb + sideways.square_lb
     return [
         _Column(
-            case=DemandCase(kind=CaseKind.LEAST, names=(c.name,)),
+            case=DemandCase(kind=CaseKind.LEAST, names=(c.name,), push_case=k),
             wind_lb=none,
             dead_lb=none,
             push_lb=push[:, k],

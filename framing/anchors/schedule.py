@@ -33,15 +33,20 @@ class Full:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Use:
-    """How far an anchor is used in its hardest case: that case, what it asks there (ASD, sideways on the strap's axes,
-    as the row's parallel and perpendicular of a truss that crosses the wall square) and the three ratios, None where
-    the catalogue gives no lateral value. `cladding_with_sideways_ratio` is the cladding's uplift with the main frame's
-    pushes: told, it does not govern. `full` is None where no speed up to the fastest fills the anchor.
+    """How far an anchor is used in its hardest case: that case, what it asks there (`wind_lb` and `dead_lb` unfactored,
+    the rest ASD, sideways on the strap's axes, as the row's parallel and perpendicular of a truss that crosses the wall
+    square) and the three ratios, None where the catalogue gives no lateral value. `push_case` is the place of its
+    pushes among the sideways cases, None where it has none of those. `cladding_with_sideways_ratio` is the cladding's
+    uplift with the main frame's pushes: told, it does not govern. `full` is None where no speed up to the fastest fills
+    the anchor.
     """
 
     case: str
     kind: CaseKind
+    push_case: int | None
     rule: Interaction
+    wind_lb: float
+    dead_lb: float
     uplift_lb: float
     parallel_lb: float
     perpendicular_lb: float

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.explain.component_pressures import AREA_FT2, component_pressures
 from framing.explain.wall_lines import line_shears, square_pushes
+from framing.ground.beam_sideways import bent_sideways
 from framing.ground.stops import CellPull
 from framing.ground.strap_pulls import EVERY_MARK
 from framing.ground.tie_beam import BeamDemand, Feel
@@ -37,7 +38,7 @@ def hand_over(run: Run) -> tuple[HandOver, ...]:
     """Pressures, the deck's shear on each line of walls, then for each wall its net uplift, its beam, the openings and
     what comes down at its base.
     """
-    parts = (_pressures, _lines, _bases, _uplift, _beams, _openings, _cells, _weights)
+    parts = (_pressures, _lines, _tops, _bases, _uplift, _beams, _openings, _cells, _weights)
     return tuple(row for part in parts for row in part(run))
 
 
@@ -79,6 +80,25 @@ def _bases(run: Run) -> Iterator[HandOver]:
         case, lb = f"{ALLOWABLE}, {push.case}", push.push_lb
         yield _row("push square to the wall at its top, outward positive", push.wall, case, lb, "lb", STATICS)
         yield _row("base reaction square to the wall, pinned at both", push.wall, case, lb, "lb", STATICS)
+
+
+def _tops(run: Run) -> Iterator[HandOver]:
+    """Drags at inside corners, gables' bracing, the deck's moment, the beam's spans."""
+    for d in run.tops.drags:
+        where = f"inside corner at the end of {d.wall}, {d.member or 'no member runs there'}"
+        yield _row("drag force", where, f"{ALLOWABLE}, {d.case}", d.force_lb, "lb", STATICS)
+    for b in run.tops.bracing:
+        yield _row("bracing of a gable's bottom chord, the most", b.wall, ALLOWABLE, b.most_plf, "plf", STATICS)
+        yield _row("bracing of a gable's bottom chord", b.wall, f"{ALLOWABLE}, {b.case}", b.force_lb, "lb", STATICS)
+    for m in run.tops.moments:
+        where = "along W1" if m.axis == 0 else "square to W1"
+        what = "moment of the deck's forces about the bearings"
+        yield _row(what, where, f"{ALLOWABLE}, {m.case}", m.moment_ft_lb, "ft-lb", STATICS)
+    for bent in bent_sideways(run.plan, run.tops):
+        span = bent.span
+        where = f"{span.wall} {feet_inches(span.from_ft)} to {feet_inches(span.to_ft)}"
+        what = "tie beam bent square to its wall, moment"
+        yield _row(what, where, f"{STRENGTH}, {span.case}", bent.moment_ft_lb, "ft-lb", STATICS)
 
 
 def _uplift(run: Run) -> Iterator[HandOver]:

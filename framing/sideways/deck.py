@@ -61,23 +61,40 @@ def _sum(one: tuple[Floats, Floats], other: tuple[Floats, Floats]) -> tuple[Floa
 
 def points_on_deck(deck: Deck, point_ft: Floats, force_lb: Floats) -> OnDeck:
     """Forces at points: (m, 2) and (m, k, 2)."""
-    return _brought(deck, point_ft, force_lb, tuple(_ends_of_points(deck, point_ft, axis) for axis in (0, 1)))
+    return _brought(deck, point_ft, force_lb, tuple(ends_of_points(deck, point_ft, axis) for axis in (0, 1)))
 
 
 def areas_on_deck(deck: Deck, polygon: NDArray[np.object_], force_lb: Floats) -> OnDeck:
     """Forces spread evenly over polygons (m,), (m, k, 2): a polygon across a line is cut there."""
     middle = shapely.get_coordinates(shapely.centroid(polygon))
-    shares = [_ends_of_points(deck, middle, axis) for axis in (0, 1)]
+    return _brought(deck, middle, force_lb, (ends_of_areas(deck, polygon, 0), ends_of_areas(deck, polygon, 1)))
+
+
+def ends_of_areas(deck: Deck, polygon: NDArray[np.object_], axis: int) -> Floats:
+    """The share of a force along an axis, spread over each polygon, that goes to each end of a span. (m, n_ends)"""
+    out = ends_of_points(deck, shapely.get_coordinates(shapely.centroid(polygon)), axis)
     bounds = shapely.bounds(polygon)
-    for axis in (0, 1):
-        across, inner = 1 - axis, deck.line_ft(axis)[1:-1]
-        cut = [(bounds[:, across] < c) & (c < bounds[:, across + 2]) for c in inner]
-        for i in np.flatnonzero(np.any(cut, axis=0)) if len(inner) else ():
-            shares[axis][i] = _of_parts(deck, axis, polygon[i], bounds[i], inner)
-    return _brought(deck, middle, force_lb, (shares[0], shares[1]))
+    across, inner = 1 - axis, deck.line_ft(axis)[1:-1]
+    cut = [(bounds[:, across] < c) & (c < bounds[:, across + 2]) for c in inner]
+    for i in np.flatnonzero(np.any(cut, axis=0)) if len(inner) else ():
+        out[i] = _of_parts(deck, axis, polygon[i], bounds[i], inner)
+    return out
 
 
-def _ends_of_points(deck: Deck, point_ft: Floats, axis: int) -> Floats:
+def on_line(deck: Deck, at_ends_factor: Floats, axis: int, line: int) -> Floats:
+    """What of the ends of spans (..., n_ends) stands on one line. (...,)"""
+    n = len(deck.lines[axis])
+    if n == 1:
+        return np.asarray(at_ends_factor[..., 0])
+    out = np.zeros(at_ends_factor.shape[:-1])
+    if line < n - 1:
+        out += at_ends_factor[..., 2 * line]
+    if line:
+        out += at_ends_factor[..., 2 * line - 1]
+    return out
+
+
+def ends_of_points(deck: Deck, point_ft: Floats, axis: int) -> Floats:
     """The share of a force at each point that goes to each end of a span. (m, n_ends)"""
     share, below = lever_shares(point_ft[:, 1 - axis], deck.line_ft(axis))
     n = len(deck.lines[axis])
@@ -100,7 +117,7 @@ def _of_parts(deck: Deck, axis: int, polygon: shapely.Geometry, bounds: Floats, 
         box[across], box[across + 2] = low, high
         part = shapely.intersection(polygon, shapely.box(*box))
         if part.area > SPECK_FT2:
-            out += part.area * _ends_of_points(deck, shapely.get_coordinates(shapely.centroid(part)), axis)[0]
+            out += part.area * ends_of_points(deck, shapely.get_coordinates(shapely.centroid(part)), axis)[0]
             total += part.area
     return out / total
 
@@ -120,13 +137,8 @@ def line_forces_lb(deck: Deck, load: OnDeck) -> tuple[Floats, Floats]:
     out = []
     for axis in (0, 1):
         n, ends = len(deck.lines[axis]), load.ends_lb[axis]
-        force = np.zeros((n, ends.shape[1]))
-        if n == 1:
-            force[0] = ends[0]
-        elif n:
-            force[:-1] += ends[0::2]
-            force[1:] += ends[1::2]
-        out.append(force)
+        each = [on_line(deck, ends.T, axis, i) for i in range(n)]
+        out.append(np.array(each).reshape(n, ends.shape[1]))
     for axis in (0, 1):
         _hold_turning(deck, load, out, axis)
     return out[0], out[1]

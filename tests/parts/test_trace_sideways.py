@@ -1,0 +1,57 @@
+"""The lines that a push or a deck line's force is made of add up to what the run has, whatever holds the walls."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from framing.explain.sideways import line_pushes, mark_pushes
+from framing.members import MemberKind
+from framing.plan import MwfrsProcedure, RoofType
+from framing.plan_masonry import TopsHeldBy
+from framing.run import Run
+from invariants.houses import changed_plan, plan_of
+from statics.test_sideways import BOX, ELL, open_front, run_of
+
+HOUSES = {
+    "an L with hips": plan_of(ELL),
+    "gables, by the directional procedure": plan_of(
+        BOX, type=RoofType.GABLE, mwfrs_procedure=MwfrsProcedure.DIRECTIONAL
+    ),
+    "an L with gables": changed_plan(plan_of(ELL), type=RoofType.GABLE),
+    "an open front": open_front(),
+}
+
+
+@pytest.mark.parametrize("held_by", list(TopsHeldBy))
+@pytest.mark.parametrize("house", HOUSES)
+def test_the_lines_add_up_to_every_push(house: str, held_by: TopsHeldBy) -> None:
+    run = run_of(HOUSES[house], held_by)
+    cases = range(0, len(run.sideways.cases), 5)
+    for axis in (0, 1):
+        for line in range(len(run.sideways.deck.lines[axis])):
+            for case in cases:
+                found = line_pushes(run, axis, line, case)
+                total = sum(p.lb for p in found.pushes) + found.turning_lb
+                assert total == pytest.approx(run.sideways.lines_lb[axis][line, case], abs=1e-6)
+                assert found.turning_lb == 0.0 or house == "an open front"
+    for i in range(0, len(run.framing.bearings), 5):
+        for case in cases:
+            adds_up(run, i, case)
+
+
+def adds_up(run: Run, bearing: int, case: int) -> None:
+    found = mark_pushes(run, bearing, case)
+    along = run.sideways.along_lb[bearing, case]
+    assert sum(a.lb for a in found.along) == pytest.approx(along.sum(), abs=1e-6)
+    if run.framing.bearings[bearing].kind is not MemberKind.CORNER_JACK:  # whose two walls push at a right angle
+        square = np.hypot(*run.sideways.square_lb[bearing, case])
+        assert abs(sum(p.lb for p in found.square)) == pytest.approx(square, abs=1e-6)
+
+
+def test_a_line_that_is_larger_without_the_roof_s_part_leaves_it_out() -> None:
+    run = run_of(plan_of(BOX, type=RoofType.GABLE))
+    (across,) = [k for k, c in enumerate(run.sideways.cases) if "onto W1, left corner, internal +0.18" in c.name]
+    found = line_pushes(run, 1, 0, across)
+    assert not found.with_roof
+    assert {p.what.split()[0] for p in found.pushes} == {"upper", "heel"}
