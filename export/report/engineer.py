@@ -12,7 +12,7 @@ from framing.ground.tie_beam import BeamDemand
 from framing.plan_masonry import TopsHeldBy
 from framing.run import Run
 
-PRESSURES = ("on", "zone", "pressure, psf#", "suction, psf#", "0.6 of it#", "0.6 of it#", "by")
+PRESSURES = ("on", "zone", "pressure, psf#", "suction, psf#", "ASD, psf#", "ASD, psf#", "by")
 LINES = ("wall", "length that counts, ft#", "shear, lb#", "plf#", "moment about its base, ft-lb#", "in the case")
 WALLS = (
     "wall",

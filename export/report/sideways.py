@@ -21,7 +21,7 @@ from framing.units import feet_inches
 AXES = ("along W1", "square to W1")
 LINES = ("line", "runs", "at, ft#", "length that counts, ft#", "largest force, lb#", "plf#", "in the case")
 DRAGS = ("where", "inside, ft#", "plf from either side#", "drag, lb#", "in the case", "what runs there")
-SUMS: tuple[str, ...] = ("what", "zone", f"0.6 {TIMES} q K_d {TIMES} [(outside) {MINUS} (inside)]", "= psf#")
+SUMS: tuple[str, ...] = ("what", "zone", f"ASD factor {TIMES} q K_d {TIMES} [(outside) {MINUS} (inside)]", "= psf#")
 SUMS += ("area, ft\N{SUPERSCRIPT TWO}#", "this way#", "share#", "lb#")
 HELD = {
     TopsHeldBy.ROOF: (
