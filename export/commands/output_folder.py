@@ -15,7 +15,7 @@ from framing.errors import OutputError, StraplineError
 
 OLD_S = 3600.0
 
-OURS = frozenset(OUTPUTS) | FORMER
+OURS = frozenset(OUTPUTS) | FORMER | {"options.html", "options.csv"}
 """Every name that this or an earlier version has written: these are replaced, or removed when stale."""
 
 

@@ -11,8 +11,9 @@ from export.words.demand import unresolved_words
 from framing.anchors.catalogue_file import catalogue_of
 from framing.deck.approvals import NONE_GIVEN, read_approvals
 from framing.plan import Point
-from framing.plan_file import read_plan
+from framing.plan_file import read_options, read_plan
 from framing.run import Run, make_run
+from framing.variants import make_runs
 
 
 def load_run(path: Path) -> Run:
@@ -37,6 +38,28 @@ def load_run(path: Path) -> Run:
     named = plan.trades.approvals
     approvals = read_approvals(path.parent / named, plan.wind.speed_mph) if named else NONE_GIVEN
     return make_run(plan, catalogue_of(plan, path.parent), approvals)
+
+
+Named = tuple[str, tuple[tuple[str, object], ...]]
+
+
+def load_variants(path: Path) -> tuple[tuple[Named, ...], tuple[Run, ...]]:
+    """The plan's own run first, then one of each of its options, or of the usual ones where it names none; before them
+    each one's name and the keys that it sets. Raises as `load_run`.
+    """
+    from export.options.usual import Variant, usual_variants
+
+    first = load_run(path)
+    options = first.plan.trades.options
+    if options:
+        plans = read_options(path, _drawn_outline)
+        named: list[Variant] = [(o.name, tuple(o.set), p) for o, p in zip(options, plans, strict=True)]
+    else:
+        named = list(usual_variants(first))
+    variants = [(p, catalogue_of(p, path.parent), first.cover.approvals) for _, _, p in named]
+    own = (first.plan, first.schedule.catalogue, first.cover.approvals)
+    runs = make_runs([own, *variants])
+    return (("as planned", ()), *((name, keys) for name, keys, _ in named)), runs
 
 
 def _drawn_outline(path: Path, layer: str, unit: str | None) -> tuple[tuple[Point, ...], tuple[str, ...]]:

@@ -11,7 +11,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from framing import plan
+from framing import plan, plan_trades
 from framing.errors import PlanError
 from framing.plan_file import outline_rules
 from framing.plan_file.coverings import before_covering_psf, dead_loads_of
@@ -61,7 +61,44 @@ def plan_from_text(text: str, name: str, folder: Path = Path(), read_outline: Ou
     PlanError
         As `read_plan`.
     """
-    data, said = _current(_toml(text, name))
+    return _read(_toml(text, name), name, folder, read_outline)
+
+
+def read_options(path: Path, read_outline: OutlineReader | None = None) -> tuple[plan.Plan, ...]:
+    """The plan of every `[[option]]` of a plan file, in its order: the plan itself with the option's keys set.
+
+    Raises
+    ------
+    PlanError
+        As `read_plan`; what is wrong with an option's keys names the option.
+    """
+    text = read_text(path, "plan", PlanError)
+    base = plan_from_text(text, path.name, path.parent, read_outline)
+    out = []
+    for i, option in enumerate(base.trades.options, 1):
+        data = _toml(text, path.name)
+        try:
+            for key, value in option.set:
+                _set(data, key, value)
+            out.append(_read(data, path.name, path.parent, read_outline))
+        except PlanError as problem:
+            raise PlanError(f"option {i}: {problem}") from None
+    return tuple(out)
+
+
+def _set(data: dict[str, Any], key: str, value: plan_trades.PlanValue) -> None:
+    """Set a dotted key in the file's content."""
+    *sections, last = key.split(".")
+    for section in sections:
+        data = data.setdefault(section, {})
+        if not isinstance(data, dict):
+            raise PlanError(f"set: {shown(key)} is no key of one value; write such as wind.speed")
+    data[last] = value
+
+
+def _read(data: dict[str, Any], name: str, folder: Path, read_outline: OutlineReader | None) -> plan.Plan:
+    """The file's content as a plan."""
+    data, said = _current(data)
     _stand_in(data)
     try:
         form = PlanForm.model_validate(data)

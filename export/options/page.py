@@ -1,0 +1,141 @@
+"""Figures of variants -> options.html: a chart for the client, a table for the builder, nothing fetched."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import textwrap
+
+from export.options.figures import Figures
+from export.report.markup import esc, num, paragraph, section, table
+from export.wall_marks.tape_marks import SAMPLE_WORDS
+from framing.run import CAUTION, Run
+
+STYLE = """
+:root { color-scheme: light; font: 16px/1.45 system-ui, -apple-system, "Segoe UI", Roboto, sans-serif; }
+body { margin: 0 auto; max-width: 64rem; padding: 0.8rem 1rem 3rem; color: #000; background: #fff; }
+h1 { font-size: 1.5rem; margin: 0.2rem 0; } h2 { font-size: 1.2rem; border-bottom: 2px solid #000; margin-top: 1.6rem; }
+.caution { border-left: 0.35rem solid #000; padding-left: 0.6rem; font-weight: 600; }
+.wide { overflow-x: auto; } table { border-collapse: collapse; width: 100%; font-size: 0.9rem; }
+th, td { text-align: left; vertical-align: top; padding: 0.25rem 0.45rem; border-bottom: 1px solid #999; }
+th { border-bottom: 2px solid #000; vertical-align: bottom; } .n { text-align: right; white-space: nowrap; }
+svg { width: 100%; height: auto; } tbody tr:first-child td { font-weight: 700; }
+@media print { body { max-width: none; } tr, svg { break-inside: avoid; } }
+"""
+ROW, BAR, LEFT, RIGHT, WIDE = 46.0, 15.0, 220.0, 150.0, 900.0
+
+
+def options_html(run: Run, found: tuple[Figures, ...]) -> bytes:
+    """The page; equal runs give equal bytes."""
+    digest = base64.b64encode(hashlib.sha256(STYLE.encode()).digest()).decode()
+    sample = f"<p><b>{esc(SAMPLE_WORDS)}</b></p>" if run.schedule.catalogue.invented else ""
+    body = (
+        f"<h1>Choices for {esc(run.plan.project.name)}</h1>{sample}"
+        f'<p class="caution">{esc(CAUTION)}</p>'
+        + section("chart", "Cost, and the wind it is good to", paragraph(_words(run)), _chart(run, found))
+        + section("table", "The same in figures", f'<div class="wide">{_table(found)}</div>', paragraph(NOTE))
+        + f"<footer><p>Fingerprint {esc(run.fingerprint)}, revision {esc(run.plan.project.revision or '-')}</p>"
+        + f'<p class="caution">{esc(CAUTION)}</p></footer>'
+    )
+    return (
+        '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">'
+        f"<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'sha256-{digest}'\">"
+        '<meta name="viewport" content="width=device-width, initial-scale=1">'
+        f"<title>{esc(f'Choices for {run.plan.project.name}')}</title><style>{STYLE}</style></head>"
+        f"<body>{body}</body></html>"
+    ).encode()
+
+
+NOTE = (
+    "Price, minutes and nails are those of the anchors alone, by the catalogue; a dash where it does not give them for "
+    "every anchor. 'Good to' is the wind at which the hardest used anchor of the house reaches what it may "
+    "carry; it is no "
+    "promise for the house. A mark without an anchor leaves no such wind."
+)
+
+
+def _words(run: Run) -> str:
+    return (
+        f"The plan's wind is {run.plan.wind.speed_mph:g} mph. The upper bar of each choice is what its anchors "
+        "cost, the lower "
+        "one the wind at which its hardest used anchor reaches what it may carry; the line is the plan's wind."
+    )
+
+
+def _chart(run: Run, found: tuple[Figures, ...]) -> str:
+    """Two bars a choice: money hatched by outline, speed full; words and numbers beside them, no colour needed."""
+    most_price = max((f.price or 0.0 for f in found), default=0.0) or 1.0
+    most_mph = max([run.plan.wind.speed_mph, *(f.good_to_mph or 0.0 for f in found)]) * 1.02
+    room = WIDE - LEFT - RIGHT
+    wind_x = LEFT + room * run.plan.wind.speed_mph / most_mph
+    height = ROW * len(found) + 24.0
+    parts = [
+        f'<line x1="{wind_x:.1f}" x2="{wind_x:.1f}" y1="16" y2="{height - 4:.0f}" stroke="#000" '
+        'stroke-dasharray="5 4"/>'
+        f'<text x="{wind_x:.1f}" y="12" text-anchor="middle" font-size="13">{run.plan.wind.speed_mph:g} mph, '
+        "the plan</text>"
+    ]
+    for k, f in enumerate(found):
+        y = 22.0 + ROW * k
+        lines = textwrap.wrap(f.name, 26)[:2]
+        parts += [
+            f'<text x="{LEFT - 8:.0f}" y="{y + 20 + 16 * (j - (len(lines) - 1) / 2):.1f}" text-anchor="end" '
+            'font-size="15">'
+            f"{esc(line)}</text>"
+            for j, line in enumerate(lines)
+        ]
+        cost = room * (f.price or 0.0) / most_price
+        price = "price not given" if f.price is None else f"{f.price:,.0f}"
+        parts.append(
+            f'<rect x="{LEFT:.1f}" y="{y:.1f}" width="{cost:.1f}" height="{BAR}" fill="#fff" stroke="#000" '
+            'stroke-width="1.5"/>'
+            f'<text x="{LEFT + cost + 5:.1f}" y="{y + 12:.1f}" font-size="13">{price}</text>'
+        )
+        speed = room * (f.good_to_mph or 0.0) / most_mph
+        told = f"{f.n_unresolved} marks without an anchor" if f.n_unresolved else _speed(f)
+        parts.append(
+            f'<rect x="{LEFT:.1f}" y="{y + BAR + 2:.1f}" width="{speed:.1f}" height="{BAR}" fill="#1b4f72"/>'
+            f'<text x="{LEFT + speed + 5:.1f}" y="{y + BAR + 14:.1f}" font-size="13">{esc(told)}</text>'
+        )
+    return (
+        f'<svg viewBox="0 0 {WIDE:.0f} {height:.0f}" role="img" aria-label="Cost and wind of every '
+        f'choice">{"".join(parts)}</svg>'
+    )
+
+
+def _speed(f: Figures) -> str:
+    return "over 300 mph" if f.good_to_mph is None else f"{f.good_to_mph:.0f} mph"
+
+
+def _table(found: tuple[Figures, ...]) -> str:
+    planned = found[0]
+    rows = []
+    for f in found:
+        more = f.price - planned.price if f.price is not None and planned.price is not None else None
+        rows.append(
+            (
+                esc(f.name),
+                esc(", ".join(f"{key} = {value}" for key, value in f.changes) or "the plan"),
+                esc(", ".join(f"{n} {i}" for i, n in f.anchors)),
+                str(f.n_pairs),
+                str(f.n_unresolved or ""),
+                num(f.price, 2),
+                num(more, 2) if f is not planned else "",
+                num(f.minutes, 0),
+                esc(f"{f.weakest} at {f.weakest_ratio:.2f}" if f.weakest_ratio is not None else "-"),
+                num(f.good_to_mph, 0),
+            )
+        )
+    head = (
+        "choice",
+        "set",
+        "straps",
+        "pairs#",
+        "no anchor#",
+        "price#",
+        "more#",
+        "minutes#",
+        "hardest used",
+        "good to, mph#",
+    )
+    return table(head, rows)
