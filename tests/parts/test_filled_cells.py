@@ -196,3 +196,44 @@ def test_what_is_taken_where_the_plan_is_silent_is_said() -> None:
     assert spacing_needed(masonry_plan(said=nothing_said()), stretch(32.0), pulls([4.0], [900.0])).taken
     assert not spacing_needed(masonry_plan(), stretch(32.0), pulls([4.0], [900.0])).taken
     assert spacing_needed(masonry_plan(said=steel(cell_bar=None)), stretch(32.0), pulls([4.0], [900.0])).taken
+
+
+def test_one_cell_alone_is_no_beams_footing_and_two_are() -> None:
+    for n, known in ((0, False), (1, False), (2, True)):
+        cells = cells_of(
+            masonry_plan(cells=tuple(("W1", 5.0 + k) for k in range(n)) or (("W3", 1.0),)), stretch(40.0), None
+        )
+        assert len(cells.at_ft) == n
+        assert cells.known is known
+
+
+def test_an_opening_counts_on_its_own_wall_and_its_own_part_of_it_only() -> None:
+    plan = masonry_plan(openings=(opening("W1", 12.0, 20.0),))
+    assert len(at(plan, "W2")) == 8
+    for length, n in ((11.0, 0), (12.0, 0), (12.5, 1), (40.0, 1)):
+        assert len(cells_of(plan, stretch(length), 4.0).openings) == n
+    beyond = Stretch(wall=0, name="W1", from_ft=20.0, to_ft=40.0, corners=(None, 1))
+    assert cells_of(plan, beyond, 4.0).openings == ()
+
+
+def test_a_cell_on_the_openings_edge_is_beside_it_and_one_a_foot_off_is_still_its_jamb() -> None:
+    door = opening("W1", 12.0, 28.0)
+    edge = masonry_plan(openings=(door,), cells=(("W1", 0.5), ("W1", 12.0), ("W1", 28.0), ("W1", 39.5)))
+    assert cells_of(edge, stretch(40.0), None).jambs(door) == (12.0, 28.0)
+    foot = masonry_plan(openings=(door,), cells=(("W1", 0.5), ("W1", 11.0), ("W1", 29.0), ("W1", 39.5)))
+    assert cells_of(foot, stretch(40.0), None).jambs(door) == (11.0, 29.0)
+
+
+def test_a_cell_typed_within_4_in_past_the_beams_end_is_kept_and_one_past_that_is_not() -> None:
+    cells = cells_of(masonry_plan(cells=(("W1", 1.0), ("W1", 30 + THIRD), ("W1", 31.0))), stretch(30.0), None)
+    assert cells.at_ft == pytest.approx((1.0, 30 + THIRD))
+
+
+def test_where_no_cell_bar_is_said_a_number_5_decides_and_16_in_is_the_closest_tried() -> None:
+    line = pulls([0.25 + 0.5 * k for k in range(64)], [1200.0] * 64)
+    strong = [
+        spacing_needed(masonry_plan(said=steel(f_c_psi=10_000.0, cell_bar=bar)), stretch(32.0), line).spacing_ft
+        for bar in (None, Bars(count=1, number=5), Bars(count=1, number=6))
+    ]
+    assert strong[0] == strong[1] != strong[2]
+    assert BLOCKS_FT[-1] == pytest.approx(16 / 12)

@@ -184,3 +184,21 @@ def test_the_schedule_prints_the_anchors_own_embedment() -> None:
     run = made(full, replace(full, plies=2))
     [first, *_] = csv.DictReader(io.StringIO(schedule_csv(run).decode("utf-8-sig")))
     assert float(first["embedment_in"]) == 4.25
+
+
+def test_a_thirty_second_of_an_inch_is_no_fault_and_a_sixteenth_is(bearing: Bearing) -> None:
+    assert beam_faults(masonry_plan(), bearing, strap(edge_in=4.0 + 1 / 33, embedment_in=ROOM_IN + 1 / 33)) == ()
+    assert len(beam_faults(masonry_plan(), bearing, strap(edge_in=4.0 + 1 / 31, embedment_in=ROOM_IN + 1 / 31))) == 2
+
+
+def test_each_column_is_asked_for_by_its_own_words(run: Run) -> None:
+    n = len(run.schedule.marks)
+    [said] = question(masonry_plan(), run, catalogue(strap()))
+    for words in (
+        "embedment",
+        "clear spacing",
+        "distance to a wall's end",
+        "distance to the beam's face",
+        "least strength of the concrete",
+    ):
+        assert said.count(f"{words} ({n} marks)") == 1
