@@ -6,7 +6,7 @@ from export.report.markup import MINUS, bullets, paragraph, section
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.asce7.chapter27 import OVERHANG_UNDERSIDE_C_P
 from framing.asce7.chapter28 import OVERHANG_UNDERSIDE_GC_P
-from framing.plan import MwfrsProcedure
+from framing.plan import MwfrsProcedure, RakeFrame
 from framing.run import Run
 
 MAIN_FRAME = {
@@ -30,17 +30,37 @@ PORCHES = (
 )
 
 
+RAKES = {
+    RakeFrame.OUTLOOKERS: (
+        "A rake overhang is carried by outlookers that lie over the gable end and stand on the first truss inside: by "
+        "their lever they push that truss down where the overhang lifts."
+    ),
+    RakeFrame.LADDER: (
+        "A rake overhang is a ladder that hangs on the gable end alone; the first truss inside carries its plain strip."
+    ),
+    None: (
+        "What carries the rake overhangs is not said (roof.rake_frame): each case runs with outlookers that stand on "
+        "the first truss inside and with ladders on the gable end alone ('rakes as ladders' in its name), each in "
+        "balance by itself; the worse holds at each member."
+    ),
+}
+"""What carries the rakes, where outlookers reach a truss inside."""
+
+
 def method(run: Run) -> str:
     """The steps from a pressure to an anchor's uplift."""
     main_frame, underside = MAIN_FRAME[run.plan.wind.mwfrs_procedure]
     w, d = ASD_UPLIFT.wind_factor, ASD_UPLIFT.dead_factor
     porches = (PORCHES,) if run.framing.porches else ()
+    gables = any(tributary.lever for tributary in run.framing.tributaries)
+    rakes = (RAKES[run.plan.roof.rake_frame],) if gables else ()
     steps = (
         f"Pressure on a zone, main frame: {main_frame}. Components and cladding: p = q K_d [(GC_p) {MINUS} (GC_pi)] "
         "[eq. 30.3-1; GC_p figs. 30.3-2A and on, by effective wind area]. Minus is suction: it lifts.",
         f"Overhangs: no pressure from inside; main frame, {underside}; cladding, roof and soffit together in one "
         "coefficient [sec. 30.7].",
         *porches,
+        *rakes,
         "Effective wind area: span times the larger of the width carried and a third of the span [sec. 26.2]; every "
         "bearing reads the cladding case of its own member's area.",
         "Moments about a member's other end: a force goes to this end in the proportion arm / span. Areas are in plan; "
