@@ -134,7 +134,7 @@ def run_of(plan: Plan) -> Run:
         ladders=(),
         girders=(),
     )
-    left_out |= {"ground": ground}
+    left_out |= {"ground": ground, "wind_doubts": ()}
     read = {"plan": plan, "outline": outline, "wind": wind, "framing": NO_MEMBERS, "fingerprint": "0a1b2c3d"}
     return Run(**(left_out | read | {"schedule": schedule_of([])}))
 
