@@ -34,7 +34,7 @@ def outline_of_drawing(path: Path, layer: str, unit: str | None) -> tuple[tuple[
     path : Path
         A DXF file in text form, R12 to R2018.
     layer : str
-        The layer, in capitals or not.
+        The layer, in capitals or not; patterns with * and ?, several by commas, where walls are double lines.
     unit : str or None
         in, ft, mm, cm or m where the drawing says no unit or a wrong one.
 
@@ -54,7 +54,7 @@ def outline_of_drawing(path: Path, layer: str, unit: str | None) -> tuple[tuple[
         document = open_drawing(path)
         return _read(_named_layer(_layers(document, path), layer, path), _code(document), unit, path)
     except PlanError as why:
-        if isinstance(why, _NoLayerError):
+        if isinstance(why, _NoLayerError) and not set("*?,") & set(layer):
             raise
         return _found_on(layer, unit, path, why)
 
@@ -69,7 +69,7 @@ def _found_on(name: str, unit: str | None, path: Path, why: PlanError) -> tuple[
     from export.architects_drawing.search import Request, search_drawing
 
     try:
-        found = search_drawing(path, Request(layers=(name,), unit=unit))
+        found = search_drawing(path, Request(layers=tuple(part.strip() for part in name.split(",")), unit=unit))
     except PlanError:
         raise why from None
     if not (found.sure and found.unit_sure):

@@ -86,6 +86,7 @@ class Search:
     notes: tuple[str, ...]
     seen: Floats
     dashed: Floats
+    bent: Floats
     walls: tuple[tuple[Polygon, ...], ...]
     bridges: tuple[tuple[Polygon, ...], ...]
 
@@ -138,6 +139,7 @@ def search_drawing(path: Path, request: Request) -> Search:
         notes=tuple(notes),
         seen=strokes.segments,
         dashed=strokes.dashed,
+        bent=strokes.bent,
         walls=tuple(tuple(_back(p, middle, per_in) for p in b.origin.walls) for b in found),
         bridges=tuple(tuple(_back(p, middle, per_in) for p in b.bridges) for b in found),
     )

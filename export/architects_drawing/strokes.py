@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
 DEEPEST_BLOCK = 6
+BENT_STEP_DEG = 11.25
 MOST_PIECES = 400_000
 """A sheet with more is read so far: nobody looks for a house among more strokes."""
 DASHED = ("dash", "hidden", "cent", "phantom", "dot", "divide", "border", "tratt", "strich", "iso0", "iso1")
@@ -34,8 +35,8 @@ class Strokes:
 
     `segments` (n, 4) x0 y0 x1 y1; `layer` (n,) index into `names`; `shape` (n,) the number of the line or
     polyline that a segment belongs to; `arcs` (k, 4) x y radius sweep in degrees; `words` (x, y, text);
-    `measured` (length, text) of each dimension that shows a text; `hidden` what was passed by, by reason;
-    `unread` how many pieces the library could not read.
+    `measured` (length, text) of each dimension that shows a text; `dashed` and `bent` (n, 4) what is seen and is
+    no wall; `unread` how many pieces the library could not read.
     """
 
     segments: NDArray[np.float64]
@@ -46,6 +47,7 @@ class Strokes:
     words: tuple[tuple[float, float, str], ...]
     measured: tuple[tuple[float, str], ...]
     dashed: NDArray[np.float64]
+    bent: NDArray[np.float64]
     unread: int = 0
 
 
@@ -58,6 +60,7 @@ class _Gathering:
     spelt: list[str] = field(default_factory=list)
     segments: list[tuple[float, float, float, float]] = field(default_factory=list)
     dashed: list[tuple[float, float, float, float]] = field(default_factory=list)
+    bent: list[tuple[float, float, float, float]] = field(default_factory=list)
     layer: list[int] = field(default_factory=list)
     shape: list[int] = field(default_factory=list)
     arcs: list[tuple[float, float, float, float]] = field(default_factory=list)
@@ -104,6 +107,7 @@ def strokes_of(document: Drawing) -> Strokes:
         words=tuple(g.words),
         measured=tuple(g.measured),
         dashed=np.array(g.dashed, float).reshape(-1, 4),
+        bent=np.array(g.bent, float).reshape(-1, 4),
         unread=g.unread,
     )
 
@@ -158,12 +162,25 @@ def _take_seen(entity: DXFGraphic, name: str, dashed: bool, g: _Gathering) -> No
         x, y = _flat(entity.ocs().to_wcs(entity.dxf.center))
         sweep = (entity.dxf.end_angle - entity.dxf.start_angle) % 360.0
         g.arcs.append((x, y, _flat((entity.dxf.radius, 0.0))[0], sweep))
+        _add_bent(entity, entity.dxf.start_angle, sweep or 360.0, g)
+    elif kind == "CIRCLE":
+        _add_bent(entity, 0.0, 360.0, g)
     elif kind in ("TEXT", "ATTRIB"):
         g.words.append((entity.dxf.insert.x, entity.dxf.insert.y, str(entity.dxf.text)))
     elif kind == "MTEXT":
         g.words.append((entity.dxf.insert.x, entity.dxf.insert.y, entity.plain_text()))  # type: ignore[attr-defined]
     elif kind == "DIMENSION":
         _add_dimension(entity, g)
+
+
+def _add_bent(entity: DXFGraphic, start_deg: float, sweep_deg: float, g: _Gathering) -> None:
+    """An arc as short strokes, for the eye alone."""
+    centre, radius, ocs = entity.dxf.center, entity.dxf.radius, entity.ocs()
+    n = max(2, round(sweep_deg / BENT_STEP_DEG))
+    angles = [math.radians(start_deg + sweep_deg * k / n) for k in range(n + 1)]
+    turned = [(centre.x + radius * math.cos(a), centre.y + radius * math.sin(a), centre.z) for a in angles]
+    points = [_flat(ocs.to_wcs(p)) for p in turned]
+    g.bent += [(*p, *q) for p, q in itertools.pairwise(points)]
 
 
 def _add_dimension(entity: DXFGraphic, g: _Gathering) -> None:

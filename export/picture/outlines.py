@@ -11,12 +11,14 @@ from numpy.typing import NDArray
 from shapely.geometry import Polygon, box
 
 from export.anchor_plan.blocks import caution_block
+from export.architects_drawing.boundary import polygons
 from export.architects_drawing.search import Candidate, Search
 from export.paper.block import Block, paragraphs, placed, stacked
 from export.paper.lettering import printable
 from export.paper.sheet import Align, Circle, Fill, Layer, Line, Pen, Point, Polyline, Primitive, Text
 from export.picture.check_picture import Form
 from export.picture.key import SIZES
+from export.picture.pens import Style, stroked
 from export.picture.png import png
 from export.picture.svg import svg
 from export.words.architects_drawing import said_of
@@ -31,6 +33,8 @@ AROUND = 0.1
 TAG_IN = 0.17
 BESIDE_IN = 0.2
 MOST_SAID = 10
+SEEN = Style(pen=Pen.HAIR, layer=Layer.DETAIL)
+PASSED_BY = Style(pen=Pen.HAIR, dashes_in=(0.07, 0.05), layer=Layer.DETAIL)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,7 +100,7 @@ def outlines_strokes(found: Search, chosen: Candidate | None, name: str) -> tupl
     strokes: list[Primitive] = [*_frame(main)]
     for each in large:
         strokes += _filled(found, each, main)
-    strokes += _underlay(found.seen, main) + _underlay(found.dashed, main, dashed=True)
+    strokes += _underlay(found.seen, main) + _underlay(found.bent, main) + _underlay(found.dashed, main, PASSED_BY)
     for each in large:
         strokes += _outline(each, main, Pen.HEAVY)
     strokes += _tags(found, large, main)
@@ -120,7 +124,7 @@ def _frame(window: Window) -> list[Primitive]:
     return [Polyline(points=(*corners, (window.left, window.top)), layer=Layer.TITLE, closed=True)]
 
 
-def _underlay(lines: Floats, window: Window, *, dashed: bool = False, most: int = 100_000) -> list[Primitive]:
+def _underlay(lines: Floats, window: Window, style: Style = SEEN, most: int = 100_000) -> list[Primitive]:
     """What the drawing shows, with a hair line, cut at the window's frame."""
     if not len(lines):
         return []
@@ -129,24 +133,23 @@ def _underlay(lines: Floats, window: Window, *, dashed: bool = False, most: int 
     made = made[shapely.intersects(made, window.frame)]
     made = made[np.argsort(-shapely.length(made), kind="stable")[:most]]
     cut = shapely.get_parts(shapely.intersection(made, window.frame))
-    return [
-        Line(start=_point(c[0]), end=_point(c[-1]), layer=Layer.DETAIL, pen=Pen.HAIR, dashed=dashed)
-        for c in (np.asarray(line.coords) for line in cut)
-        if len(c) > 1
-    ]
+    kept = [np.asarray(line.coords) for line in cut]
+    return [stroke for c in kept if len(c) > 1 for stroke in stroked((_point(c[0]), _point(c[-1])), style)]
 
 
 def _filled(found: Search, c: Candidate, window: Window) -> list[Primitive]:
     """The walls that were taken, grey."""
+    shapes = [Polygon(window.paper(np.asarray(shape.exterior.coords))) for shape in found.walls[c.number - 1]]
+    seen = [p for shape in shapes for p in polygons(shape.intersection(window.frame))]
     return [
         Polyline(
-            points=tuple(_point(p) for p in window.paper(np.asarray(shape.exterior.coords)[:-1])),
+            points=tuple(_point(p) for p in np.asarray(shape.exterior.coords)[:-1]),
             layer=Layer.WALL,
             pen=Pen.HAIR,
             closed=True,
             fill=Fill.GREY,
         )
-        for shape in found.walls[c.number - 1]
+        for shape in seen
     ]
 
 

@@ -137,6 +137,7 @@ def test_a_plan_may_name_the_layer_of_double_walls(tmp_path: Path) -> None:
     path = saved(sheet.document, tmp_path)
     corners, said = outline_of_drawing(path, "A-WALL", None)
     assert corners == HOUSES[1]
+    assert outline_of_drawing(path, "A-W*, A-GLAZ", None)[0] == HOUSES[1]
     assert said[0] == (
         'walls.outline_dxf = floor.dxf layer "A-WALL", 60\'-0" by 28\'-0", around double walls; its first corner, '
         "drawn at (0, 0), is (0, 0) here"
