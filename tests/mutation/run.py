@@ -60,7 +60,18 @@ GROUND = f"""
 parts/test_over_openings parts/test_filled_cells parts/test_weights parts/test_ground_sentences statics/test_tie_beam
 {CONCRETE}
 """
+ROOF = f"""
+parts/test_roof_lines parts/test_layout_members parts/test_layout_sentences parts/test_angled_walls
+invariants/test_roof_surface invariants/test_skeleton parts/test_porches {MIRRORED}
+"""
+LAYOUT = f"""
+parts/test_layout_members parts/test_layout_seams parts/test_layout_sentences parts/test_supports parts/test_straps
+parts/test_angled_walls parts/test_porches parts/test_porch_sentences statics/test_closed_forms parts/test_demand
+invariants/test_outlines {MIRRORED}
+"""
 TESTS = {
+    "framing/layout": LAYOUT,
+    "framing/roof": ROOF,
     "framing/ground/reinforced_concrete.py": CONCRETE,
     "framing/ground/beam_strength.py": f"{CONCRETE} parts/test_ground_sentences",
     "framing/ground/beam_on_cells.py": f"statics/test_tie_beam {CONCRETE}",
