@@ -5,8 +5,8 @@
 
 `draw` writes the list: one change of each function in turn, drawn by the seed, until there are enough. `try` meets each
 that has no result yet with the tests of its file, as run.py does, and writes the result beside it at once: `noticed`,
-`harmless` (harmless.csv says why) or `unnoticed`. Stopped, or out of minutes, it goes on where it was; what each file of
-tests costs and enters, which takes minutes to find, is kept beside the list. At the end it prints the share that was
+`harmless` (harmless.csv says why) or `unnoticed`. Stopped, or out of minutes, it goes on where it was; what each file
+of tests costs and enters, which takes minutes to find, is kept beside the list. At the end it prints the share that was
 noticed, the time and the survivors.
 """
 
