@@ -9,12 +9,11 @@ from itertools import pairwise
 from framing.errors import LayoutError
 from framing.layout.angled import angled_notes, cut_to_walls
 from framing.layout.cell_plan import CellPlan, EndKind
-from framing.layout.chords import chords_and_cells
+from framing.layout.chords import cheapest_division
 from framing.layout.doubtful_members import doubts, long_girders
 from framing.layout.gable_ends import gable_end
 from framing.layout.girders import girder_on
 from framing.layout.hip_ends import hip_end
-from framing.layout.jogs import absorb_jogs
 from framing.layout.landing import Ground
 from framing.layout.marks import MarkSpot, numbered_bearings
 from framing.layout.one_place import hung_on_girders
@@ -57,10 +56,10 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
         If no side of a porch lies along a porch beam; names the porch.
     """
     squared = square_off(outline)
-    framed = absorb_jogs(squared.outline)
     supports = read_supports(plan, outline)
     porches, porch_beams = open_porches(plan, outline, supports.porch_beams)
-    chords, cells = chords_and_cells(squared.outline, framed, roof, plan.trusses.spacing_ft, supports)
+    division = cheapest_division(squared.outline, roof, plan.trusses.spacing_ft, supports)
+    framed, chords, cells = division.framed, division.chords, division.cells
     start = outline.frame.to_local(outline.wall(plan.trusses.start).start_ft)
     ground = Ground(
         outline=squared.outline, roof=roof, framed=framed, chords=chords, supports=supports, origin_ft=start

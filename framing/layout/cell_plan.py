@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from framing.frame_side import FrameSide
+from framing.frame_side import SIDES, FrameSide
 from framing.layout.records import Cell, Key
 from framing.members import MemberKind
 from framing.roof.wings import Wing
@@ -78,6 +78,9 @@ class CellPlan:
         return self.low_end.key == self.high_end.key and kinds == {EndKind.HIP, EndKind.CHORD}
 
     def open_sides(self, at_ft: float) -> tuple[FrameSide, ...]:
-        """The sides toward which a truss line at a place along the ridge does not fall."""
+        """The sides toward which a truss line at a place along the ridge does not fall as its wing does: at a half-hip,
+        and where the cell runs on past its wing over a jog, to the eave of that part.
+        """
+        past = {s for s in SIDES if (self.wing.side_ft(s) - self.cell.side_ft(s)) * s.inward > TIE_FT}
         reached = {h.side for h in self.half_hips if h.end_side.inward * (h.to_ft - at_ft) >= -TIE_FT}
-        return tuple(sorted(reached))
+        return tuple(sorted(past | reached))

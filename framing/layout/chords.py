@@ -7,18 +7,19 @@ from __future__ import annotations
 
 import itertools
 import random
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
-from shapely.geometry import box
+from shapely.geometry import Polygon, box
 
 from framing.frame_side import SIDES
 from framing.layout.cell_ends import covers_side, hip_at, short_hip_at, touches
 from framing.layout.chord_lines import chord_from
-from framing.layout.jogs import Framed
+from framing.layout.jogs import Framed, absorb_jogs
 from framing.layout.records import (
     JOG_FT,
+    LARGEST_JOG_FT,
     SHORTEST_PIECE_FT,
     Cell,
     Chord,
@@ -36,6 +37,7 @@ N_RANDOM_ORDERS = 24
 SHORT_TRUSS_FT = 3.0
 LONG_GIRDER_FT = 30.0
 LONGEST_GIRDER_FT = 40.0
+OVERLAY_RATIO = 0.5
 
 
 class _Grid:
@@ -61,31 +63,67 @@ def _pairs(values: np.ndarray) -> list[tuple[float, float]]:
     return [(float(a), float(b)) for a, b in itertools.pairwise(values)]
 
 
-def chords_and_cells(
-    outline: Outline, framed: Framed, roof: Roof, spacing_ft: float, supports: Supports
-) -> tuple[tuple[Chord, ...], tuple[Cell, ...]]:
-    """The cheapest chords found and the cells between them.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Division:
+    """An outline divided into cells: its framing lines, the chords, the cells between them and what they cost."""
 
-    The shortest chord first, until no inside corner is left; then some random orders. A chord along a support needs
-    no girder, and a girder's spans end at supports. Cost: girder feet, plus 5 per foot over 30 ft, plus 200 over
-    40 ft, plus 60 per truss under 3 ft.
+    framed: Framed
+    chords: tuple[Chord, ...]
+    cells: tuple[Cell, ...]
+    cost: int
+
+
+def cheapest_division(outline: Outline, roof: Roof, spacing_ft: float, supports: Supports) -> Division:
+    """The cheaper of two divisions, jogs under 2 ft absorbed: with girders at every larger jog, and with longer trusses
+    of the wing beside it over jogs under 4 ft.
+
+    Cost: girder feet, plus 5 per foot over 30 ft, plus 200 over 40 ft, plus 60 per truss under 3 ft, plus half a foot
+    per foot by which trusses are longer than their wing is wide.
+    Source: common practice, no source.
+    """
+    framed = absorb_jogs(outline)
+    with_girders = _divided(outline, framed, roof, spacing_ft, supports, JOG_FT)
+    if not any(JOG_FT <= w.high_ft - w.low_ft < LARGEST_JOG_FT for w in framed.lines):
+        return with_girders
+    longer = _divided(outline, framed, roof, spacing_ft, supports, LARGEST_JOG_FT)
+    return min(with_girders, longer, key=lambda d: d.cost)
+
+
+def _divided(
+    outline: Outline, framed: Framed, roof: Roof, spacing_ft: float, supports: Supports, jog_ft: float
+) -> Division:
+    """The cheapest chords found: along a jog's own wall first, then the shortest, until no inside corner is left; then
+    some random orders. Trusses run past their wing by less than `jog_ft`.
+
+    A chord along a support needs no girder, and a girder's spans end at supports.
     """
     walls = framed.lines
     stops = stop_chords(framed, supports)
     grid = _Grid(framed, roof, stops)
     corners = _inside_corners(outline, framed)
-    best: tuple[int, tuple[Chord, ...], tuple[Cell, ...]] | None = None
+    jogs = {k for k, w in enumerate(walls) if jog_ft > JOG_FT and w.high_ft - w.low_ft < jog_ft}
+    walls_of_house = Polygon(outline.local_ft)
+    best: Division | None = None
     dice = random.Random(len(walls))
     for attempt in range(1 + (N_RANDOM_ORDERS if corners else 0)):
-        chords = _draw_chords(walls, stops, corners, dice if attempt else None)
+        chords = _draw_chords(walls, stops, corners, jogs, dice if attempt else None)
         chords = chords_on_supports(chords, supports)
-        cells = _cells(grid, chords, roof.wings)
+        cells = _cells(grid, chords, roof.wings, jog_ft)
         chords = _with_girders(chords, cells, roof.wings, roof.overhang_ft)
-        cost = tie_key(_cost(chords, cells, spacing_ft))
-        if best is None or cost < best[0]:
-            best = (cost, chords, cells)
+        longer_ft = sum(_longer_ft(walls_of_house, c, roof.wings[c.wing], spacing_ft) for c in cells)
+        cost = tie_key(_cost(chords, cells, spacing_ft) + OVERLAY_RATIO * longer_ft)
+        if best is None or cost < best.cost:
+            best = Division(framed=framed, chords=chords, cells=cells, cost=cost)
     assert best is not None
-    return best[1], best[2]
+    return best
+
+
+def _longer_ft(walls: Polygon, cell: Cell, wing: Wing, spacing_ft: float) -> float:
+    """By how much the trusses of a cell are longer together than its wing is wide, over jogs."""
+    if all((cell.side_ft(s) - wing.side_ft(s)) * s.inward >= -TIE_FT for s in SIDES):
+        return 0.0
+    past = box(*cell.low_ft, *cell.high_ft).difference(box(*wing.low_ft, *wing.high_ft))
+    return float(past.intersection(walls).area / spacing_ft)
 
 
 def _inside_corners(outline: Outline, framed: Framed) -> list[InsideCorner]:
@@ -109,15 +147,16 @@ def _draw_chords(
     walls: tuple[WallLine, ...],
     stops: tuple[Chord, ...],
     corners: list[InsideCorner],
+    jogs: set[int],
     dice: random.Random | None,
 ) -> tuple[Chord, ...]:
-    """One chord per inside corner: the shortest first, or with dice in a random order."""
+    """One chord per inside corner: along jogs' walls first, then the shortest, or with dice in a random order."""
     chords: list[Chord] = []
     left = list(corners)
     while left:
         pool = left if dice is None else [dice.choice(left)]
         options = [
-            (tie_key(c.high_ft - c.low_ft), c)
+            ((w not in jogs, tie_key(c.high_ft - c.low_ft)), c)
             for p, ws in pool
             for w in ws
             for c in [chord_from(walls, stops, chords, p, w)]
@@ -139,7 +178,7 @@ def _at_end(chord: Chord, p: Point) -> bool:
     return on_line and min(abs(p[chord.axis] - chord.low_ft), abs(p[chord.axis] - chord.high_ft)) <= TIE_FT
 
 
-def _cells(grid: _Grid, chords: tuple[Chord, ...], wings: tuple[Wing, ...]) -> tuple[Cell, ...]:
+def _cells(grid: _Grid, chords: tuple[Chord, ...], wings: tuple[Wing, ...], jog_ft: float) -> tuple[Cell, ...]:
     """The rectangles between walls and chords, each with the wing whose roof covers most of it.
 
     Only wings that contain the whole cell are asked: a truss must not run out past the roof it is shaped for.
@@ -169,7 +208,9 @@ def _cells(grid: _Grid, chords: tuple[Chord, ...], wings: tuple[Wing, ...]) -> t
             low = (float(grid.xs[i]), float(grid.ys[j]))
             high = (float(grid.xs[i1 + 1]), float(grid.ys[j1 + 1]))
             seen = grid.seen_ft2[i : i1 + 1, j : j1 + 1].sum(axis=(0, 1))
-            keys = [tie_key(float(s)) if _contains(w, low, high) else -1 for s, w in zip(seen, wings, strict=True)]
+            keys = [
+                tie_key(float(s)) if _contains(w, low, high, jog_ft) else -1 for s, w in zip(seen, wings, strict=True)
+            ]
             wing = keys.index(max(keys))
             out.append(
                 Cell(
@@ -178,14 +219,15 @@ def _cells(grid: _Grid, chords: tuple[Chord, ...], wings: tuple[Wing, ...]) -> t
                     high_ft=high,
                     wing=wing,
                     ridge_axis=wings[wing].ridge_axis,
+                    jog_ft=jog_ft,
                 )
             )
     return tuple(out)
 
 
-def _contains(wing: Wing, low: Point, high: Point) -> bool:
+def _contains(wing: Wing, low: Point, high: Point, jog_ft: float) -> bool:
     """Whether a wing contains a rectangle, absorbed jogs aside."""
-    return all(wing.low_ft[k] < low[k] + JOG_FT and wing.high_ft[k] > high[k] - JOG_FT for k in (0, 1))
+    return all(wing.low_ft[k] < low[k] + jog_ft and wing.high_ft[k] > high[k] - jog_ft for k in (0, 1))
 
 
 def _with_girders(

@@ -13,9 +13,10 @@ from framing.members import MemberKind
 from framing.plan import Plan, Point
 from framing.roof.surface import Floats, Roof, visible_height_ft
 from framing.roof.wings import side_line
-from framing.tolerances import ROUNDING
+from framing.tolerances import ROUNDING, TIE_FT
 
 SMALLEST_DEPTH_FT = 0.5
+FAR_FT = 1e3
 
 
 def member_shape(plan: Plan, roof: Roof, draft: Draft) -> tuple[Point, ...]:
@@ -38,8 +39,8 @@ def member_shape(plan: Plan, roof: Roof, draft: Draft) -> tuple[Point, ...]:
     seen = bool(roof.angled_eaves or draft.open_sides)
     if seen:
         at |= seen_folds(roof, a, u, between)
-    places, lines = np.array(sorted(at)), np.array(slopes)
-    run = (lines[:, :2] @ (a[:, None] + np.outer(u, places)) + lines[:, 2:]).min(axis=0)
+    places, lines = np.array(sorted(at)), np.array(slopes).reshape(-1, 3)
+    run = (lines[:, :2] @ (a[:, None] + np.outer(u, places)) + lines[:, 2:]).min(axis=0, initial=FAR_FT)
     if seen:
         places, run = _under_the_roof(roof, a + places[:, None] * u, places, run)
     points = [(s, heel + roof.rise_per_run * r) for s, r in zip(places.tolist(), run.tolist(), strict=True)]
@@ -68,7 +69,7 @@ def folds(
     slopes: list[tuple[float, float, float]], start_ft: Floats, unit: Floats, between_ft: tuple[float, float]
 ) -> set[float]:
     """Where along a line from a point two slopes, each a x + b y + c of run, are equally high. [ft]"""
-    lines = np.array(slopes)
+    lines = np.array(slopes).reshape(-1, 3)
     rise, at_start = lines[:, :2] @ unit, lines[:, :2] @ start_ft + lines[:, 2]
     i, j = np.triu_indices(len(lines), 1)
     crossing = abs(rise[i] - rise[j]) > ROUNDING
@@ -89,6 +90,9 @@ def seen_folds(roof: Roof, start_ft: Floats, unit: Floats, between_ft: tuple[flo
 def _under_the_roof(roof: Roof, points: Floats, places: Floats, run: Floats) -> tuple[Floats, Floats]:
     """A member's own line where it stays under the visible roof, else the visible roof's, with the crossings. [ft]"""
     seen = visible_height_ft(roof, points) / roof.rise_per_run
+    middle = (points[0] + points[-1]) / 2.0
+    beside = points + TIE_FT * np.sign(middle - points)  # at the eave rounding may have left the roof
+    seen = np.where(np.isfinite(seen), seen, visible_height_ft(roof, beside) / roof.rise_per_run)
     seen = np.where(np.isfinite(seen), seen, run)
     gap = run - seen
     cross = np.flatnonzero(gap[:-1] * gap[1:] < 0)

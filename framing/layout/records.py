@@ -20,6 +20,7 @@ SMALLEST_BAY_FT = 0.25
 NARROW_WING_FT = 6.0
 SHORTEST_HIP_CELL_FT = 3.0
 JOG_FT = 2.0
+LARGEST_JOG_FT = 4.0  # as far as longer trusses are tried in place of girders
 SHORTEST_PIECE_FT = 1.0
 ON_MASONRY_FT = 1.5 / 12.0  # from a wall's end to a truss's centre: common practice, no source
 PLY_FT = 1.5 / 12.0
@@ -136,13 +137,16 @@ class Chord:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cell:
-    """A rectangle of the outline between walls and chords; its trusses run across the ridge of `wing`."""
+    """A rectangle of the outline between walls and chords; its trusses run across the ridge of `wing`, past which it
+    lies by less than `jog_ft`, over absorbed jogs.
+    """
 
     index: int
     low_ft: Point
     high_ft: Point
     wing: int
     ridge_axis: int
+    jog_ft: float
 
     @property
     def ends(self) -> tuple[FrameSide, FrameSide]:
@@ -233,7 +237,7 @@ def gable_truss_ft(plan: Plan) -> float:
 def on_wing_side(cell: Cell, wing: Wing, side: FrameSide) -> bool:
     """Whether a cell's side is its wing's side too, or lies past it over an absorbed jog."""
     past_ft = (wing.side_ft(side) - cell.side_ft(side)) * side.inward
-    return -TIE_FT <= past_ft < JOG_FT - TIE_FT
+    return -TIE_FT <= past_ft < cell.jog_ft - TIE_FT
 
 
 def cell_point(ridge_axis: int, along_ft: float, across_ft: float) -> Point:

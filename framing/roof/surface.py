@@ -295,6 +295,6 @@ def own_height_ft(
     """Height over points (n, 2) of one wing's own roof but its slopes from the sides `without`, measured from the roof
     plane above the outside face of its walls; -inf where it does not reach. (n,) [ft]
     """
-    lines = np.array([side_line(wing, k) for k in wing.eave_sides if k not in without])
-    run: Floats = (points_ft @ lines[:, :2].T + lines[:, 2]).min(axis=1)
+    lines = np.array([side_line(wing, k) for k in wing.eave_sides if k not in without]).reshape(-1, 3)
+    run: Floats = (points_ft @ lines[:, :2].T + lines[:, 2]).min(axis=1, initial=math.inf)
     return np.where(covers(wing, overhangs_ft, points_ft), rise_per_run * run, -math.inf)

@@ -192,6 +192,32 @@ def test_equal_wings_round_an_inside_corner_get_no_valley_piece_where_their_face
     assert across_ft(pieces) == [(6.0, 10.0), (6.0, 8.0)]
 
 
+@pytest.mark.parametrize(
+    "ring",
+    [
+        [(0, 0), (50, 0), (50, 28), (32, 28), (32, 31), (18, 31), (18, 28), (0, 28)],
+        [(0, 0), (50, 0), (50, 28), (25, 28), (25, 31), (0, 31)],
+    ],
+    ids=["a bay 14 ft wide", "half the wall"],
+)
+def test_a_wall_stepped_out_by_3_ft_gets_longer_trusses_and_no_girder(ring: list[Point]) -> None:
+    """Its trusses follow the roof that is seen down to the eave of the step: no girder, no valley piece."""
+    stepped = framing_of(ring)
+    assert not kind(stepped, MemberKind.GIRDER)
+    assert not kind(stepped, MemberKind.VALLEY)
+    longer = [m for m in kind(stepped, MemberKind.COMMON) if m.span_ft > 28.0]
+    assert {round(m.span_ft, 6) for m in longer} == {round(31.0 - 2.0 * HALF_WALL_FT, 6)}
+    assert {round(m.profile[-1][1], 5) for m in longer} == {round(plane_ft(-2.0), 5)}
+    assert all(top_ft(m, m.span_ft) == pytest.approx(plane_ft(HALF_WALL_FT), abs=1e-5) for m in longer)
+
+
+def test_a_wing_of_4_ft_keeps_its_girder() -> None:
+    """Past 4 ft trusses are no longer lengthened."""
+    assert kind(
+        framing_of([(0, 0), (50, 0), (50, 28), (32, 28), (32, 32), (18, 32), (18, 28), (0, 28)]), MemberKind.GIRDER
+    )
+
+
 def test_gables_have_no_half_hips() -> None:
     """Under gables the end's plane does not exist: commons to the gable, and a whole valley set."""
     ell = framing_of(ELL, type=RoofType.GABLE)
