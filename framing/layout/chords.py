@@ -75,7 +75,7 @@ class Division:
 
 def cheapest_division(outline: Outline, roof: Roof, spacing_ft: float, supports: Supports) -> Division:
     """The cheaper of two divisions, jogs under 2 ft absorbed: with girders at every larger jog, and with longer trusses
-    of the wing beside it over jogs under 4 ft.
+    of the wing beside it over jogs under 4 ft; where the house has angled walls, whose bays take jacks, the former.
 
     Cost: girder feet, plus 5 per foot over 30 ft, plus 200 over 40 ft, plus 60 per truss under 3 ft, plus half a foot
     per foot by which trusses are longer than their wing is wide.
@@ -83,7 +83,7 @@ def cheapest_division(outline: Outline, roof: Roof, spacing_ft: float, supports:
     """
     framed = absorb_jogs(outline)
     with_girders = _divided(outline, framed, roof, spacing_ft, supports, JOG_FT)
-    if not any(JOG_FT <= w.high_ft - w.low_ft < LARGEST_JOG_FT for w in framed.lines):
+    if roof.angled_eaves or not any(JOG_FT <= w.high_ft - w.low_ft < LARGEST_JOG_FT for w in framed.lines):
         return with_girders
     longer = _divided(outline, framed, roof, spacing_ft, supports, LARGEST_JOG_FT)
     return min(with_girders, longer, key=lambda d: d.cost)
