@@ -184,15 +184,7 @@ def _cells(grid: _Grid, chords: tuple[Chord, ...], wings: tuple[Wing, ...], jog_
     Only wings that contain the whole cell are asked: a truss must not run out past the roof it is shaped for.
     """
     nx, ny = len(grid.xs) - 1, len(grid.ys) - 1
-    cut_x = np.zeros((nx, ny), dtype=bool)  # a chord on the square's x-high side
-    cut_y = np.zeros((nx, ny), dtype=bool)
-    for c in chords:
-        if c.axis == 1:
-            i = int(np.searchsorted(grid.xs, c.line_ft - TIE_FT)) - 1
-            cut_x[i] |= (grid.ys[:-1] > c.low_ft - TIE_FT) & (grid.ys[1:] < c.high_ft + TIE_FT)
-        else:
-            j = int(np.searchsorted(grid.ys, c.line_ft - TIE_FT)) - 1
-            cut_y[:, j] |= (grid.xs[:-1] > c.low_ft - TIE_FT) & (grid.xs[1:] < c.high_ft + TIE_FT)
+    cut_x, cut_y = _cuts(grid, chords)
     free = grid.inside.copy()
     out: list[Cell] = []
     for i in range(nx):
@@ -223,6 +215,19 @@ def _cells(grid: _Grid, chords: tuple[Chord, ...], wings: tuple[Wing, ...], jog_
                 )
             )
     return tuple(out)
+
+
+def _cuts(grid: _Grid, chords: tuple[Chord, ...]) -> tuple[np.ndarray, np.ndarray]:
+    """Which of the grid's squares have a chord on their x-high side, and which on their y-high side."""
+    cut_x, cut_y = (np.zeros((len(grid.xs) - 1, len(grid.ys) - 1), dtype=bool) for _ in (0, 1))
+    for c in chords:
+        if c.axis == 1:
+            i = int(np.searchsorted(grid.xs, c.line_ft - TIE_FT)) - 1
+            cut_x[i] |= (grid.ys[:-1] > c.low_ft - TIE_FT) & (grid.ys[1:] < c.high_ft + TIE_FT)
+        else:
+            j = int(np.searchsorted(grid.ys, c.line_ft - TIE_FT)) - 1
+            cut_y[:, j] |= (grid.xs[:-1] > c.low_ft - TIE_FT) & (grid.xs[1:] < c.high_ft + TIE_FT)
+    return cut_x, cut_y
 
 
 def _contains(wing: Wing, low: Point, high: Point, jog_ft: float) -> bool:
