@@ -66,8 +66,8 @@ function paperRow(entry, tick) {
   const row = rowOf(entry), state = stateOf(entry, row);
   const asSet = [judged(entry, row)[0], row.note].filter(text => text && text !== "not measured").join("; ");
   const note = [...tick.note.split("; ").filter(text => !text.startsWith("strap ")), tick.place].filter(Boolean).join("; ");
-  return [tick.straps > 1 ? `${entry.mark}, strap ${entry.strap}` : entry.mark, entry.member, entry.anchor || "NO ANCHOR", tick.start,
-    tick.far, SIDE_WORDS[row.side || entry.side], note, state === "to set" ? "\u2610 to set" : state, asSet,
+  return [tick.straps > 1 ? `${entry.mark}, strap ${entry.strap}` : entry.mark, entry.member, entry.anchor || "NO ANCHOR", whole(tick.start),
+    whole(tick.far), SIDE_WORDS[row.side || entry.side], note, state === "to set" ? "\u2610 to set" : state, asSet,
     [row.by, row.when].filter(Boolean).join(", ")];
 }
 
@@ -77,7 +77,7 @@ function drawPaper() {
   paper.replaceChildren(element("h1", `Wall marks: ${plan.project}`), element("p", issueWords()));
   if (!plan.date) paper.append(element("p", UNDATED, "large"));
   if (plan.sample) paper.append(element("p", plan.sample, "large"));
-  paper.append(element("p", plan.caution, "caution"), element("p", plan.wind.map(pair => pair.join(" ")).join("; ") + "."),
+  paper.append(element("p", plan.caution, "caution"), element("p", `Wind: ${plan.wind.map(pair => pair.join(" ")).join("; ")}.`),
     element("p", `All walls: ${countWords(entries, saved.rows)}. Printed ${now()}.`));
   for (const wall of plan.walls) {
     const own = entries.filter(entry => entry.wall === wall.name);
@@ -86,5 +86,7 @@ function drawPaper() {
     paper.append(table(PRINTED, own.map(entry => paperRow(entry, ticks[entry.key])), { caption, foot: `Plan ${plan.fingerprint}. ${plan.caution}` }));
   }
   paper.append(table(plan.anchor_head, plan.anchors, { caption: "Anchors" }), element("p", plan.anchor_note));
-  for (const words of [...plan.placing, ...plan.wrong_strap]) paper.append(element("p", words));
+  const last = element("div", undefined, "together");
+  last.append(...[...plan.placing, ...plan.wrong_strap].map(words => element("p", words)), element("p", plan.caution, "caution"));
+  paper.append(last);
 }

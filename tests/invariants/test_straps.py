@@ -22,7 +22,7 @@ from framing.anchors.schedule import AnchorSchedule, Mark, Totals
 from framing.anchors.strap_room import StrapRoom, strap_room, with_clear_distances
 from framing.errors import LayoutError, PlanError
 from framing.layout.assembly import build_framing
-from framing.members import Bearing, CarrierKind, Framing, Member, MemberKind
+from framing.members import Bearing, CarrierKind, Crossing, Framing, Member, MemberKind
 from framing.plan import Plan, Point
 from framing.roof.surface import build_roof
 from framing.walls.outline import Outline, Wall, build_outline
@@ -217,3 +217,22 @@ def test_the_straps_of_real_footprints_stand_as_their_tapes_say(every: int) -> N
         except Exception as fault:
             raise AssertionError(f"building {number}") from fault
     assert framed >= 0.9 * N_FOOTPRINTS / every - 1
+
+
+def test_a_single_strap_goes_on_the_free_face_where_another_member_takes_the_plans() -> None:
+    """In some of a dozen random houses; on the plan's side there the strap would stand in that member's wood."""
+    found = 0
+    for seed in range(48, 60):
+        h = house(random_house(seed))
+        ground = [(m.name, _wood(m, h.outline)) for m in h.framing.members if m.kind is not MemberKind.VALLEY]
+        for mark in h.schedule.marks:
+            b = mark.bearing
+            if b.crossing is Crossing.ALONG or b.side is h.plan.anchors.side:
+                continue
+            usual, free = Spot(b.straps[1].point_ft), Spot(b.straps[0].point_ft)
+            others = [wood for name, wood in ground if name != b.member]
+            assert any(wood.buffer(TOUCH_FT).contains(usual) for wood in others), (seed, b.mark)
+            assert not any(wood.buffer(-TOUCH_FT).contains(free) for wood in others), (seed, b.mark)
+            assert mark.count == 2 or f"{b.mark}" in " ".join(n for n in h.room.notes if n.startswith("Not on the"))
+            found += 1
+    assert found >= 3
