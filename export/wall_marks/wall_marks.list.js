@@ -78,6 +78,7 @@ function drawPaper() {
   if (!plan.date) paper.append(element("p", UNDATED, "large"));
   if (plan.sample) paper.append(element("p", plan.sample, "large"));
   paper.append(element("p", plan.caution, "caution"), element("p", `Wind: ${plan.wind.map(pair => pair.join(" ")).join("; ")}.`),
+    ...[...document.querySelectorAll("header p.open")].map(said => element("p", said.textContent)),
     element("p", `All walls: ${countWords(entries, saved.rows)}. Printed ${now()}.`));
   for (const wall of plan.walls) {
     const own = entries.filter(entry => entry.wall === wall.name);
