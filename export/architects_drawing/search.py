@@ -27,6 +27,8 @@ from framing.units import shown
 
 SURE_DOUBLE, SURE_NEARBY, SURE_LEAD, SURE_FT2 = 0.75, 0.9, 0.3, 400.0
 SAME_SHARE = 0.97
+SURE_OPENING_IN = 16.5 * 12.0
+"""A garage for two cars; what closes wider may be a court, and is asked about."""
 MOST_JOINED, MOST_LOOSE = 4000, 600
 """Of lines on a layer that are joined to loops: a closed outline is a few lines on a layer of its own."""
 LEAST_LOOP_FT2 = 100.0
@@ -243,7 +245,8 @@ def _is_sure(found: Sequence[Boundary]) -> bool:
     lead = first.score - max((b.score for b in rivals), default=-9.0)
     one = all(b.place == 0 or b.looks.double < 0.5 for b in found)
     walls = first.looks.double >= SURE_DOUBLE and first.looks.nearby >= SURE_NEARBY
-    return walls and one and lead >= SURE_LEAD and first.looks.area_ft2 >= SURE_FT2
+    narrow = max((wide for wide, _ in first.closed), default=0.0) <= SURE_OPENING_IN
+    return walls and one and narrow and lead >= SURE_LEAD and first.looks.area_ft2 >= SURE_FT2
 
 
 def _back(shape: Polygon, middle: Floats, per_in: float) -> Polygon:
