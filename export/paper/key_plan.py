@@ -13,10 +13,11 @@ from export.paper.lettering import printable, text_width_in
 from export.paper.sheet import Align, Fill, Layer, Line, Pen, Point, Polyline, Primitive, Text, along
 from framing.run import Run
 
-OFFSETS_IN = (0.09, -0.09, 0.2, -0.2, 0.31, -0.31, 0.42, -0.42, 0.53, -0.53)
+OFFSETS_IN = (0.09, -0.09, 0.2, -0.2, 0.31, -0.31, 0.42, -0.42)
 LEADER_FROM_IN = 0.15
 ARROW_IN = 0.1
-AROUND_IN = 0.5
+AROUND_IN = 0.3
+CAPTION_IN = 0.16
 NORTH_IN = 0.22
 
 
@@ -50,9 +51,11 @@ def _placement(run: Run, size_in: Point, turn_deg: float) -> Callable[[Point], P
     turned = [(x * c - y * s, x * s + y * c) for x, y in (w.start_ft for w in run.outline.walls)]
     x0, x1 = min(x for x, _ in turned), max(x for x, _ in turned)
     y0, y1 = min(y for _, y in turned), max(y for _, y in turned)
-    per_ft = min((size_in[0] - 2 * AROUND_IN - NORTH_IN) / (x1 - x0), (size_in[1] - 2 * AROUND_IN) / (y1 - y0))
+    per_ft = min(
+        (size_in[0] - 2 * AROUND_IN - NORTH_IN) / (x1 - x0), (size_in[1] - CAPTION_IN - 2 * AROUND_IN) / (y1 - y0)
+    )
     left = (size_in[0] - NORTH_IN - per_ft * (x1 - x0)) / 2
-    low = -size_in[1] + (size_in[1] - per_ft * (y1 - y0)) / 2
+    low = CAPTION_IN - size_in[1] + (size_in[1] - CAPTION_IN - per_ft * (y1 - y0)) / 2
 
     def place(p: Point) -> Point:
         x, y = p[0] * c - p[1] * s, p[0] * s + p[1] * c

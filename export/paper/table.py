@@ -11,7 +11,7 @@ from export.paper.lettering import printable, text_width_in, wrapped
 from export.paper.sheet import Align, Layer, Line, Pen, Primitive, Text
 
 GAP_IN = 0.1
-ROW_GAP_EM = 0.75
+ROW_GAP_EM = 0.65
 LINE_EM = 1.55
 Cells = Sequence[str]
 Row = TypeVar("Row")
@@ -58,7 +58,7 @@ def table_block(
     if boxed:
         edges = [sum(widths[:i]) for i in range(len(widths) + 1)]
         strokes += [Line(start=(x, lines_at[0]), end=(x, y), layer=layer, pen=Pen.HAIR) for x in edges]
-    return Block(strokes=tuple(strokes), width_in=width_in, height_in=-y + 0.12)
+    return Block(strokes=tuple(strokes), width_in=width_in, height_in=-y + 0.1)
 
 
 def _row(

@@ -23,6 +23,9 @@ READ_ME = (
     "Hook the tape at START, the wall's left end seen from outside, and read every mark from there without moving it; "
     "check it from the far end.",
     "Tick: the truss face that the strap lies against. X: the truss stands there. Arrow: the strap's side.",
+    "Double lines at the X: the truss stands as they do, along the wall or off square. A box around the tick: the "
+    "strap stands in the beam's block behind an inside corner. 'In from face': how far in from the outside face (of "
+    "each wall named); without it in the middle of the wall.",
     "White on black: a girder. Two columns in one frame: a pair, one strap on each face. Dashed frame: no anchor "
     "holds, ask the engineer before the pour.",
 )
@@ -35,9 +38,10 @@ def cover_blocks(run: Run, tapes: Sequence[Tape], width_in: float) -> list[Block
         *_total_blocks(run, tapes, width_in),
         *anchors_block(run, width_in, LETTERS),
         paragraphs(
-            [("How to read a strip", LETTERS.title_in, True), *((t, cap_in(8.5), False) for t in READ_ME)],
+            [("How to read a strip", LETTERS.title_in, True), *((t, LETTERS.cell_in, False) for t in READ_ME)],
             width_in,
             Layer.NOTES,
+            LETTERS.width_ratio,
         ),
         *_wind_block(run, width_in),
         *placing_blocks(run, width_in, LETTERS),

@@ -12,7 +12,7 @@ from export.wall_marks.pen import box, outline, stroke
 from export.wall_marks.tape_marks import FACE_WORDS, LEAST_SKEW_DEG, Tick
 from framing.plan import Side
 
-SIGN_IN = 0.23
+SIGN_IN = 0.22
 CROSS_IN = 0.065
 BLOCK_IN = 0.075
 

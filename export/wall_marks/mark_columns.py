@@ -56,10 +56,12 @@ def _anchor(column: Column) -> str:
 
 
 def _note(column: Column) -> str:
+    """What no row and no sign says: an unresolved mark's demand, a bearing's length askew, a filled cell to ask for."""
     mark = column.tick.mark
     demand = () if mark.resolved else demand_lines(mark)
+    said = [words for words in crossing_words(column.tick).split("; ") if not words.startswith(SIGNED)]
     cell = column.tick.cell_words if column.tick.number == 1 else ""
-    return "\n".join((*demand, *crossing_words(column.tick).split("; "), cell))
+    return "\n".join((*demand, *said, cell))
 
 
 def _in_from_face(column: Column) -> str:
@@ -100,7 +102,7 @@ ROWS = (
     _row("from START", 12.0, lambda c: feet_inches(c.tick.station_ft), bold=True, ruled=True),
     _row("in inches", 10.0, lambda c: inches(c.tick.station_ft)),
     _row("in from face", 9.5, _in_from_face, bold=True, whole=False),
-    _row("from far end", 9.0, lambda c: feet_inches(c.tick.far_ft), ruled=True),
+    _row("from far end", 8.5, lambda c: feet_inches(c.tick.far_ft), ruled=True),
     _row("truss centre", SMALL_PT, lambda c: feet_inches(c.tick.mark.bearing.station_ft)),
     _row("member", 8.5, _member, whole=False),
     _row("anchor", 10.0, _anchor, bold=True, whole=False, ruled=True),
@@ -109,6 +111,7 @@ ROWS = (
 MARK_PT = 11.0
 MARK_IN = 0.165
 NARROWEST = 0.66
+SIGNED = ("truss along wall", "truss at")  # the sign and the member's row say it
 
 
 def record_columns(columns: tuple[Column, ...], top_in: float) -> tuple[list[Primitive], float]:
