@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from export.report.markup import MINUS, esc, num, paragraph, section, table
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.explain.component_pressures import AREA_FT2, component_pressures
-from framing.explain.wall_lines import line_shears
+from framing.explain.wall_lines import wall_shears
 from framing.ground.tie_beam import BeamDemand
 from framing.plan_masonry import TopsHeldBy
 from framing.run import Run
@@ -66,10 +66,10 @@ def _lines_words(run: Run) -> str:
 
 
 def _lines(run: Run) -> Iterator[tuple[str, ...]]:
-    for line in line_shears(run):
-        for name, ft, lb in line.walls:
-            moment = num(lb * run.plan.wall_height_ft, 0)
-            yield (esc(name), num(ft, 2), num(lb, 0), num(line.plf, 1), moment, esc(line.case))
+    for share in wall_shears(run):
+        moment = num(share.shear_lb * run.plan.wall_height_ft, 0)
+        felt = (num(share.length_ft, 2), num(share.shear_lb, 0), num(share.plf, 1), moment)
+        yield (esc(share.wall), *felt, esc(share.case))
 
 
 def _pressures(run: Run) -> Iterator[tuple[str, ...]]:

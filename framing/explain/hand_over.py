@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.explain.component_pressures import AREA_FT2, component_pressures
-from framing.explain.wall_lines import line_shears, square_pushes
+from framing.explain.wall_lines import square_pushes, wall_shears
 from framing.ground.beam_sideways import bent_sideways
 from framing.ground.stops import CellPull
 from framing.ground.strap_pulls import EVERY_MARK
@@ -60,22 +60,34 @@ def _pressures(run: Run) -> Iterator[HandOver]:
 
 def _lines(run: Run) -> Iterator[HandOver]:
     clause = f"{run.plan.wind.edition.value}, sec. 2.4.1; lever rule, flexible deck"
-    for line in line_shears(run):
-        where = f"line of {' and '.join(dict.fromkeys(name for name, _, _ in line.walls))}"
-        case = f"{ALLOWABLE}, {line.case}"
-        yield _row("diaphragm shear brought to a line of walls", where, case, line.shear_lb, "lb", clause)
+    for line in run.tops.shears:
+        where, case = f"line of {' and '.join(line.walls)}", f"{ALLOWABLE}, {line.case}"
+        yield _row("diaphragm shear brought to a line of walls", where, case, line.force_lb, "lb", clause)
         yield _row("diaphragm shear on each foot of that line", where, case, line.plf, "plf", clause)
+    for drag in run.tops.drags:
+        where, case = f"inside corner that ends {drag.wall}", f"{ALLOWABLE}, {drag.case}"
+        yield _row("drag force along the line, inside", where, case, drag.force_lb, "lb", clause)
+    for brace in run.tops.bracing:
+        case = f"{ALLOWABLE}, {brace.case}"
+        yield _row(
+            "bracing of the gable's bottom chord, most on a foot", brace.wall, case, brace.most_plf, "plf", clause
+        )
+        yield _row("bracing of the gable's bottom chord, in all", brace.wall, case, brace.force_lb, "lb", clause)
+    for span in run.tops.spans:
+        where = f"{span.wall} {feet_inches(span.from_ft)} to {feet_inches(span.to_ft)}"
+        case = f"{ALLOWABLE}, {span.case}"
+        yield _row("tie beam bent sideways, moment", where, case, span.moment_ft_lb, "ft-lb", clause)
+        yield _row("tie beam bent sideways, shear", where, case, span.shear_lb, "lb", clause)
 
 
 def _bases(run: Run) -> Iterator[HandOver]:
     """Along each wall at its base, the moment about it, and square to it; the uplift at the cells stands apart."""
     height_ft = run.plan.wall_height_ft
     told = "" if run.plan.masonry.tops_held_by is TopsHeldBy.ROOF else ", without what the tie beam brings"
-    for line in line_shears(run):
-        for name, _, lb in line.walls:
-            case = f"{ALLOWABLE}, {line.case}{told}"
-            yield _row("base reaction along the wall", name, case, lb, "lb", STATICS)
-            yield _row("moment about the wall's base, in its plane", name, case, lb * height_ft, "ft-lb", STATICS)
+    for share in wall_shears(run):
+        case, lb = f"{ALLOWABLE}, {share.case}{told}", share.shear_lb
+        yield _row("base reaction along the wall", share.wall, case, lb, "lb", STATICS)
+        yield _row("moment about the wall's base, in its plane", share.wall, case, lb * height_ft, "ft-lb", STATICS)
     for push in square_pushes(run):
         case, lb = f"{ALLOWABLE}, {push.case}", push.push_lb
         yield _row("push square to the wall at its top, outward positive", push.wall, case, lb, "lb", STATICS)

@@ -11,20 +11,14 @@ from framing.run import Run
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LineShear:
-    """The largest shear that the deck brings to a line of walls (ASD), in the case of that name: along all of it, and
-    what of it comes to each of its walls by length, (name, length [ft], shear [lb]).
-    """
+class WallShear:
+    """One wall's share, by length, of the largest shear that the deck brings to its line (ASD), in that case."""
 
-    case: str
-    shear_lb: float
+    wall: str
     length_ft: float
-    walls: tuple[tuple[str, float, float], ...]
-
-    @property
-    def plf(self) -> float:
-        """On each foot of the line. [plf]"""
-        return self.shear_lb / self.length_ft
+    shear_lb: float
+    plf: float
+    case: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,21 +32,17 @@ class SquarePush:
     push_lb: float
 
 
-def line_shears(run: Run) -> tuple[LineShear, ...]:
-    """Every line of walls that holds the deck, along the frame's x and then its y.
+def wall_shears(run: Run) -> tuple[WallShear, ...]:
+    """Every wall that holds the deck, line by line.
 
     Source: ASCE 7-22, sec. 2.4.1 (0.6 W); own derivation: tests/statics/test_sideways.py for the lever rule.
     """
-    sideways = run.sideways
     out = []
-    for axis in (0, 1):
-        for line, lb in zip(sideways.deck.lines[axis], sideways.lines_lb[axis], strict=True):
-            j = int(np.abs(lb).argmax())
-            shear = float(abs(lb[j]))
-            of = zip(line.stretches, line.lengths_ft, strict=True)
-            walls = tuple((sideways.stretches[k].name, ft, shear * ft / line.length_ft) for k, ft in of)
-            name = sideways.cases[j].name
-            out.append(LineShear(case=name, shear_lb=shear, length_ft=line.length_ft, walls=walls))
+    for shear in run.tops.shears:
+        line = run.sideways.deck.lines[shear.axis][shear.line]
+        for k, ft in zip(line.stretches, line.lengths_ft, strict=True):
+            name = run.sideways.stretches[k].name
+            out.append(WallShear(wall=name, length_ft=ft, shear_lb=shear.plf * ft, plf=shear.plf, case=shear.case))
     return tuple(out)
 
 

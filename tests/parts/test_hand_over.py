@@ -14,7 +14,7 @@ from export.tables.engineer import COLUMNS, engineer_csv
 from framing.asce7.edition import Procedure, edition
 from framing.explain.component_pressures import ComponentPressure, component_pressures
 from framing.explain.hand_over import HandOver, hand_over
-from framing.explain.wall_lines import line_shears, square_pushes
+from framing.explain.wall_lines import square_pushes, wall_shears
 from framing.members import MemberKind
 from framing.plan import EditionName, Enclosure, RoofType
 from framing.plan_masonry import TopsHeldBy
@@ -200,17 +200,32 @@ def test_a_wall_parted_by_a_porch_beam_is_named_with_its_stations() -> None:
 
 
 @pytest.mark.parametrize("outline", [BOX, ELL])
-def test_each_line_of_walls_has_its_largest_shear_and_shares_it_by_length(outline: list[tuple[float, float]]) -> None:
+def test_the_walls_of_a_line_share_its_largest_shear_by_length(outline: list[tuple[float, float]]) -> None:
     run = run_of(outline)
-    lines = line_shears(run)
-    forces = [lb for axis in (0, 1) for lb in run.sideways.lines_lb[axis]]
-    assert [line.shear_lb for line in lines] == pytest.approx([max(abs(lb)) for lb in forces])
-    for line, lb in zip(lines, forces, strict=True):
-        named = [c.name for c in run.sideways.cases]
-        assert abs(lb[named.index(line.case)]) == pytest.approx(line.shear_lb)
-        assert sum(part for _, _, part in line.walls) == pytest.approx(line.shear_lb)
-        assert sum(ft for _, ft, _ in line.walls) == pytest.approx(line.length_ft)
-        assert all(part == pytest.approx(line.plf * ft) for _, ft, part in line.walls)
+    shares = wall_shears(run)
+    forces = [max(abs(lb)) for axis in (0, 1) for lb in run.sideways.lines_lb[axis]]
+    assert sum(s.shear_lb for s in shares) == pytest.approx(sum(forces))
+    lengths = {w.name: w.length_ft for w in run.outline.walls}
+    for share in shares:
+        assert share.length_ft == pytest.approx(lengths[share.wall])
+        assert share.shear_lb == pytest.approx(share.plf * lengths[share.wall])
+        assert share.case in {c.name for c in run.sideways.cases}
+    assert [r.value for r in rows(run, "diaphragm shear brought to a line of walls")] == pytest.approx(forces)
+
+
+def test_drag_and_bracing_are_handed_over() -> None:
+    ell = run_of(ELL)
+    drags = rows(ell, "drag force along the line, inside")
+    assert [r.value for r in drags] == [d.force_lb for d in ell.tops.drags]
+    assert drags
+    gabled = run_of(type=RoofType.GABLE)
+    assert [r.value for r in rows(gabled, "bracing of the gable's bottom chord, in all")] == [
+        b.force_lb for b in gabled.tops.bracing
+    ]
+    assert [r.value for r in rows(gabled, "bracing of the gable's bottom chord, most on a foot")] == [
+        b.most_plf for b in gabled.tops.bracing
+    ]
+    assert len(gabled.tops.bracing) == 2
 
 
 def test_the_square_push_on_a_wall_is_what_its_anchors_hold_between_them(run: Run) -> None:
@@ -232,7 +247,7 @@ def test_the_square_push_on_a_wall_is_what_its_anchors_hold_between_them(run: Ru
 
 
 def test_the_base_of_a_wall_takes_its_shear_its_moment_and_the_lower_half_of_its_wind(run: Run) -> None:
-    shears = {name: lb for line in line_shears(run) for name, _, lb in line.walls}
+    shears = {share.wall: share.shear_lb for share in wall_shears(run)}
     along = {r.where: r.value for r in rows(run, "base reaction along the wall")}
     assert along == pytest.approx(shears)
     moments = {r.where: r.value for r in rows(run, "moment about the wall's base, in its plane")}
@@ -243,7 +258,7 @@ def test_the_base_of_a_wall_takes_its_shear_its_moment_and_the_lower_half_of_its
     lines = rows(run, "diaphragm shear brought to a line of walls")
     assert sorted(r.where for r in lines) == ["line of W1", "line of W2", "line of W3", "line of W4"]
     each_foot = rows(run, "diaphragm shear on each foot of that line")
-    assert [r.value for r in each_foot] == pytest.approx([line.plf for line in line_shears(run)])
+    assert [r.value for r in each_foot] == pytest.approx([line.plf for line in run.tops.shears])
     assert all(r.value > 0 for r in lines)
 
 
@@ -252,3 +267,7 @@ def test_where_the_tie_beam_holds_the_walls_it_is_said_that_its_share_is_left_ou
     held = replace(plan, masonry=replace(plan.masonry, tops_held_by=TopsHeldBy.TIE_BEAM))
     run = make_run(held, catalogue(row("strap", 9000.0), row("strap", 9000.0, plies=2)))
     assert all(r.case.endswith("without what the tie beam brings") for r in rows(run, "base reaction along the wall"))
+    moments = rows(run, "tie beam bent sideways, moment")
+    assert [r.value for r in moments] == [s.moment_ft_lb for s in run.tops.spans]
+    assert [r.value for r in rows(run, "tie beam bent sideways, shear")] == [s.shear_lb for s in run.tops.spans]
+    assert "W1 0'-0\" to 40'-0\"" in {r.where for r in moments}
