@@ -8,9 +8,9 @@ import json
 from export.report.page import report_html
 from export.tables.run_json import run_json
 from export.walkthrough.page import walkthrough_html
-from export.words.check import findings_text
 from export.wall_marks.pdf import wall_mark_pages
 from export.wall_marks.phone_page import wall_marks_html
+from export.words.check import findings_text
 from framing.anchors.catalogue_file import shipped_catalogue
 from framing.run import make_run
 from invariants.houses import plan_of
