@@ -14,6 +14,7 @@ from typer.core import TyperGroup
 
 from export.commands.build import build
 from export.commands.check import check
+from export.commands.compare import compare
 from export.commands.new import new
 from export.commands.options import options
 from export.commands.outline import outline
@@ -102,6 +103,7 @@ def strapline(
 app.command(epilog="Example: strapline new house.toml")(new)
 app.command(epilog="Example: strapline check house.toml --picture house.png")(check)
 app.command(epilog="Example: strapline build house.toml --out lot7")(build)
+app.command(epilog="Example: strapline compare old-out house.toml")(compare)
 app.command(epilog="Example: strapline options house.toml")(options)
 app.command(epilog="Example: strapline outline floor.dxf --layer A-WALL --write house.toml")(outline)
 app.command(epilog="Example: strapline view house.toml --picture roof.png")(view)

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import io
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import ezdxf
 import shapely
@@ -56,12 +56,17 @@ def anchor_plan_dxf(run: Run) -> bytes:
 
     Each strap is a block insert at its point with attributes, and each mark a plain text in its row.
     """
+    return dxf_bytes(lambda: _drawing(run))
+
+
+def dxf_bytes(draw: Callable[[], Drawing]) -> bytes:
+    """A drawing as a file without a clock in it."""
     options = ezdxf.options  # type: ignore[attr-defined]  # the library shows it without exporting it
     before = options.write_fixed_meta_data_for_testing
     options.write_fixed_meta_data_for_testing = True
     try:
         file = io.StringIO()
-        _drawing(run).write(file)
+        draw().write(file)
     finally:
         options.write_fixed_meta_data_for_testing = before
     return file.getvalue().encode("utf-8")

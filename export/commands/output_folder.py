@@ -15,7 +15,12 @@ from framing.errors import OutputError, StraplineError
 
 OLD_S = 3600.0
 
-OURS = frozenset(OUTPUTS) | FORMER | {"options.html", "options.csv"}
+OF_OTHER_COMMANDS = frozenset(
+    f"{name}.{kind}"
+    for name in ("options", "changes", "reconcile", "asbuilt")
+    for kind in ("html", "csv", "pdf", "dxf")
+)
+OURS = frozenset(OUTPUTS) | FORMER | OF_OTHER_COMMANDS
 """Every name that this or an earlier version has written: these are replaced, or removed when stale."""
 
 

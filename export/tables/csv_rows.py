@@ -25,8 +25,13 @@ def decimal(value: float | None, places: int) -> str:
 
 def csv_bytes(run: Run, header: tuple[str, ...], rows: list[tuple[str, ...]]) -> bytes:
     """UTF-8 with byte-order mark, CRLF, header first, the fingerprint and the caution as trailing columns."""
+    return csv_rows_bytes((*header, "fingerprint", "caution"), [(*row, run.fingerprint, CAUTION) for row in rows])
+
+
+def csv_rows_bytes(header: tuple[str, ...], rows: list[tuple[str, ...]]) -> bytes:
+    """UTF-8 with byte-order mark, CRLF, header first."""
     text = io.StringIO(newline="")
     writer = csv.writer(text, lineterminator="\r\n")
-    writer.writerow((*header, "fingerprint", "caution"))
-    writer.writerows((*row, run.fingerprint, CAUTION) for row in rows)
+    writer.writerow(header)
+    writer.writerows(rows)
     return text.getvalue().encode("utf-8-sig")
