@@ -146,5 +146,3 @@ def test_the_command_ends_with_1_where_the_sheet_is_stale_and_0_where_nothing_ch
     assert answer["stale"] is True
     written = sorted(p.name for p in (tmp_path / "other").iterdir())
     assert written == ["changes.csv", "changes.dxf", "changes.html", "changes.pdf"]
-        f"changes.{k}" for k in ("html", "csv", "pdf", "dxf")
-    )
