@@ -94,7 +94,7 @@ def test_at_least_25_of_30_sheets_are_read_without_help_and_the_rest_with_one_ch
 
 
 @pytest.mark.full
-@pytest.mark.parametrize(("square", "n", "least"), [(True, 135, 133), (False, 144, 140)], ids=["squared", "raw"])
+@pytest.mark.parametrize(("square", "n", "least"), [(True, 135, 130), (False, 144, 140)], ids=["squared", "raw"])
 def test_real_footprints_are_found_or_listed(tmp_path: Path, square: bool, n: int, least: int) -> None:
     count = outcomes(real(range(144), square=square), tmp_path, 5000)
     assert count[FIRST] + count[CHOICE] + count[NOT_THERE] == n
