@@ -197,3 +197,27 @@ def test_stirrups_carry_the_shear_that_the_concrete_does_not() -> None:
     assert tied.ratio is not None
     assert tied.ratio < bare.ratio
     assert bare.opening.lintel is LintelKind.TIE_BEAM
+
+
+def test_tails_past_the_last_cells_are_spans_of_their_own_and_a_cells_own_block_is_none() -> None:
+    """Cells at 6 and 34 ft of a 40 ft beam, a strap of 500 lb at either end: 6 ft tails, 500 x 6 ft-lb at the cell."""
+    plan = masonry_plan(cells=(("W1", 6.0), ("W1", 34.0)))
+    stretch = Stretch(wall=0, name="W1", from_ft=0.0, to_ft=40.0, corners=(0, 1))
+    found = beam_demand(cells_of(plan, stretch, None), pulls([0.0, 40.0], [500.0, 500.0]), 0.0, beam_strength(plan))
+    assert [(s.from_ft, s.to_ft) for s in found.spans] == [(0, 6), (6, 34), (34, 40)]
+    assert [s.asd.bottom_ft_lb for s in found.spans] == pytest.approx([3000, 3000, 3000])
+    assert [s.asd.top_ft_lb for s in found.spans] == pytest.approx([0, 0, 0])
+    near = masonry_plan(cells=(("W1", 0.25), ("W1", 0.5), ("W1", 39.75)))
+    spans = beam_demand(cells_of(near, stretch, None), pulls([0.0], [500.0]), 0.0, beam_strength(near)).spans
+    assert [(s.from_ft, s.to_ft) for s in spans] == [(0.25, 0.5), (0.5, 39.75)]
+
+
+def test_a_lone_cell_takes_its_worst_pattern_not_the_sum_of_all() -> None:
+    doors = (opening("W1", 10.0, 19.0), opening("W1", 20.0, 29.0))
+    plan = masonry_plan(openings=doors, cells=tuple(("W1", c) for c in (0.0, 9.5, 19.5, 29.5, 40.0)))
+    stretch = Stretch(wall=0, name="W1", from_ft=0.0, to_ft=40.0, corners=(0, 1))
+    two = np.array([[300.0, 700.0]])
+    both = Pulls(rows=(0,), at_ft=np.array([19.5]), asd_lb=two, strength_lb=two, patterns=("one", "other"))
+    found = beam_demand(cells_of(plan, stretch, None), both, 0.0, beam_strength(plan))
+    assert found.cell_lb == pytest.approx((0, 0, 700, 0, 0))
+    assert found.pull_lb == 300.0

@@ -121,3 +121,9 @@ def test_cells_said_one_by_one_count_bay_by_bay() -> None:
     run = run_of(said=steel(cell_spacing_ft=4.0), cells=cells, footing=DOWELLED, wall_height_ft=TALL_FT)
     ladder = ladder_at(run, "W1", 13.0, 17.0)
     assert ladder.wall_lb == pytest.approx(0.6 * 2 * 8 * (36 + 20 * 4 / 6), rel=1e-6)
+
+
+def test_grouted_cells_of_a_thicker_wall_weigh_more_too() -> None:
+    thin = ladder_at(run_of(wall_height_ft=TALL_FT), "W1", 14.0, 26.0)
+    thick = ladder_at(run_of(wall_height_ft=TALL_FT, wall_thickness_ft=1.0), "W1", 14.0, 26.0)
+    assert thick.wall_lb == pytest.approx(1.5 * thin.wall_lb, rel=0.02)
