@@ -155,7 +155,7 @@ def _uses(plan: Plan, demands: Demands, anchors: list[Anchor | None]) -> dict[in
     for anchor, found in rows.values():
         most, at = anchor.allowable, np.array(found)
         asked = demands.demand.of(at, demands.counts)
-        parts = ratios(asked, most)
+        parts, lift = ratios(asked, most), asked.uplift_lb
         hardest = used(parts, most.rule).argmax(axis=1)
         doubled = _cladding_with_sideways(demands, at, most)
         full = _full(plan, demands, asked, most, found)
@@ -169,7 +169,7 @@ def _uses(plan: Plan, demands: Demands, anchors: list[Anchor | None]) -> dict[in
                 rule=most.rule,
                 wind_lb=float(asked.wind_lb[k, j]),
                 dead_lb=float(asked.dead_lb[k, j]),
-                uplift_lb=float(asked.uplift_lb[k, j]),
+                uplift_lb=float(lift[k, j]),
                 parallel_lb=float(asked.across_lb[k, j]),
                 perpendicular_lb=float(asked.along_lb[k, j]),
                 uplift_ratio=up,

@@ -22,7 +22,7 @@ from framing.sideways.case_loads import LEAST, wind_of
 from framing.sideways.deck import ends_of_areas, ends_of_points, line_forces_lb, on_line
 from framing.sideways.thrust import held_at_bearings
 from framing.sideways.wall_parts import parts_of
-from framing.sideways.wall_pressures import wall_coefficients
+from framing.sideways.wall_pressures import wall_coefficients, wall_tables
 from framing.tolerances import ROUNDING
 from framing.wind.patches import Floats
 from framing.wind.pressures import Names
@@ -148,8 +148,8 @@ def _wall_psf(run: Run, k: int) -> _Made:
     wind = wind_of(run.loads, case).wind
     if wind is None or wind.pattern is None:
         raise ValueError(case.name)
-    code, theta = edition(run.plan.wind.edition), run.plan.roof.theta_deg
-    made = wall_coefficients(run.roof, parts, run.loads.widths, code, theta, wind.pattern)
+    tables = wall_tables(edition(run.plan.wind.edition), run.plan.roof.theta_deg)
+    made = wall_coefficients(run.roof, parts, run.loads.widths, tables, wind.pattern)
     inside = np.full(len(psf), wind.internal_factor)
     return _Made(zone=made.zone, factors=(made.outside_factor, inside), q_psf=wind.q_K_d_psf, psf=psf)
 

@@ -19,7 +19,7 @@ from framing.loads.cases import LoadCase, Loads, side_names
 from framing.plan import Plan
 from framing.roof.surface import Roof
 from framing.sideways.wall_parts import WallParts
-from framing.sideways.wall_pressures import wall_coefficients
+from framing.sideways.wall_pressures import wall_coefficients, wall_tables
 from framing.walls.outline import Outline
 from framing.wind.patches import Patches
 
@@ -59,7 +59,7 @@ def case_loads(plan: Plan, outline: Outline, roof: Roof, patches: Patches, loads
 
     Source: ASCE 7-22, eq. 28.3-1 and 27.3-1 (solid), sec. 2.4.1 (0.6 W).
     """
-    code, theta = edition(plan.wind.edition), plan.roof.theta_deg
+    tables = wall_tables(edition(plan.wind.edition), plan.roof.theta_deg)
     cases, walls, slopes = [], [], []
     known: dict[object, Floats] = {}
     for load in loads.cases:
@@ -67,7 +67,7 @@ def case_loads(plan: Plan, outline: Outline, roof: Roof, patches: Patches, loads
         if wind is None or wind.pattern is None:
             continue
         if wind.pattern not in known:
-            found = wall_coefficients(roof, parts, loads.widths, code, theta, wind.pattern)
+            found = wall_coefficients(roof, parts, loads.widths, tables, wind.pattern)
             known[wind.pattern] = found.outside_factor
         net_psf = wind.q_K_d_psf * (known[wind.pattern] - wind.internal_factor)
         cases.append(SidewaysCase(name=load.name, from_side=wind.pattern.from_side, load=load.name))

@@ -140,8 +140,8 @@ def _parts_of_wall(
     lines_ft: tuple[Floats, Floats],
     k: int,
 ) -> list[_Part]:
-    wall, n = outline.walls[k], len(outline.local_ft)
-    start, end = (np.array(outline.local_ft[(k + j) % n]) for j in (0, 1))
+    wall, corners = outline.walls[k], outline.local_ft
+    start, end = np.array(corners[k]), np.array(corners[(k + 1) % len(corners)])
     unit = (end - start) / wall.length_ft
     outward = np.array([unit[1], -unit[0]])
     faces = _faces(outward)
@@ -156,18 +156,22 @@ def _parts_of_wall(
         at |= {float((c - start[axis]) * unit[axis]) for c in places}
     else:
         at |= {float((c - start[t]) / unit[t]) for t in (0, 1) for c in lines_ft[1 - t]}
-    stations = _apart(sorted(s for s in at if 0.0 <= s <= wall.length_ft))
-    out = []
-    for low, high in pairwise(stations):
-        mid = start + unit * (low + high) / 2.0
-        claims = [i in own and _within(own[i], side, mid) for i in range(len(roof.wings))]
-        beam = any(b.from_ft < (low + high) / 2.0 < b.to_ft for b in beams)
-        heights = [_above_ft(roof, own, side, start + unit * s) for s in (low, high)]
-        gable = any(own[i].gable[side] for i in own if claims[i])
-        half = 0.0 if beam else plan.wall_height_ft / 2.0
-        numbers = (low, high, heights[0], heights[1], half)
-        out.append(_Part(wall.name, k, numbers, start, unit, outward, faces, claims, gable))
-    return out
+    stations = np.array(_apart(sorted(s for s in at if 0.0 <= s <= wall.length_ft)))
+    middle = (stations[:-1] + stations[1:]) / 2.0
+    along = [start[axis] + unit[axis] * at for at in (stations, middle)]
+    claims = np.zeros((len(middle), len(roof.wings)), dtype=bool)
+    run_ft, gable = np.zeros(len(stations)), np.zeros(len(middle), dtype=bool)
+    for i, wing in own.items():
+        low, high = wing.side_interval_ft(side)
+        claims[:, i] = (low - TIE_FT <= along[1]) & (along[1] <= high + TIE_FT)
+        if wing.gable[side]:
+            own_run = np.minimum(np.minimum(along[0] - low, high - along[0]), wing.half_width_ft)
+            run_ft, gable = np.maximum(run_ft, own_run), gable | claims[:, i]
+    height = roof.heel_ft + roof.rise_per_run * run_ft
+    half = [0.0 if any(b.from_ft < m < b.to_ft for b in beams) else plan.wall_height_ft / 2.0 for m in middle.tolist()]
+    numbers = zip(stations[:-1], stations[1:], height[:-1], height[1:], half, strict=True)
+    rows = zip(numbers, claims.tolist(), gable.tolist(), strict=True)
+    return [_Part(wall.name, k, n, start, unit, outward, faces, claim, at_gable) for n, claim, at_gable in rows]
 
 
 def _faces(outward: Floats) -> Bools:
@@ -185,11 +189,6 @@ def _on_side(wing: Wing, side: FrameSide, start: Floats, end: Floats) -> bool:
     return bool(abs(wing.side_ft(side) - start[side.axis]) <= TIE_FT and min(b, high) - max(a, low) > TIE_FT)
 
 
-def _within(wing: Wing, side: FrameSide, point: Floats) -> bool:
-    low, high = wing.side_interval_ft(side)
-    return bool(low - TIE_FT <= point[side.along] <= high + TIE_FT)
-
-
 def _zone_places(own: dict[int, Wing], side: FrameSide, widths: EdgeWidths) -> list[float]:
     """Coordinates along a side at which a zone of a wing's wall ends: a and 2a from its corners, and the corners."""
     ends = [w.side_interval_ft(side) for w in own.values()]
@@ -204,17 +203,6 @@ def _gable_places(own: dict[int, Wing], side: FrameSide) -> list[float]:
         c for w, (low, high) in zip(gables, ends, strict=True) for c in (low + w.half_width_ft, high - w.half_width_ft)
     ]
     return [*runs, *((low + high) / 2.0 for low, _ in ends for _, high in ends)]
-
-
-def _above_ft(roof: Roof, own: dict[int, Wing], side: FrameSide, point: Floats) -> float:
-    """The roof plane over the beam at a point of a wall: the heel, and the highest gable there."""
-    run = 0.0
-    for wing in own.values():
-        low, high = wing.side_interval_ft(side)
-        c = point[side.along]
-        if wing.gable[side] and low - TIE_FT <= c <= high + TIE_FT:
-            run = max(run, min(c - low, high - c, wing.half_width_ft))
-    return roof.heel_ft + roof.rise_per_run * run
 
 
 def _parts_of_porch_wall(

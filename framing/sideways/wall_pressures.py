@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from framing.asce7.chapter27 import C_P_SIDE_WALL, C_P_WINDWARD_WALL, C_p_leeward_wall, G
-from framing.asce7.chapter28 import END_WALL_GC_PF
+from framing.asce7.chapter28 import END_WALL_GC_PF, EnvelopeCoefficients
 from framing.asce7.edition import Edition
 from framing.frame_side import SIDES, FrameSide, sides_of
 from framing.roof.surface import Roof
@@ -35,17 +35,25 @@ class WallCoefficients:
     outside_factor: Floats
 
 
+Tables = tuple[EnvelopeCoefficients, EnvelopeCoefficients]
 Zoned = tuple[str, float]
 # Where on the parts which zone of a wing's side holds, the later over the first.
 OnSide = Callable[[Wing, FrameSide], list[tuple[Bools, Zoned]]]
+
+
+def wall_tables(code: Edition, theta_deg: float) -> Tables:
+    """The figure at the roof's slope, and at 0 degrees.
+
+    Source: ASCE 7-22, fig. 28.3-1 (solid).
+    """
+    return code.envelope(theta_deg), code.envelope(0.0)
 
 
 def wall_coefficients(
     roof: Roof,
     parts: WallParts,
     widths: EdgeWidths,
-    code: Edition,
-    theta_deg: float,
+    tables: Tables,
     pattern: Pattern | DirectionalPattern,
 ) -> WallCoefficients:
     """The coefficients of one wind on the walls.
@@ -56,7 +64,7 @@ def wall_coefficients(
     def on_side(wing: Wing, side: FrameSide) -> list[tuple[Bools, Zoned]]:
         if isinstance(pattern, DirectionalPattern):
             return _directional(parts, wing, side, pattern)
-        return _envelope(parts, wing, side, widths, code, theta_deg, pattern)
+        return _envelope(parts, wing, side, widths, tables, pattern)
 
     return _largest(roof, parts, on_side)
 
@@ -86,14 +94,13 @@ def _envelope(
     wing: Wing,
     side: FrameSide,
     widths: EdgeWidths,
-    code: Edition,
-    theta_deg: float,
+    tables: Tables,
     pattern: Pattern,
 ) -> list[tuple[Bools, Zoned]]:
     """The zones of one side of a wing: end strips 2a wide, those of the walls across the wind in load case 2 a."""
-    reading = reading_of(wing, pattern, theta_deg)
+    reading = reading_of(wing, pattern, tables[0].theta_deg)
     load_case = 2 if reading is Reading.ALONG else 1
-    table = code.envelope(0.0 if reading is Reading.MID_LENGTH else theta_deg)
+    table = tables[reading is Reading.MID_LENGTH]
     everywhere = np.ones(len(parts.wall), dtype=bool)
     across_wind = side.axis == pattern.from_side.axis
     if load_case == 1 and not across_wind:
