@@ -8,6 +8,7 @@ import re
 from collections.abc import Iterator
 
 from export.report.assumptions import assumptions
+from export.report.behind import behind
 from export.report.engineer import for_the_engineer
 from export.report.ground import where_the_pull_stops
 from export.report.markup import esc, part, section
@@ -98,6 +99,7 @@ def _sections(run: Run) -> Iterator[str]:
     yield wind_figures(run)
     yield _plans(run)
     yield method(run)
+    yield behind(run)
     found = {t.mark: t for t in traces(run)}
     first = _one_of_each_kind(run)
     yield _worked(run, found, first)

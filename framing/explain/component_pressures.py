@@ -44,7 +44,7 @@ def component_pressures(run: Run) -> tuple[ComponentPressure, ...]:
     q, inside = code.q_K_d_psf(plan.wind, widths.h_ft, Procedure.CLADDING), code.GC_pi(plan.wind.enclosure)
     name, overhang = plan.wind.edition.value, OVERHANG_CLAUSE[plan.wind.edition]
     out = []
-    for form in _forms(run):
+    for form in roof_forms(run):
         for zone in code.roof_zones(form, theta):
             plus, minus = code.roof_GC_p(form, theta, zone, AREA_FT2, over_B)
             named = f"{zone}, {form.value} roof"
@@ -60,7 +60,7 @@ def component_pressures(run: Run) -> tuple[ComponentPressure, ...]:
     return tuple(out)
 
 
-def _forms(run: Run) -> tuple[RoofForm, ...]:
+def roof_forms(run: Run) -> tuple[RoofForm, ...]:
     """The forms that the wings count as: a wing with one hip and one gable end counts as both."""
     ends = [wing.gable[s] for wing in run.roof.wings for s in wing.ends]
     return tuple(f for f, there in ((RoofForm.GABLE, any(ends)), (RoofForm.HIP, not all(ends))) if there)

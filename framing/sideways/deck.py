@@ -119,6 +119,9 @@ def _of_parts(deck: Deck, axis: int, polygon: shapely.Geometry, bounds: Floats, 
         if part.area > SPECK_FT2:
             out += part.area * ends_of_points(deck, shapely.get_coordinates(shapely.centroid(part)), axis)[0]
             total += part.area
+    if not total:  # a sliver without an area of its own
+        out += ends_of_points(deck, shapely.get_coordinates(shapely.centroid(polygon)), axis)[0]
+        total = 1.0
     return out / total
 
 

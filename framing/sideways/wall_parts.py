@@ -146,16 +146,14 @@ def _parts_of_wall(
     outward = np.array([unit[1], -unit[0]])
     faces = _faces(outward)
     side = FrameSide(int(faces.argmax()))
-    beams = [b for b in framing.porch_beams if b.wall == k]
-    own = {i: w for i, w in enumerate(roof.wings) if outline.axes[k] is not None and _on_side(w, side, start, end)}
+    beams, axis = [b for b in framing.porch_beams if b.wall == k], side.along
+    square = outline.axes[k] is not None
+    own = {i: w for i, w in enumerate(roof.wings) if square and _on_side(w, side, start, end)}
     at = {0.0, wall.length_ft, *(s for h in held if h.wall == k for s in (h.from_ft, h.to_ft))}
     at |= {s for b in beams for s in (b.from_ft, b.to_ft)}
-    axis = side.along
-    if outline.axes[k] is not None:
-        places = [*lines_ft[1 - axis], *_zone_places(own, side, widths), *_gable_places(own, side)]
-        at |= {float((c - start[axis]) * unit[axis]) for c in places}
-    else:
-        at |= {float((c - start[t]) / unit[t]) for t in (0, 1) for c in lines_ft[1 - t]}
+    for t in (axis,) if square else (0, 1):
+        places = [*_zone_places(own, side, widths), *_gable_places(own, side)] if square else []
+        at |= {float((c - start[t]) / unit[t]) for c in (*lines_ft[1 - t], *places)}
     stations = np.array(_apart(sorted(s for s in at if 0.0 <= s <= wall.length_ft)))
     middle = (stations[:-1] + stations[1:]) / 2.0
     along = [start[axis] + unit[axis] * at for at in (stations, middle)]

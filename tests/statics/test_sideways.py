@@ -50,18 +50,15 @@ def out_of_balance(found: Sideways) -> float:
     """The worst of force along x, force along y and moment about the vertical, over all cases and both readings, each
     over the sum of the magnitudes of the forces that the walls bring.
     """
-    worst = 0.0
+    off = []
     for reading in found.readings:
         lines = line_forces_lb(found.deck, reading)
-        for axis in (0, 1):
-            off = np.abs(lines[axis].sum(axis=0) - reading.force_lb[axis])
-            worst = max(worst, float(off.max()))
+        off += [np.abs(lines[axis].sum(axis=0) - reading.force_lb[axis]).max() for axis in (0, 1)]
         at = [found.deck.line_ft(axis) for axis in (0, 1)]
         turned = reading.moment_lbft[1] - reading.moment_lbft[0]  # x F_y - y F_x
-        held = at[1] @ lines[1] - at[0] @ lines[0]
-        worst = max(worst, float(np.abs(turned - held).max()) / 100.0)
+        off.append(np.abs(turned - (at[1] @ lines[1] - at[0] @ lines[0])).max() / 100.0)
     pressed = found.parts.length_ft.sum() * 10.0 * np.abs(found.loads.wall_psf).max()
-    return worst / float(pressed)
+    return float(np.max(off) / pressed)
 
 
 def anchors_pass_on_what_the_lines_take(found: Sideways) -> None:
