@@ -127,7 +127,8 @@ def test_end_jacks_run_from_the_end_wall_to_the_hip_girder_between_the_corner_ja
 def test_a_gable_s_anchors_stand_a_foot_from_each_end_and_at_the_spacing_between(
     length_ft: float, from_low: bool, places: list[float]
 ) -> None:
-    assert anchor_places_ft(0.0, length_ft, 4.0, from_low=from_low) == pytest.approx(places)
+    found = anchor_places_ft(3.0, 3.0 + length_ft, 4.0, from_low=from_low)
+    assert found == pytest.approx([3.0 + at for at in places])
 
 
 @pytest.mark.parametrize(("step_ft", "n_girders"), [(1.9, 0), (2.1, 1)])
