@@ -52,16 +52,17 @@ def _bearing_lines(outline: Outline) -> _BearingLines:
 
 def cut_to_walls(
     plan: Plan, outline: Outline, roof: Roof, squared: Squared, drafts: list[Draft], strips: list[Strip]
-) -> tuple[list[Draft], list[Strip]]:
-    """The drafts and strips of the squared outline as the house's own walls leave them.
+) -> tuple[list[Draft], list[Strip], list[Point]]:
+    """The drafts and strips of the squared outline as the house's own walls leave them, and the feet of the jacks that
+    have lost what would carry them: their roof, too, goes to the nearest piece that is built.
 
     Raises
     ------
     LayoutError
-        If a member that carries others is cut away; names the place.
+        If a member that carries a truss or a girder is cut away; names the place.
     """
     if outline.right_angled:
-        return drafts, strips
+        return drafts, strips, []
     lines = _bearing_lines(outline)
     kept: dict[Key, Draft] = {}
     cut: set[Key] = set()
@@ -73,15 +74,19 @@ def cut_to_walls(
         if any(math.dist(now, before) > 10 * TIE_FT for now, before in ends):
             cut.add(d.key)
         kept[d.key] = _with_tails(plan, outline, roof, new)
+    without: list[Point] = []
+    while lost := [d for d in kept.values() if d.kind in JACKS and _lost_landing(outline, d, kept) is not None]:
+        without += [kept.pop(d.key).start.point_ft for d in lost]
     for d in kept.values():
-        _refuse_lost_carriers(outline, d, kept)
-    return list(kept.values()), [
-        replace(s, measure=None if s.owner in cut else s.measure) for s in strips if s.owner in kept
-    ]
+        _refuse_lost_carrier(outline, d, kept)
+    taken = [replace(s, measure=None if s.owner in cut else s.measure) for s in strips if s.owner in kept]
+    return list(kept.values()), taken, without
 
 
-def angled_notes(outline: Outline) -> tuple[str, ...]:
-    """What people should hear of angled walls: all by name, and the long ones that a framer would turn trusses to."""
+def angled_notes(outline: Outline, without_ft: list[Point]) -> tuple[str, ...]:
+    """What people should hear of angled walls: all by name, the long ones that a framer would turn trusses to, and
+    where jacks are not built (`without_ft`: their feet).
+    """
     angled = [w for w, axis in zip(outline.walls, outline.axes, strict=True) if axis is None]
     notes = []
     if angled:
@@ -94,6 +99,12 @@ def angled_notes(outline: Outline) -> tuple[str, ...]:
         notes.append(
             f"Over {LONG_ANGLED_FT:.0f} ft at an angle: {long}; a framer would set the trusses of that part square to "
             "it: ask the truss engineer before the anchors are set."
+        )
+    places = ", ".join(dict.fromkeys("({:.1f}, {:.1f}) ft".format(*outline.frame.to_plan(p)) for p in without_ft))
+    if places:
+        notes.append(
+            f"Jacks near {places} are not built, because an angled wall cuts away what would carry them: what lies "
+            "beside them takes their roof; ask the truss engineer how it is framed there."
         )
     return tuple(notes)
 
@@ -212,15 +223,23 @@ def _crossing(outline: Outline, wall: int, along: Point) -> float:
     return abs(a * along[0] + b * along[1]) / math.hypot(*along)
 
 
-def _refuse_lost_carriers(outline: Outline, draft: Draft, kept: dict[Key, Draft]) -> None:
+def _lost_landing(outline: Outline, draft: Draft, kept: dict[Key, Draft]) -> Landing | None:
+    """The end of a member whose carrier is cut away there."""
     for landing in (draft.start, draft.end):
         if landing.member is None:
             continue
         carrier = kept.get(landing.member)
-        if carrier is not None:
-            line = LineString([carrier.start.point_ft, carrier.end.point_ft])
-            if line.distance(shapely.Point(landing.point_ft)) <= outline.walls[0].thickness_ft:
-                continue
+        if carrier is None:
+            return landing
+        line = LineString([carrier.start.point_ft, carrier.end.point_ft])
+        if line.distance(shapely.Point(landing.point_ft)) > outline.walls[0].thickness_ft:
+            return landing
+    return None
+
+
+def _refuse_lost_carrier(outline: Outline, draft: Draft, kept: dict[Key, Draft]) -> None:
+    landing = _lost_landing(outline, draft, kept)
+    if landing is not None:
         x, y = outline.frame.to_plan(landing.point_ft)
         raise LayoutError(
             f"walls outline: near ({x:.2f}, {y:.2f}) ft an angled wall cuts away what would carry a {draft.kind}; "

@@ -67,7 +67,7 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
     cell_plans = share_truss_lines([plan_cell(plan, ground, c, roof.wings[c.wing]) for c in cells])
     drafts, strips, left_out = _members_of_cells(plan, ground, cell_plans)
     _refuse_pieces_without_length(outline, drafts)
-    drafts, strips = cut_to_walls(plan, outline, roof, squared, drafts, strips)
+    drafts, strips, without = cut_to_walls(plan, outline, roof, squared, drafts, strips)
     drafts = [on_supports(d, chords, supports) for d in hung_on_girders(outline, drafts)]
     names = _names(drafts)
     grounds = wood_grounds(outline, drafts)
@@ -89,7 +89,7 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
         tributaries=tributaries,
         framed_ft=framed.corners_ft,
         seams_ft=_seams(outline, chords),
-        notes=angled_notes(outline)
+        notes=angled_notes(outline, without)
         + doubts(outline, cell_plans, members, left_out)
         + _of_supports(supports, (*bearings, *rests)),
         flags=long_girders(outline, chords, names),

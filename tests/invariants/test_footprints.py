@@ -87,14 +87,14 @@ def heading_deg(side: LineString) -> float:
     return math.degrees(math.atan2(by - ay, bx - ax))
 
 
-def test_every_eighth_building_is_framed_or_refused_by_a_true_sentence() -> None:
-    assert set(outcomes(range(1, N_BUILDINGS, 8))) == {FRAMED, CUT_AWAY}
+def test_every_eighth_building_is_framed() -> None:
+    assert set(outcomes(range(1, N_BUILDINGS, 8))) == {FRAMED}
 
 
 @pytest.mark.full
-def test_all_but_seven_buildings_are_framed_and_those_are_refused_by_a_true_sentence() -> None:
+def test_all_but_one_building_are_framed_and_that_is_refused_by_a_true_sentence() -> None:
     """The share of the README."""
-    assert outcomes(range(N_BUILDINGS)) == {FRAMED: 137, CUT_AWAY: 6, EAVES_MEET: 1}
+    assert outcomes(range(N_BUILDINGS)) == {FRAMED: 143, EAVES_MEET: 1}
 
 
 def test_the_footprints_are_real_ones_of_a_house_s_size_without_walls_under_2_ft() -> None:
