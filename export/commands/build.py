@@ -56,7 +56,6 @@ def build(
     with _nothing_collected():
         from export.commands.output_folder import write_outputs
         from export.commands.run_of_plan import finish, load_run
-        from export.commands.standard_error import note
         from export.outputs import render
 
         run = load_run(plan)
@@ -67,5 +66,4 @@ def build(
             outputs["report.html"] = report_html(run, full=True)
         folder = plan.with_name(f"{plan.stem}-out") if out is None else out
         write_outputs(outputs, folder, force=force)
-        note(f"wrote {len(outputs)} files into {folder}: {', '.join(outputs)}", quiet=quiet)
-        finish(run, quiet=quiet)
+        finish(run, quiet=quiet, wrote=folder)

@@ -41,7 +41,7 @@ def compare(
     from export.changes.words import change_words, verdict
     from export.commands.output_folder import write_outputs
     from export.commands.run_of_plan import load_run
-    from export.commands.standard_error import note
+    from export.commands.standard_error import say
     from export.tables.run_json import run_json
 
     before, after = (house_of(path, lambda plan: run_json(load_run(plan))) for path in (a, b))
@@ -59,6 +59,6 @@ def compare(
         typer.echo(json.dumps({"verdict": verdict(found), "stale": sheet_is_stale(found), "marks": rows}, indent=1))
     else:
         typer.echo("\n".join(verdict(found)))
-    note(f"wrote {len(outputs)} files into {folder}", quiet=quiet)
+    say(f"{folder}: {len(found)} marks compared", quiet=quiet)
     if sheet_is_stale(found):
         raise typer.Exit(1)

@@ -20,8 +20,8 @@ def new(
 
     It has every key and is ready to build. A file that is there is never overwritten.
     """
-    from export.commands.standard_error import note
+    from export.commands.standard_error import say
     from export.commands.starter_plan import write_starter
 
     write_starter(file)
-    note(f"wrote {file}: change it to your house, then: strapline check {file}", quiet=quiet)
+    say(f"wrote {file}: change it to your house, then: strapline check {file}", quiet=quiet)

@@ -28,7 +28,7 @@ def options(
     """
     from export.commands.output_folder import write_outputs
     from export.commands.run_of_plan import finish, load_variants
-    from export.commands.standard_error import note
+    from export.commands.standard_error import say
     from export.options.figures import figures
     from export.options.page import options_html
     from export.options.table import options_csv
@@ -38,5 +38,5 @@ def options(
     folder = plan.with_name(f"{plan.stem}-options") if out is None else out
     outputs = {"options.html": options_html(runs[0], found), "options.csv": options_csv(runs[0], found)}
     write_outputs(outputs, folder, force=force)
-    note(f"wrote {len(outputs)} files into {folder}: {len(found)} choices", quiet=quiet)
+    say(f"{folder}: {len(found)} choices", quiet=quiet)
     finish(runs[0], quiet=quiet)

@@ -9,7 +9,7 @@ from export.architects_drawing.outline import outline_of_drawing
 from export.architects_drawing.picking import corners_ft, unit_question
 from export.architects_drawing.search import Candidate, Request, Search
 from export.commands.run_of_plan import load_run
-from export.commands.standard_error import note, warn
+from export.commands.standard_error import say
 from export.commands.starter_plan import starter_from_corners, starter_from_drawing, write_new
 from framing.errors import OutputError, PlanError, StraplineError
 
@@ -35,7 +35,7 @@ def written_picture(found: Search, chosen: Candidate | None, file: Path, picture
     except (OSError, ValueError) as problem:
         reason = getattr(problem, "strerror", None) or "the path is not one"
         raise OutputError(f"{picture}: it cannot be written ({reason}); name a file in a folder that can") from None
-    note(f"wrote {picture}", quiet=quiet)
+    say(f"wrote {picture}", quiet=quiet)
 
 
 def say_why(file: Path, request: Request) -> None:
@@ -84,11 +84,11 @@ def write_plan(plan: Path, found: Search, chosen: Candidate, file: Path, request
     try:
         run = load_run(plan)
     except StraplineError as problem:
-        warn(f"wrote {plan}; read again, it is not framed as it stands: {problem}", quiet=quiet)
+        say(f"wrote {plan}; read again, it is not framed as it stands: {problem}", quiet=quiet)
         return True
     around = f"{len(run.outline.walls)} walls around {chosen.area_ft2:.0f} sq ft"
     made = f"{len(run.framing.members)} members, {len(run.schedule.marks)} marks"
-    warn(
+    say(
         f"wrote {plan}; read again and framed: {around}, {made}; change it to your house, then: strapline check {plan}",
         quiet=quiet,
     )

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import typer
 
-from export.commands.standard_error import warn
+from export.commands.standard_error import say
 from export.words.demand import unresolved_words
 from framing.anchors.catalogue_file import catalogue_of
 from framing.deck.approvals import NONE_GIVEN, read_approvals
@@ -69,8 +69,8 @@ def _drawn_outline(path: Path, layer: str, unit: str | None) -> tuple[tuple[Poin
     return outline_of_drawing(path, layer, unit)
 
 
-def finish(run: Run, *, quiet: bool) -> None:
-    """Say what is unresolved, if anything is, and leave with exit code 1 then.
+def finish(run: Run, *, quiet: bool, wrote: Path | None = None) -> None:
+    """Say what was written, the notes and what is unresolved, and leave with exit code 1 where anything is.
 
     Raises
     ------
@@ -78,10 +78,19 @@ def finish(run: Run, *, quiet: bool) -> None:
         If a mark has no anchor or the run has flags.
     """
     lines = unresolved_lines(run)
+    if wrote is not None:
+        said = (_count(len(run.schedule.marks), "mark"), _count(len(run.notes), "note"), f"{len(lines)} unresolved")
+        say(f"{wrote}: {', '.join(said)}", quiet=quiet)
+        for line in run.notes:
+            say(f"note: {line}", quiet=quiet)
     for line in lines:
-        warn(line, quiet=quiet)
+        say(line, quiet=quiet)
     if lines:
         raise typer.Exit(1)
+
+
+def _count(n: int, what: str) -> str:
+    return f"{n} {what}{'' if n == 1 else 's'}"
 
 
 def unresolved_lines(run: Run) -> tuple[str, ...]:

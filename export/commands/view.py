@@ -31,7 +31,6 @@ def view(
     Walls, tie beam, members and anchors, coloured by what lifts, in a window; or off screen into a picture.
     """
     from export.commands.run_of_plan import finish, load_run
-    from export.commands.standard_error import note
     from viewer import window
 
     if picture is not None and picture.suffix.lower() != ".png":
@@ -41,5 +40,4 @@ def view(
         window.show(run, colour=colour, stage=stage, view=view)
     else:
         window.picture(run, picture, colour=colour, stage=stage, view=view)
-        note(f"wrote {picture}", quiet=quiet)
-    finish(run, quiet=quiet)
+    finish(run, quiet=quiet, wrote=picture)

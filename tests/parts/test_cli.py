@@ -1,6 +1,5 @@
 """The commands as people type them: exit codes, one plain line, nothing half written."""
 
-import io
 import json
 import os
 import subprocess
@@ -11,7 +10,7 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from export.cli import app
-from export.commands import standard_error
+from export.commands.run_of_plan import load_run
 from export.outputs import OUTPUTS
 from framing.run import CAUTION
 from parts.plans import SMALL
@@ -97,11 +96,14 @@ def test_what_no_anchor_holds_is_written_flagged_and_told_by_exit_code_1(weak: P
     unresolved = json.loads(checked.stdout)["unresolved"]
     assert unresolved
     first = unresolved[0]
-    assert built.stderr.splitlines()[0] == (
+    told = built.stderr.splitlines()
+    assert told[0].startswith(f"{weak.with_name('weak-out')}: ")
+    assert told[0].endswith(" unresolved")
+    assert (
         f"{first['mark']} ({first['member']}): no anchor in weak.csv holds {first['uplift_lb']:.0f} lb up, "
         f"{first['parallel_lb']:.0f} lb along the wall and {first['perpendicular_lb']:.0f} lb square to it at 1 ply: "
         "with each the ratio by its rule is over 1.0"
-    )
+    ) in told
     assert call("build", weak, "--quiet").stderr == ""
 
 
@@ -241,20 +243,10 @@ def test_a_terminal_that_cannot_show_a_name_still_gets_the_answer(small: Path) -
     assert done.stdout.startswith("Cañón ? 7")
 
 
-def test_remarks_go_to_a_person_at_a_terminal_only(monkeypatch: pytest.MonkeyPatch) -> None:
-    class Terminal(io.StringIO):
-        def isatty(self) -> bool:
-            return True
-
-    def said(stream: io.StringIO, **options: bool) -> str:
-        monkeypatch.setattr(sys, "stderr", stream)
-        standard_error.note("remark", **options)
-        standard_error.warn("warning", **options)
-        return stream.getvalue()
-
-    monkeypatch.delenv("NO_COLOR", raising=False)
-    assert said(Terminal(), quiet=False) == "remark\nwarning\n"
-    assert said(io.StringIO(), quiet=False) == "warning\n"
-    assert said(Terminal(), quiet=True) == ""
-    monkeypatch.setenv("NO_COLOR", "1")
-    assert said(Terminal(), quiet=False) == "warning\n"
+def test_build_says_in_one_line_what_it_did_then_its_notes_at_a_terminal_and_off_one(small: Path) -> None:
+    run = load_run(small)
+    told = call("build", small).stderr.splitlines()
+    folder = small.with_name("small-out")
+    assert told[0] == f"{folder}: {len(run.schedule.marks)} marks, {len(run.notes)} notes, 0 unresolved"
+    assert told[1:] == [f"note: {line}" for line in run.notes]
+    assert call("build", small, "--quiet").stderr == ""
