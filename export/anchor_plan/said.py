@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from export.anchor_plan.blocks import notes_block, said_blocks
 from export.anchor_plan.papers import Paper
 from export.anchor_plan.rows import TextSizes
@@ -40,7 +42,8 @@ def said_blocks_of(run: Run, paper: Paper) -> list[Block]:
 
 def _assumed(run: Run, width_in: float, sizes: TextSizes) -> list[Block]:
     """What the plan left out, in parts small enough to stand where there is room."""
-    parts = chunks(run.plan.assumed, MOST_ASSUMED) if run.plan.assumed else []
+    n_parts = math.ceil(len(run.plan.assumed) / MOST_ASSUMED)
+    parts = chunks(run.plan.assumed, math.ceil(len(run.plan.assumed) / n_parts)) if n_parts else []
     heads = (ASSUMED_HEAD if k == 0 else f"{ASSUMED_HEAD}, continued" for k in range(len(parts)))
     blocks: list[Block] = []
     for head, part in zip(heads, parts, strict=True):

@@ -27,6 +27,7 @@ from export.wall_marks.tape_marks import wall_tapes
 from framing.run import Run
 
 Item = Piece | Block
+SMALL_PLAN = 0.7
 __all__ = ["ARCH_D", "PAPERS", "TABLOID", "Paper", "anchor_plan_sheets"]
 
 
@@ -74,10 +75,11 @@ def anchor_plan_sheets(run: Run, paper: Paper) -> tuple[Sheet, ...]:
 
 
 def _placed(plan: PlanView, paper: Paper, *, alone: bool) -> PlanView:
-    """The plan in the middle of its window, or in its upper left corner where other things have to find room."""
+    """The plan in the middle of its window, or in its upper left corner where it leaves little room for the rest."""
     left, bottom, right, top = paper.window
     wide, tall = plan.size_in
     spare = (right - left - wide, top - bottom - tall)
+    alone = alone or (wide < SMALL_PLAN * (right - left) and tall < SMALL_PLAN * (top - bottom))
     x = left + (spare[0] / 2 if alone else min(0.1, spare[0] / 2)) + plan.reach_in[0]
     above = spare[1] / 2 if alone else min(0.1, spare[1] / 2)
     return plan.shifted((x, top - above - tall + plan.reach_in[1]))
