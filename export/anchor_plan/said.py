@@ -16,7 +16,7 @@ from export.words.demand import demand_lines
 from framing.run import Run
 
 ASSUMED_HEAD = "Assumed, not given in the plan file"
-MOST_ASSUMED = 16
+MOST_ASSUMED = 12
 UNRESOLVED_HEAD = "Unresolved: no anchor holds"
 DEMAND_WORDS = "Pull up, push along the wall, push across it, allowable-stress level; ask the engineer before the pour."
 
