@@ -39,7 +39,7 @@ published/test_asce_7_16_audit published/test_asce_7_22_fig_28_3_1 published/tes
 published/test_calculated_not_published published/test_nch_432_2025 published/test_structuraltools_asce
 published/test_xc_windASCE7 published/test_bnbc_2020_overhangs parts/test_asce7_limits parts/test_asce7_tables
 parts/test_asce7_topography parts/test_asce7_directional parts/test_asce7_clause_rules parts/test_asce7_properties
-published/test_asce_7_table_26_13_1 statics/test_wind_on_a_house parts/test_directional statics/test_lateral
+published/test_asce_7_table_26_13_1 statics/test_wind_on_a_house parts/test_directional statics/test_sideways
 """
 MIRROR = "invariants/test_houses.py::test_mirroring_the_plan_and_its_start_changes_no_reaction"
 MIRRORED = " ".join(f"{MIRROR}[{house}]" for house in ("mixed_gable_hip", "bay_and_corners", "7"))
@@ -54,7 +54,10 @@ REACTIONS = f"""
 parts/test_reactions statics/test_cases_by_hand statics/test_closed_forms statics/test_before_the_covering
 statics/test_against_frame_solver statics/test_continuous_beam {MIRRORED}
 """
-LATERAL = "statics/test_horizontal statics/test_wall_strips statics/test_lateral statics/test_interaction"
+LATERAL = """
+statics/test_wall_strips statics/test_sideways statics/test_sideways_by_sampling statics/test_interaction
+parts/test_trace_sideways statics/test_beam_sideways
+"""
 CONCRETE = "parts/test_beam_strength published/test_tie_beam_tables published/test_ufc_3_310_05a"
 GROUND = f"""
 parts/test_over_openings parts/test_filled_cells parts/test_weights parts/test_ground_sentences statics/test_tie_beam
@@ -80,6 +83,7 @@ TESTS = {
     "framing/ground/cell_spacing.py": "parts/test_filled_cells",
     "framing/ground/weights.py": "parts/test_weights",
     "framing/ground/tie_beam.py": "parts/test_over_openings parts/test_filled_cells invariants/test_ground",
+    "framing/ground/beam_sideways.py": "statics/test_beam_sideways",
     "framing/ground": GROUND,
     "framing/anchors/in_the_beam.py": "parts/test_in_the_beam",
     "framing/explain/component_pressures.py": "parts/test_hand_over",
@@ -91,17 +95,18 @@ TESTS = {
     "framing/explain/wind_cases.py": "parts/test_wind_cases parts/test_trace",
     "framing/wind/figures.py": "parts/test_wind_figures",
     "framing/loads/continuous_beam.py": "statics/test_continuous_beam",
-    "framing/anchors/schedule.py": (
-        "statics/test_interaction parts/test_anchors statics/test_lateral parts/test_schedule"
-    ),
+    "framing/anchors/schedule.py": "statics/test_interaction parts/test_anchors parts/test_schedule",
+    "framing/anchors/choice.py": "statics/test_interaction parts/test_anchors parts/test_schedule",
+    "framing/anchors/demands.py": "statics/test_sideways statics/test_interaction parts/test_anchors parts/test_run_json",
+    "framing/explain/sideways.py": "parts/test_trace_sideways",
+    "framing/explain/coefficients.py": "parts/test_coefficients_behind",
     "framing/anchors/interaction.py": "statics/test_interaction parts/test_anchors",
     "framing/plan_file/coverings.py": WEIGHTS,
     "framing/plan_file/coverings.csv": WEIGHTS,
     "framing/loads/load_path.py": REACTIONS,
     "framing/loads/reactions.py": REACTIONS,
     "framing/walls/held_lengths.py": LATERAL,
-    "framing/sideways/roof_push.py": LATERAL,
-    "framing/sideways/pushes.py": LATERAL,
+    "framing/sideways": LATERAL,
     "framing": WIND,
 }
 
