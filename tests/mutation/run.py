@@ -97,7 +97,7 @@ TESTS = {
     "framing/loads/continuous_beam.py": "statics/test_continuous_beam",
     "framing/anchors/schedule.py": "statics/test_interaction parts/test_anchors parts/test_schedule",
     "framing/anchors/choice.py": "statics/test_interaction parts/test_anchors parts/test_schedule",
-    "framing/anchors/demands.py": "statics/test_sideways statics/test_interaction parts/test_anchors parts/test_run_json",
+    "framing/anchors/demands.py": "statics/test_sideways statics/test_interaction parts/test_anchors",
     "framing/explain/sideways.py": "parts/test_trace_sideways",
     "framing/explain/coefficients.py": "parts/test_coefficients_behind",
     "framing/anchors/interaction.py": "statics/test_interaction parts/test_anchors",
