@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import io
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 import ezdxf
 import shapely
@@ -42,6 +42,7 @@ from export.paper.sheet import (
     along,
 )
 from export.paper.symbols import UNRESOLVED, plain_strokes, used_signs
+from export.paper.zone_hatches import families, hatched, zone_shape
 from framing.run import CAUTION, Run
 
 BETWEEN_SHEETS_IN = 2.0
@@ -127,6 +128,17 @@ def _fill_model(doc: Drawing, run: Run, sheet: Sheet) -> None:
         else:
             plain += plain_strokes(s)
     add_strokes(space, [*plain, *_marks_without_row(run, sheet), *_caution(run, sheet)], here)
+    add_strokes(space, _deck_zones(run, sheet.view), here)
+
+
+def _deck_zones(run: Run, view: View) -> Iterator[Primitive]:
+    """The wind zones of the roof deck, each hatched and named, on a layer that is off."""
+    for zone in run.cover.deck.zones:
+        shape = zone_shape(run, zone.patches, view.paper)
+        yield from hatched(shape, families(zone), Layer.DECK)
+        at = shapely.get_parts(shape)[0].representative_point()
+        words = f"{zone.name}, {zone.suction_psf:.0f} psf"
+        yield Text(at=(at.x, at.y), text=words, height_in=SMALLEST_TEXT_IN, layer=Layer.DECK, align=Align.CENTRE)
 
 
 def _marks_without_row(run: Run, sheet: Sheet) -> list[Text]:

@@ -30,6 +30,7 @@ LAYERS = {
     Layer.SCHEDULE: (BLACK, 25, "Straps and anchors by wall"),
     Layer.NOTES: (BLACK, 25, "Notes and the caution"),
     Layer.VIEWPORT: (BLACK, 18, "Viewports, not plotted"),
+    Layer.DECK: (GREY, 18, "Wind zones of the roof deck, as on deck.pdf; off until turned on"),
 }
 """Colour number, line weight in hundredths of a millimetre, description."""
 
@@ -45,6 +46,8 @@ def set_up(doc: Drawing, factor: float) -> None:
     for layer, (colour, weight, words) in LAYERS.items():
         entry = doc.layers.add(layer.value, color=colour, lineweight=weight, plot=layer is not Layer.VIEWPORT)
         entry.description = words
+        if layer is Layer.DECK:
+            entry.off()
     _dimension_style(doc, factor)
     units = {"$INSUNITS": INCH, "$MEASUREMENT": 0, "$LUNITS": FEET_AND_INCHES, "$LUPREC": SIXTEENTHS}
     for name, number in {**units, "$LTSCALE": factor, "$LWDISPLAY": 1}.items():

@@ -10,13 +10,13 @@ import shapely
 from export.deck_plan.measures import measure_strokes
 from export.deck_plan.nail_pattern import nail_pattern
 from export.deck_plan.words import covering_rows, deck_notes, measure_lines, panel_words, water_words, zone_rows
-from export.deck_plan.zone_hatches import families, hatched, zone_shape
 from export.paper.block import Block, paragraphs, placed, stacked
 from export.paper.inspector import wind_block
 from export.paper.lettering import printable, wrapped
 from export.paper.pdf import Page, pdf_of
 from export.paper.sheet import Align, Fill, Layer, Line, Pen, Point, Polyline, Primitive, Text
 from export.paper.table import Lettering, table_block
+from export.paper.zone_hatches import families, hatched, zone_shape
 from export.words.inspection import dated
 from framing.deck.zones import DeckZone
 from framing.roof.lines import LineKind

@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 
+from export.takeoff.table import takeoff_total
 from framing.run import Run
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Figures:
     """One variant. `anchors` are (id, straps) in the catalogue's order, `price` and `minutes` those of the straps where
-    the catalogue gives them for each of them (else None), `weakest` the mark used hardest with its ratio, `good_to_mph`
-    the least of all marks (None where a mark has no anchor or none of them lifts).
+    the catalogue gives them for each of them (else None), `takeoff_price` all of the takeoff that has one, `weakest`
+    the mark used hardest with its ratio, `good_to_mph` the least of all marks (None where a mark has no anchor or
+    none of them lifts).
     """
 
     name: str
@@ -22,6 +24,7 @@ class Figures:
     n_pairs: int
     n_unresolved: int
     price: float | None
+    takeoff_price: float | None
     minutes: float | None
     nails: int
     weakest: str
@@ -49,6 +52,7 @@ def figures(name: str, changes: tuple[tuple[str, object], ...], run: Run) -> Fig
         n_pairs=sum(m.count > 1 for m in marks),
         n_unresolved=len(run.schedule.unresolved),
         price=sum(a.price for a in held) if held and all(a.price for a in held) else None,
+        takeoff_price=takeoff_total(run),
         minutes=sum(a.minutes or 0.0 for a in held) if held and all(a.minutes for a in held) else None,
         nails=sum(a.n_nails for a in held),
         weakest=weakest.bearing.mark if weakest else "",

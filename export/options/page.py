@@ -47,7 +47,8 @@ def options_html(run: Run, found: tuple[Figures, ...]) -> bytes:
 
 
 NOTE = (
-    "Price, minutes and nails are those of the anchors alone, by the catalogue; a dash where it does not give them for "
+    "Price, minutes and nails are those of the anchors alone, by the catalogue; 'takeoff' is all of takeoff.csv "
+    "that has a price; a dash where it does not give them for "
     "every anchor. 'Good to' is the wind at which the hardest used anchor of the house reaches what it may "
     "carry; it is no "
     "promise for the house. A mark without an anchor leaves no such wind."
@@ -121,6 +122,7 @@ def _table(found: tuple[Figures, ...]) -> str:
                 str(f.n_unresolved or ""),
                 num(f.price, 2),
                 num(more, 2) if f is not planned else "",
+                num(f.takeoff_price, 2),
                 num(f.minutes, 0),
                 esc(f"{f.weakest} at {f.weakest_ratio:.2f}" if f.weakest_ratio is not None else "-"),
                 num(f.good_to_mph, 0),
@@ -134,6 +136,7 @@ def _table(found: tuple[Figures, ...]) -> str:
         "no anchor#",
         "price#",
         "more#",
+        "takeoff#",
         "minutes#",
         "hardest used",
         "good to, mph#",

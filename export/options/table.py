@@ -7,7 +7,19 @@ from export.tables.csv_rows import csv_bytes, safe_text
 from framing.run import Run
 
 COLUMNS = (
-    *("option", "set", "anchors", "straps", "pairs", "unresolved", "price", "more_than_planned", "minutes", "nails"),
+    *(
+        "option",
+        "set",
+        "anchors",
+        "straps",
+        "pairs",
+        "unresolved",
+        "price",
+        "more_than_planned",
+        "takeoff_price",
+        "minutes",
+        "nails",
+    ),
     *("weakest_mark", "weakest_ratio", "good_to_mph", "largest_uplift_lb", "option_fingerprint"),
 )
 
@@ -24,7 +36,7 @@ def _row(f: Figures, planned: Figures) -> tuple[str, ...]:
         safe_text("; ".join(f"{key} = {value}" for key, value in f.changes)),
         safe_text("; ".join(f"{n} x {i}" for i, n in f.anchors)),
         *(str(n) for n in (f.n_straps, f.n_pairs, f.n_unresolved)),
-        *("" if v is None else f"{v:.2f}" for v in (f.price, more)),
+        *("" if v is None else f"{v:.2f}" for v in (f.price, more, f.takeoff_price)),
         "" if f.minutes is None else f"{f.minutes:.0f}",
         str(f.nails),
         f.weakest,

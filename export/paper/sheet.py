@@ -38,6 +38,7 @@ class Layer(StrEnum):
     SCHEDULE = "S-ANNO-SCHD"
     NOTES = "S-ANNO-NOTE"
     VIEWPORT = "S-ANNO-NPLT"
+    DECK = "A-ROOF-DECK"
 
 
 PLAN_LAYERS = frozenset({Layer.WALL, Layer.BEAM, Layer.TRUSS, Layer.GIRDER})

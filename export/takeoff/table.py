@@ -18,6 +18,14 @@ def takeoff_rows(run: Run) -> tuple[Row, ...]:
     return (*anchor_rows(run), *wood_rows(run), *cover_rows(run), *concrete_rows(run))
 
 
+def takeoff_total(run: Run) -> float | None:
+    """What all that has a price costs; None where nothing has."""
+    spec = run.plan.trades.takeoff
+    priced = [(unit_price(spec, row), row.quantity) for row in takeoff_rows(run)]
+    known = [price * quantity for price, quantity in priced if price is not None]
+    return sum(known) if known else None
+
+
 def takeoff_csv(run: Run) -> bytes:
     """Anchors with spares, trusses by profile, hangers, eaves, deck, underlayment and tie beam.
 

@@ -165,7 +165,7 @@ def test_every_layer_follows_discipline_major_minor(drawn: tuple[Run, Path]) -> 
     used = {e.dxf.layer for layout in doc.layouts for e in layout}
     used -= {"0", "Defpoints"}  # the format's own
     assert used <= {layer.value for layer in Layer}
-    assert all(name.startswith("S-") and all(len(part) == 4 for part in name.split("-")[1:]) for name in used)
+    assert all(name[:2] in ("S-", "A-") and all(len(part) == 4 for part in name.split("-")[1:]) for name in used)
 
 
 def test_every_mark_has_a_real_dimension_from_its_walls_start(drawn: tuple[Run, Path]) -> None:
@@ -256,3 +256,16 @@ def test_a_desktop_cad_program_plots_it(drawn: tuple[Run, Path], tmp_path: Path)
     inked = [i for i, value in enumerate(pixels) if value < 160]
     assert 0.01 < len(inked) / (wide * tall) < 0.30
     assert max(i % wide for i in inked) - min(i % wide for i in inked) > 0.4 * wide
+
+
+def test_the_deck_s_zones_lie_on_a_layer_that_is_off_and_cover_the_roof(drawn: tuple[Run, Path]) -> None:
+    run, path = drawn
+    doc = ezdxf.readfile(path)
+    assert doc.layers.get(Layer.DECK.value).is_off()
+    edges = [e for e in doc.modelspace().query("LWPOLYLINE") if e.dxf.layer == Layer.DECK.value]
+    rings = [shapely.Polygon([(x / 12, y / 12) for x, y in e.get_points("xy")]) for e in edges]
+    roof = sum(p.area for p in run.patches.polygon)
+    assert shapely.union_all(rings).area == pytest.approx(roof, rel=1e-3)
+    texts = " ".join(e.dxf.text for e in doc.modelspace().query("TEXT") if e.dxf.layer == Layer.DECK.value)
+    for zone in run.cover.deck.zones:
+        assert f"{zone.name}, {zone.suction_psf:.0f} psf" in texts

@@ -13,9 +13,9 @@ from shapely.geometry import Polygon
 
 from export.commands.run_of_plan import load_run
 from export.deck_plan.sheets import PAGE_IN, deck_pdf, deck_sheets
-from export.deck_plan.zone_hatches import families, hatched
 from export.paper.pdf import Page
 from export.paper.sheet import Layer, Line, Text
+from export.paper.zone_hatches import families, hatched
 from framing.deck.zones import zone_measures
 from framing.run import CAUTION, Run
 from framing.units import feet_inches
