@@ -277,18 +277,6 @@ def test_walls_under_four_feet_take_nothing_and_lines_under_four_feet_apart_are_
     assert names == [{"W6"}, {"W4"}]
 
 
-@pytest.mark.parametrize(("apart_ft", "n_lines", "return_holds"), [(3.9, 2, False), (4.0, 3, True), (4.2, 3, True)])
-def test_from_four_feet_on_two_lines_are_two_and_a_stretch_holds(
-    apart_ft: float, n_lines: int, return_holds: bool
-) -> None:
-    jogged = [(0, 0), (20, 0), (20, -apart_ft), (44, -apart_ft), (44, 24), (0, 24)]
-    found = run_of(plan_of(jogged)).sideways
-    assert len(found.deck.lines[0]) == n_lines
-    names = {found.stretches[k].name for line in found.deck.lines[1] for k in line.stretches}
-    anchored = any(s.name == "W2" for s in found.stretches)
-    assert ("W2" in names) == (return_holds and anchored)
-
-
 def test_a_gable_end_s_truss_and_a_jack_at_45_degrees_turn_the_pushes_onto_the_strap_s_axes() -> None:
     run = gabled()
     for i, b in enumerate(run.framing.bearings):

@@ -122,3 +122,15 @@ def test_an_l_s_drag_is_the_unit_shears_of_both_sides_over_the_depth_inside() ->
     assert drag.force_lb == pytest.approx((drag.low_plf + drag.high_plf) * 24.0)
     assert drag.point_ft == pytest.approx((24.0, 28.0))
     assert run.framing.member(drag.member).kind.value == "girder"
+
+
+@pytest.mark.parametrize(("apart_ft", "n_lines", "return_holds"), [(3.9, 2, False), (4.0, 3, True), (4.2, 3, True)])
+def test_from_four_feet_on_two_lines_are_two_and_a_stretch_holds(
+    apart_ft: float, n_lines: int, return_holds: bool
+) -> None:
+    jogged = [(0, 0), (20, 0), (20, -apart_ft), (44, -apart_ft), (44, 24), (0, 24)]
+    found = run_of(plan_of(jogged)).sideways
+    assert len(found.deck.lines[0]) == n_lines
+    names = {found.stretches[k].name for line in found.deck.lines[1] for k in line.stretches}
+    anchored = any(s.name == "W2" for s in found.stretches)
+    assert ("W2" in names) == (return_holds and anchored)
