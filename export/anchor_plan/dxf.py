@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import io
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 
 import ezdxf
 import shapely
@@ -42,7 +42,7 @@ from export.paper.sheet import (
     along,
 )
 from export.paper.symbols import UNRESOLVED, plain_strokes, used_signs
-from export.paper.zone_hatches import families, hatched, zone_shape
+from export.paper.zone_hatches import families, zone_shape
 from framing.run import CAUTION, Run
 
 BETWEEN_SHEETS_IN = 2.0
@@ -128,17 +128,35 @@ def _fill_model(doc: Drawing, run: Run, sheet: Sheet) -> None:
         else:
             plain += plain_strokes(s)
     add_strokes(space, [*plain, *_marks_without_row(run, sheet), *_caution(run, sheet)], here)
-    add_strokes(space, _deck_zones(run, sheet.view), here)
+    _add_deck_zones(doc, run, here, sheet.view)
 
 
-def _deck_zones(run: Run, view: View) -> Iterator[Primitive]:
-    """The wind zones of the roof deck, each hatched and named, on a layer that is off."""
+def _add_deck_zones(doc: Drawing, run: Run, here: Placement, view: View) -> None:
+    """The wind zones of the roof deck on a layer that is off: edge, name and suction, hatched as on deck.pdf."""
+    space, attributes = doc.modelspace(), {"layer": Layer.DECK.value}
     for zone in run.cover.deck.zones:
         shape = zone_shape(run, zone.patches, view.paper)
-        yield from hatched(shape, families(zone), Layer.DECK)
+        hatch = space.add_hatch(dxfattribs=attributes)
+        lines = [(angle - here.turn_deg, apart * here.factor) for angle, apart in families(zone)]
+        if lines:
+            hatch.set_pattern_fill("ZONE", definition=[_pattern_line(*line) for line in lines])
+        for part in shapely.get_parts(shape):
+            for ring in (part.exterior, *part.interiors):
+                points = [here.point((x, y)) for x, y in ring.coords[:-1]]
+                space.add_lwpolyline(points, close=True, dxfattribs=attributes)
+                hatch.paths.add_polyline_path(points, is_closed=True)
+        if not lines:
+            space.delete_entity(hatch)
         at = shapely.get_parts(shape)[0].representative_point()
         words = f"{zone.name}, {zone.suction_psf:.0f} psf"
-        yield Text(at=(at.x, at.y), text=words, height_in=SMALLEST_TEXT_IN, layer=Layer.DECK, align=Align.CENTRE)
+        text = Text(at=(at.x, at.y), text=words, height_in=SMALLEST_TEXT_IN, layer=Layer.DECK, align=Align.CENTRE)
+        add_strokes(space, [text], here)
+
+
+def _pattern_line(angle_deg: float, apart: float) -> list[object]:
+    """One family of a hatch pattern: angle, base point, step from line to line, no dashes."""
+    a = math.radians(angle_deg)
+    return [angle_deg, (0.0, 0.0), (-apart * math.sin(a), apart * math.cos(a)), []]
 
 
 def _marks_without_row(run: Run, sheet: Sheet) -> list[Text]:

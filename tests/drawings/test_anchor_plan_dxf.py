@@ -263,7 +263,7 @@ def test_the_deck_s_zones_lie_on_a_layer_that_is_off_and_cover_the_roof(drawn: t
     doc = ezdxf.readfile(path)
     assert doc.layers.get(Layer.DECK.value).is_off()
     edges = [e for e in doc.modelspace().query("LWPOLYLINE") if e.dxf.layer == Layer.DECK.value]
-    rings = [shapely.Polygon([(x / 12, y / 12) for x, y in e.get_points("xy")]) for e in edges]
+    rings = [shapely.Polygon([(x / 12, y / 12) for x, y in e.get_points("xy")]) for e in edges]  # inches to feet
     roof = sum(p.area for p in run.patches.polygon)
     assert shapely.union_all(rings).area == pytest.approx(roof, rel=1e-3)
     texts = " ".join(e.dxf.text for e in doc.modelspace().query("TEXT") if e.dxf.layer == Layer.DECK.value)
