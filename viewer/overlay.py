@@ -7,6 +7,7 @@ before it is drawn. The strips round the model are opaque; over the model only l
 from __future__ import annotations
 
 import functools
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -36,16 +37,20 @@ Ink = tuple[int, int, int, int]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Frame:
-    """The size of the whole picture and of the part of it that the model fills, in pixels."""
+    """The size of the whole picture and of the part of it that the model fills, in pixels.
+
+    `caution_px` is the height of the strip with the caution and the notes.
+    """
 
     width_px: int
     height_px: int
+    caution_px: int = CAUTION_PX
 
     @property
     def model_px(self) -> tuple[int, int, int, int]:
         """Left, top, width and height of the model's part."""
         width = max(self.width_px - LEGEND_PX, 64)
-        return (0, TITLE_PX, width, max(self.height_px - TITLE_PX - CAUTION_PX, 64))
+        return (0, TITLE_PX, width, max(self.height_px - TITLE_PX - self.caution_px, 64))
 
 
 @functools.cache
@@ -69,17 +74,28 @@ def wrapped(text: str, size_px: int, width_px: float) -> list[str]:
     return lines
 
 
-def frame_sheet(scene: Scene, colouring: Colouring, stage: Stage, frame: Frame) -> Image.Image:
-    """The strips round the model, opaque, with a clear hole where the model is."""
+def frame_sheet(scene: Scene, colouring: Colouring, stage: Stage, frame: Frame, *, foot_px: int = 0) -> Image.Image:
+    """The strips round the model, opaque, with a clear hole where the model is; `foot_px` of the legend stay free."""
     sheet = Image.new("RGBA", (frame.width_px, frame.height_px), PAPER)
     left, top, width, height = frame.model_px
     sheet.paste((255, 255, 255, 0), (left, top, left + width, top + height))
     draw = ImageDraw.Draw(sheet)
     _title(draw, scene, stage, frame)
-    _legend(draw, colouring, (width + PAD_PX, top + 10, frame.width_px - PAD_PX, top + height))
+    _legend(draw, colouring, (width + PAD_PX, top + 10, frame.width_px - PAD_PX, top + height - foot_px))
     _caution(draw, scene, frame)
     draw.rectangle((left, top, left + width - 1, top + height - 1), outline=EDGE)
     return sheet
+
+
+def frame_for(scene: Scene, width_px: int, height_px: int) -> Frame:
+    """The frame of a size, its lowest strip as high as the caution and the notes need at that width."""
+    width = width_px - 2 * PAD_PX
+    need = 16 * 1.28 * len(wrapped(scene.caution, 16, width)) + 14 * 1.28 * len(wrapped(_notes(scene), 14, width))
+    return Frame(width_px=width_px, height_px=height_px, caution_px=max(CAUTION_PX, math.ceil(need) + 20))
+
+
+def _notes(scene: Scene) -> str:
+    return " ".join((*scene.notes, f"Fingerprint {scene.fingerprint}."))
 
 
 def _lines(draw: ImageDraw.ImageDraw, at: tuple[float, float], lines: Sequence[str], size_px: int, ink: Ink) -> float:
@@ -96,15 +112,15 @@ def _title(draw: ImageDraw.ImageDraw, scene: Scene, stage: Stage, frame: Frame) 
     width = frame.width_px - 2 * PAD_PX
     _lines(draw, (PAD_PX, 10), wrapped(scene.title, 26, width - HINT_PX)[:1], 26, INK)
     words = f"Stage {stage + 1} of {len(STAGES)}, {text.title.lower()}. {text.sentence}"
-    _lines(draw, (PAD_PX, 44), wrapped(words, 18, width)[:2], 18, FAINT_INK)
+    size = next((n for n in range(18, 10, -1) if len(wrapped(words, n, width)) <= 2), 10)
+    _lines(draw, (PAD_PX, 44), wrapped(words, size, width), size, FAINT_INK)
 
 
 def _caution(draw: ImageDraw.ImageDraw, scene: Scene, frame: Frame) -> None:
     width = frame.width_px - 2 * PAD_PX
-    top = frame.height_px - CAUTION_PX + 8
+    top = frame.height_px - frame.caution_px + 8
     y = _lines(draw, (PAD_PX, top), wrapped(scene.caution, 16, width), 16, INK)
-    notes = " ".join((*scene.notes, f"Fingerprint {scene.fingerprint}."))
-    _lines(draw, (PAD_PX, y + 2), wrapped(notes, 14, width), 14, FAINT_INK)
+    _lines(draw, (PAD_PX, y + 2), wrapped(_notes(scene), 14, width), 14, FAINT_INK)
 
 
 def _legend(draw: ImageDraw.ImageDraw, colouring: Colouring, box: Box) -> None:
@@ -112,9 +128,9 @@ def _legend(draw: ImageDraw.ImageDraw, colouring: Colouring, box: Box) -> None:
     x0, y0, x1, y1 = box
     title = f"{colouring.title}, {colouring.unit}" if colouring.unit else colouring.title
     y = _lines(draw, (x0, y0), wrapped(title, 17, x1 - x0), 17, INK) + 14
-    swatch_px = 28
+    swatch_px = min(28.0, (y1 - y) / max(len(colouring.swatches), 1))
     if len(colouring.ramp_rgb):
-        height = int(min(360.0, y1 - y - swatch_px * len(colouring.swatches) - 40))
+        height = max(int(min(360.0, y1 - y - swatch_px * len(colouring.swatches) - 40)), 40)
         for row in range(height):
             colour = tuple(int(c) for c in colouring.ramp_rgb[round(255 * (1 - row / (height - 1)))])
             draw.line((x0, y + row, x0 + 34, y + row), fill=colour)
@@ -187,26 +203,3 @@ def draw_labels(sheet: Image.Image, frame: Frame, placed: Sequence[tuple[Label, 
         draw.rectangle((left + x0, top + y0, left + x1, top + y1), fill=paper, outline=EDGE)
         middle = (left + (x0 + x1) / 2, top + (y0 + y1) / 2)
         draw.text(middle, spoken(label), font=letters(letter_px), fill=ink, anchor="mm")
-
-
-def draw_panel(sheet: Image.Image, frame: Frame, rows: Sequence[tuple[str, str]], *, middle: bool) -> None:
-    """A panel of rows, word and value, in the middle or at the bottom left of the model's part."""
-    size, pitch = 16, 22
-    font = letters(size)
-    first = max(font.getlength(word) for word, _ in rows) + 16
-    width = first + max(font.getlength(value) for _, value in rows)
-    left, top, room, height = frame.model_px
-    x, y = left + 20, top + height - pitch * len(rows) - 18
-    if middle:
-        x, y = left + int((room - width) / 2), top + int((height - pitch * len(rows)) / 2)
-    draw = ImageDraw.Draw(sheet)
-    draw.rectangle((x - 10, y - 10, x + width + 10, y + pitch * len(rows) + 6), fill=(255, 255, 255, 244), outline=INK)
-    for k, (word, value) in enumerate(rows):
-        draw.text((x, y + k * pitch), word, font=font, fill=FAINT_INK)
-        draw.text((x + first, y + k * pitch), value, font=font, fill=INK)
-
-
-def draw_hint(sheet: Image.Image, frame: Frame, text: str) -> None:
-    """A short text at the right end of the title."""
-    at = (frame.width_px - PAD_PX, 26)
-    ImageDraw.Draw(sheet).text(at, text, font=letters(15), fill=FAINT_INK, anchor="rm")

@@ -1,4 +1,4 @@
-"""The window's own behaviour: keys, picking, stages, section cut. Loads pyvista, so `viewer.window` imports it late.
+"""The window's own behaviour: keys, picking, stages, section cut, wind, measuring. Loads pyvista; imported late.
 
 The lettering is one picture laid over the whole window, drawn by the same functions as the picture's; the model is
 drawn in the part that the lettering leaves free.
@@ -7,48 +7,31 @@ drawn in the part that the lettering leaves free.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from pathlib import Path
 from typing import Any, TypeVar
 
 import numpy as np
-import pyvista as pv
-from vtkmodules.vtkCommonDataModel import vtkPlane
-from vtkmodules.vtkRenderingCore import vtkActor2D, vtkCellPicker, vtkImageMapper, vtkRenderer
 
 from framing.run import Run
 from viewer.camera import Camera, View, nearer, standard_camera, turned
 from viewer.cards import Rows, bearing_card, member_card
 from viewer.colours import ColourKey
+from viewer.cut import Cut
+from viewer.help import HELP, HINT, LEAST_MPH, MOST_MPH, NEAR_PX, NEARER_RATIO, STEP_MPH, TURN_DEG
 from viewer.look import Look
+from viewer.measure import Measure
 from viewer.meshes import add_model, colour_model, set_camera, show_stage
-from viewer.overlay import Frame, draw_hint, draw_labels, draw_panel, frame_sheet, place_labels
-from viewer.pieces import BOX_QUADS
-from viewer.scene import Point3, Scene
+from viewer.overlay import Frame, draw_labels, frame_for, frame_sheet, place_labels
+from viewer.panels import SCALE_PX, draw_hint, draw_north, draw_note, draw_panel, draw_scale, mph_at
+from viewer.props import Props, cell_under
+from viewer.scene import Scene
+from viewer.sheet_layer import SheetLayer
 from viewer.stages import Stage
+from viewer.storm import past_allowed, storm_words
+from viewer.suction import deck_suction
 
 Word = TypeVar("Word")
-NEAR_PX = 14.0
-TURN_DEG = 7.5
-NEARER_RATIO = 0.88
 LABEL_PX = 13
-HINT = "h: help   q: close"
-CUTS = ("off", "across W1", "along W1")
-HELP: Rows = (
-    ("1 to 6", "build stage: walls, tie beam, anchors, trusses, deck, covering"),
-    ("page up, page down", "next and earlier stage"),
-    ("c", "next colouring"),
-    ("v", "next standard view"),
-    ("n, b", "next and earlier bearing, with its card"),
-    ("m, k", "next and earlier member, with its card"),
-    ("click", "card of the bearing or member under the pointer"),
-    ("x", "section cut: off, across W1, along W1"),
-    ("comma, period", "move the cut"),
-    ("l", "labels on and off"),
-    ("arrows, drag", "turn the model"),
-    ("plus, minus, wheel", "nearer and farther"),
-    ("escape", "put the card or this help away"),
-    ("h", "this help"),
-    ("q", "close the window"),
-)
 
 
 class Walk:
@@ -60,12 +43,12 @@ class Walk:
         self.labels_on, self.help_on = True, False
         self.bearing: int | None = None
         self.member: int | None = None
-        self.cut, self.cut_ratio = 0, 0.5
         self.layers = add_model(plotter, scene)
-        self._plane = vtkPlane()
-        self._highlight: Any = None
-        self._pressed: tuple[int, int] | None = None
-        self._sheet_actor = self._add_sheet()
+        self.cut, self.measure = Cut(scene, self.layers), Measure()
+        self.mph, self.wind_on, self.playing = run.plan.wind.speed_mph, False, False
+        self.saved = ""
+        self.props = Props(plotter)
+        self._sheet = SheetLayer(plotter)
         self._actions = self._keys()
         self._set_colour(self.colour)
         self._set_stage(self.stage)
@@ -82,11 +65,17 @@ class Walk:
             "v": lambda: self._set_view(_after(list(View), self.view)),
             "n": lambda: self.point_at(bearing=_step(self.bearing, 1, bearings)),
             "b": lambda: self.point_at(bearing=_step(self.bearing, -1, bearings)),
-            "m": lambda: self.point_at(member=_step(self.member, 1, members)),
-            "k": lambda: self.point_at(member=_step(self.member, -1, members)),
-            "x": lambda: self._set_cut((self.cut + 1) % len(CUTS), 0.5),
-            "comma": lambda: self._set_cut(self.cut, max(self.cut_ratio - 0.04, 0.0)),
-            "period": lambda: self._set_cut(self.cut, min(self.cut_ratio + 0.04, 1.0)),
+            "t": lambda: self.point_at(member=_step(self.member, 1, members)),
+            "r": lambda: self.point_at(member=_step(self.member, -1, members)),
+            "p": self._toggle_play,
+            "w": self._toggle_wind,
+            "bracketleft": lambda: self._set_wind(self.mph - STEP_MPH),
+            "bracketright": lambda: self._set_wind(self.mph + STEP_MPH),
+            "m": lambda: self._measure(on=not self.measure.on),
+            "s": self.save,
+            "x": self.cut.turn,
+            "comma": lambda: self.cut.move(-1),
+            "period": lambda: self.cut.move(1),
             "l": self._toggle_labels,
             "h": self._toggle_help,
             "Escape": self._put_away,
@@ -109,33 +98,58 @@ class Walk:
             self.refresh()
 
     def point_at(self, *, bearing: int | None = None, member: int | None = None) -> None:
-        """Shows the card of a bearing or a member, by its place in the schedule or in the layout; of neither, none."""
+        """Shows the card of a bearing or a member, by its place in the schedule or in the layout; of neither, none.
+
+        A stage at which it does not stand yet gives way to the first at which it does.
+        """
         self.bearing, self.member = bearing, member
-        if self._highlight is not None:
-            self.plotter.remove_actor(self._highlight, render=False)
-            self._highlight = None
-        name = self._pointed_name()
-        if name is None:
-            return
-        picked = [i for i, item in enumerate(self.scene.items) if name in (item.mark, item.node)]
-        corners = self.scene.boxes.corners_ft()[np.isin(self.scene.boxes.item, picked)]
-        faces = (np.arange(len(corners))[:, None, None] * 8 + BOX_QUADS).reshape(-1, 4)
-        mesh = pv.PolyData.from_regular_faces(corners.reshape(-1, 3), faces)
-        self._highlight = self.plotter.add_mesh(
-            mesh, style="wireframe", color="black", line_width=2.5, lighting=False, reset_camera=False, render=False
-        )
+        first = Stage.ANCHORS if bearing is not None else Stage.WALLS if member is None else Stage.TRUSSES
+        if self.stage < first:
+            self._set_stage(first)
+        self.props.highlight(self.scene, self._pointed_name())
 
     def click(self, x_px: float, y_px: float) -> None:
-        """Shows the card of what stands at a place in the window, in pixels from its left and top edge."""
-        left, top, width, height = self._frame().model_px
-        seen = self.camera().project(np.array([b.point_ft for b in self.scene.bearings]), width, height)
-        distance = np.hypot(seen[:, 0] + left - x_px, seen[:, 1] + top - y_px)
-        distance[[not self._is_kept(b.point_ft) for b in self.scene.bearings]] = np.inf
-        if self.stage >= Stage.ANCHORS and len(distance) and distance.min() <= NEAR_PX:
-            self.point_at(bearing=int(distance.argmin()))
+        """Does what a click at a place in the window means, in pixels from its left and top edge.
+
+        On the wind's scale it sets the wind; while measuring it picks a point; else it shows the card of what stands
+        there.
+        """
+        frame = self._frame()
+        mph = mph_at(frame, x_px, y_px) if self.wind_on else None
+        shown = [layer for layer in self.layers if layer.stage <= self.stage]
+        at = (x_px, frame.height_px - 1 - y_px)
+        if mph is not None:
+            self._set_wind(mph)
+        elif self.measure.on:
+            found = cell_under(self.plotter, shown, at)
+            if found is not None:
+                self.measure.pick(found[2])
+                self.props.measure(self.measure.points_ft)
         else:
-            self.point_at(member=self._member_under(x_px, y_px))
+            near = self._bearing_near(x_px, y_px)
+            trusses = [layer for layer in shown if layer.stage == Stage.TRUSSES]
+            found = cell_under(self.plotter, trusses, at) if near is None else None
+            self.point_at(bearing=near, member=None if found is None else self._member_of(found[0].item[found[1]]))
         self.refresh()
+
+    def tick(self) -> None:
+        """While playing: the next stage; after the last one it stops."""
+        if self.playing:
+            self._set_stage(self.stage + 1)
+            self.playing = self.stage < Stage.COVERING
+            self.refresh()
+
+    def save(self) -> None:
+        """Writes what is seen as a picture into the folder that the program was started in; never over another."""
+        names = (Path(f"strapline_view_{k}.png") for k in range(1, 10_000))
+        path = next(name for name in names if not name.exists())
+        self.saved = ""
+        self.refresh()
+        try:
+            self.plotter.screenshot(path)
+            self.saved = f"Saved as {path}"
+        except OSError as error:
+            self.saved = f"{path} cannot be written: {error.strerror}"
 
     def camera(self) -> Camera:
         """Where the eye is now."""
@@ -156,67 +170,75 @@ class Walk:
     def refresh(self, *, moving: bool = False) -> None:
         """Draws the lettering again; while the model moves, without the labels."""
         frame = self._frame()
-        left, top, width, height = frame.model_px
-        sheet = frame_sheet(self.scene, self.scene.colouring(self.colour), self.stage, frame)
+        width, height = frame.model_px[2:]
+        foot_px = SCALE_PX if self.wind_on else 0
+        colouring = self.scene.colouring(self.colour)
+        sheet = frame_sheet(self.scene, colouring, self.stage, frame, foot_px=foot_px)
         if self.labels_on and not moving:
             wanted = [
-                label for label in self.scene.labels if label.stage <= self.stage and self._is_kept(label.point_ft)
+                label for label in self.scene.labels if label.stage <= self.stage and self.cut.keeps(label.point_ft)
             ]
             draw_labels(sheet, frame, place_labels(wanted, self.camera(), (width, height), LABEL_PX), LABEL_PX)
+        self._letter(sheet, frame)
+        self._sheet.show(sheet, frame)
+
+    def _letter(self, sheet: Any, frame: Frame) -> None:
+        """What the window letters over its sheet besides the labels."""
+        draw_north(sheet, frame, self.camera(), self.run.plan.project.north_deg)
+        if self.wind_on:
+            design = self.run.plan.wind.speed_mph
+            draw_scale(sheet, frame, self.mph, design, storm_words(self.run, self.mph))
+        if note := self.saved or self.measure.words():
+            draw_note(sheet, frame, note)
         rows = HELP if self.help_on else self.card()
         if rows:
             draw_panel(sheet, frame, rows, middle=self.help_on)
         draw_hint(sheet, frame, HINT)
-        self.plotter.renderer.SetViewport(
-            left / frame.width_px,
-            1 - (top + height) / frame.height_px,
-            (left + width) / frame.width_px,
-            1 - top / frame.height_px,
-        )
-        pixels = np.asarray(sheet, np.uint8)[::-1].reshape(-1, 4)
-        image = pv.ImageData(dimensions=(frame.width_px, frame.height_px, 1))
-        image.point_data["rgba"] = pixels
-        self._sheet_actor.GetMapper().SetInputData(image)
-        self.plotter.render()
 
     def _frame(self) -> Frame:
         width, height = self.plotter.render_window.GetSize()
-        return Frame(width_px=int(width), height_px=int(height))
-
-    def _add_sheet(self) -> Any:
-        """The layer of lettering over the whole window."""
-        mapper = vtkImageMapper()
-        mapper.SetColorWindow(255.0)
-        mapper.SetColorLevel(127.5)
-        actor = vtkActor2D()
-        actor.SetMapper(mapper)
-        over = vtkRenderer()
-        over.SetLayer(1)
-        over.InteractiveOff()
-        over.AddViewProp(actor)
-        window = self.plotter.render_window
-        window.SetNumberOfLayers(2)
-        window.AddRenderer(over)
-        return actor
+        return frame_for(self.scene, int(width), int(height))
 
     def _pointed_name(self) -> str | None:
         if self.bearing is not None:
             return self.scene.bearings[self.bearing].mark
         return None if self.member is None else self.run.framing.members[self.member].name
 
-    def _member_under(self, x_px: float, y_px: float) -> int | None:
-        picker = vtkCellPicker()
-        picker.SetTolerance(0.0005)
-        picker.PickFromListOn()
-        mine = [layer for layer in self.layers if layer.stage == Stage.TRUSSES and layer.stage <= self.stage]
-        for layer in mine:
-            picker.AddPickList(layer.actor)
-        picker.Pick(x_px, self._frame().height_px - 1 - y_px, 0.0, self.plotter.renderer)
-        for layer in mine:
-            if picker.GetActor() is layer.actor and picker.GetCellId() >= 0:
-                item = self.scene.items[int(layer.item[picker.GetCellId()])]
-                return [m.name for m in self.run.framing.members].index(item.member)
-        return None
+    def _bearing_near(self, x_px: float, y_px: float) -> int | None:
+        """The bearing whose plate is nearest a place in the window, None where none is within reach."""
+        left, top, width, height = self._frame().model_px
+        seen = self.camera().project(np.array([b.point_ft for b in self.scene.bearings]), width, height)
+        distance = np.hypot(seen[:, 0] + left - x_px, seen[:, 1] + top - y_px)
+        distance[[not self.cut.keeps(b.point_ft) for b in self.scene.bearings]] = np.inf
+        if self.stage < Stage.ANCHORS or not len(distance) or distance.min() > NEAR_PX:
+            return None
+        return int(distance.argmin())
+
+    def _member_of(self, item: int) -> int:
+        return [m.name for m in self.run.framing.members].index(self.scene.items[int(item)].member)
+
+    def _measure(self, *, on: bool) -> None:
+        self.measure.turn(on=on)
+        self.saved = ""
+        self.props.measure(())
+
+    def _toggle_play(self) -> None:
+        self.playing = not self.playing
+        if self.playing and self.stage == Stage.COVERING:
+            self._set_stage(Stage.WALLS)
+
+    def _toggle_wind(self) -> None:
+        self.wind_on = not self.wind_on
+        self._set_wind(self.mph)
+
+    def _set_wind(self, mph: float) -> None:
+        """Draws another wind's arrows from the deck up, and an X on the plates that it takes past what is allowed."""
+        self.mph = min(max(mph, LEAST_MPH), MOST_MPH)
+        ratio = (self.mph / self.run.plan.wind.speed_mph) ** 2
+        on = self.wind_on
+        self.props.arrows(deck_suction(self.run) if on and self.stage >= Stage.DECK else None, ratio)
+        past = past_allowed(self.run.schedule, self.mph) if on and self.stage >= Stage.ANCHORS else ()
+        self.props.crosses(self.scene.bearings[i] for i in past)
 
     def _stage_setter(self, stage: Stage) -> Callable[[], None]:
         return lambda: self._set_stage(stage)
@@ -224,6 +246,10 @@ class Walk:
     def _set_stage(self, stage: int) -> None:
         self.stage = Stage(stage)
         show_stage(self.layers, self.stage)
+        least = Stage.ANCHORS if self.bearing is not None else Stage.TRUSSES
+        if self._pointed_name() is not None and self.stage < least:
+            self.point_at()
+        self._set_wind(self.mph)
 
     def _set_colour(self, colour: ColourKey) -> None:
         self.colour = colour
@@ -234,27 +260,6 @@ class Walk:
         _, _, width, height = self._frame().model_px
         set_camera(self.plotter, self.scene, standard_camera(self.scene, view, width, height))
 
-    def _set_cut(self, cut: int, ratio: float) -> None:
-        """Cuts away what stands before an upright plane across W1 or along it."""
-        self.cut, self.cut_ratio = cut, ratio
-        c, s = self.scene.w1_direction
-        normal = np.array((c, s, 0.0) if cut == 1 else (-s, c, 0.0))
-        reach = self.scene.points_ft() @ normal
-        origin = normal * (reach.min() + ratio * (reach.max() - reach.min()))
-        self._plane.SetOrigin(*origin)
-        self._plane.SetNormal(*normal)
-        for layer in self.layers:
-            mapper = layer.actor.GetMapper()
-            mapper.RemoveAllClippingPlanes()
-            if cut:
-                mapper.AddClippingPlane(self._plane)
-            if layer.mesh is not None and not layer.see_through:
-                layer.actor.GetProperty().SetBackfaceCulling(not cut)
-
-    def _is_kept(self, point_ft: Point3) -> bool:
-        """Whether the cut leaves a point standing."""
-        return not self.cut or self._plane.EvaluateFunction(*point_ft) >= 0.0
-
     def _toggle_labels(self) -> None:
         self.labels_on = not self.labels_on
 
@@ -262,7 +267,8 @@ class Walk:
         self.help_on = not self.help_on
 
     def _put_away(self) -> None:
-        self.help_on = False
+        self.help_on, self.saved = False, ""
+        self._measure(on=False)
         self.point_at()
 
     def _look_from(self, camera: Camera) -> None:
@@ -278,11 +284,3 @@ def _step(now: int | None, by: int, n: int) -> int | None:
     if n == 0:
         return None
     return (0 if by > 0 else n - 1) if now is None else (now + by) % n
-
-
-def new_window(size_px: tuple[int, int], title: str, *, off_screen: bool = False) -> Any:
-    """An empty window in which a drag turns the model and never tips the ground."""
-    plotter: Any = pv.Plotter(off_screen=off_screen, window_size=list(size_px), title=title, lighting="none")
-    if not off_screen:
-        plotter.enable_terrain_style(mouse_wheel_zooms=True, shift_pans=True)
-    return plotter

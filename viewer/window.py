@@ -6,13 +6,14 @@ from typing import Any
 
 from framing.run import Run
 from viewer.graphics import require_graphics, start_probe
-from viewer.look import look_from
+from viewer.look import Look, look_from
 from viewer.picture import picture
-from viewer.scene import build_scene
+from viewer.scene import Scene, build_scene
 
-__all__ = ["picture", "show"]
+__all__ = ["open_window", "picture", "show"]
 
 WINDOW_PX = (1500, 940)
+PLAY_MS = 1500
 STILL_PX = 4
 """A press that is let go within this many pixels is a click, not a turn."""
 
@@ -38,24 +39,42 @@ def show(run: Run, *, colour: str = "uplift", view: str = "corner", stage: str =
     probe = start_probe(on_screen=True)
     scene = build_scene(run)
     require_graphics(probe)
-    from viewer.walk import Walk, new_window  # noqa: PLC0415  (pyvista, and only once the probe has passed)
-
-    plotter = new_window(WINDOW_PX, f"strapline: {scene.title}")
-    _listen(plotter, Walk(run, scene, look, plotter))
+    plotter, _ = open_window(run, scene, look)
     plotter.show(interactive=True)
 
 
+def open_window(run: Run, scene: Scene, look: Look, size_px: tuple[int, int] = WINDOW_PX) -> tuple[Any, Any]:
+    """The window with its keys and pointer joined to a walk, not yet shown: the plotter and the walk."""
+    from viewer.sheet_layer import new_window  # noqa: PLC0415  (pyvista, and only once the probe has passed)
+    from viewer.walk import Walk  # noqa: PLC0415
+
+    plotter = new_window(size_px, f"strapline: {scene.title}")
+    walk = Walk(run, scene, look, plotter)
+    _silence(plotter)
+    _listen(plotter, walk)
+    return plotter, walk
+
+
+def _silence(plotter: Any) -> None:
+    """Takes away every key of the library's own: its views, its picks, its line widths, its ways of drawing."""
+    plotter.iren.clear_key_event_callbacks()
+    plotter.iren.interactor.GetInteractorStyle().AddObserver("CharEvent", lambda *_: None)
+
+
 def _listen(plotter: Any, walk: Any) -> None:
-    """Connects the keys, the pointer and the window's size to the walk; silences the library's own keys."""
+    """Connects the keys, the pointer, the clock and the window's size to the walk."""
     interactor = plotter.iren.interactor
     pressed: list[tuple[int, int]] = []
+    clock: list[int] = []
 
     def key(caller: Any, _event: str) -> None:
-        name = caller.GetKeySym()
+        name = caller.GetKeySym() or ""
         if name in ("q", "Q"):
             caller.TerminateApp()
         else:
             walk.press(name if len(name) > 1 else name.lower())
+        if walk.playing and not clock:
+            clock.append(interactor.CreateRepeatingTimer(PLAY_MS))
 
     def begin(_caller: Any, _event: str) -> None:
         pressed[:] = [interactor.GetEventPosition()]
@@ -68,11 +87,12 @@ def _listen(plotter: Any, walk: Any) -> None:
         walk.refresh()
         pressed.clear()
 
-    plotter.reset_key_events()
     style = interactor.GetInteractorStyle()
-    style.AddObserver("CharEvent", lambda *_: None)
     interactor.AddObserver("KeyPressEvent", key)
     style.AddObserver("StartInteractionEvent", begin)
     style.AddObserver("EndInteractionEvent", end)
+    for wheel in ("MouseWheelForwardEvent", "MouseWheelBackwardEvent"):
+        style.AddObserver(wheel, lambda *_: walk.refresh(), -1.0)  # after the library has moved the eye
+    interactor.AddObserver("TimerEvent", lambda *_: walk.tick())
     plotter.render_window.AddObserver("WindowResizeEvent", lambda *_: walk.refresh())
     walk.refresh()

@@ -7,15 +7,22 @@ from typing import Any
 
 import numpy as np
 import pytest
+from PIL import Image
 
 from drawings.graphics import need_graphics
 from framing.run import Run
 from framing.units import feet_inches
+from viewer.camera import View, standard_camera
 from viewer.cards import bearing_card, member_card
 from viewer.graphics import off_screen
+from viewer.help import HELP
 from viewer.look import look_from
+from viewer.overlay import Frame, frame_for, frame_sheet
+from viewer.panels import SCALE_PX, draw_panel, north_tip_px
 from viewer.scene import build_scene
 from viewer.stages import Stage
+from viewer.storm import storm_words
+from viewer.suction import deck_suction
 
 
 @pytest.fixture(scope="module")
@@ -26,7 +33,8 @@ def run(sample_run: Callable[[str], Run]) -> Run:
 @pytest.fixture
 def walk(run: Run) -> Iterator[Any]:
     need_graphics()
-    from viewer.walk import Walk, new_window
+    from viewer.sheet_layer import new_window
+    from viewer.walk import Walk
 
     with off_screen():
         plotter = new_window((900, 640), "test", off_screen=True)
@@ -44,7 +52,7 @@ def picture_of(walk: Any) -> np.ndarray:
 def test_every_key_of_the_help_changes_what_one_sees(walk: Any) -> None:
     before = picture_of(walk)
     words = "Prior Next Left Right Up Down plus minus"
-    for key in [*"12356", *"cvnbmkxlh", *words.split()]:
+    for key in [*"12356", *"cvnbtrxlhw", *words.split(), "bracketright"]:
         walk.press(key)
         after = picture_of(walk)
         assert np.any(after != before), key
@@ -52,12 +60,12 @@ def test_every_key_of_the_help_changes_what_one_sees(walk: Any) -> None:
 
 
 def test_the_help_names_every_key_and_the_window_hints_at_it(walk: Any) -> None:
-    from viewer.walk import HELP, HINT
+    from viewer.help import HELP, HINT
 
     named = " ".join(word for word, _ in HELP)
     for word in ("1 to 6", "page up", "page down", "arrows", "plus", "minus", "escape", "comma", "period"):
         assert word in named
-    assert {"c", "v", "n", "b", "m", "k", "x", "l", "h", "q"} <= set(named.replace(",", "").split())
+    assert {*"cvnbtrpwmxlshq", "[", "]"} <= set(named.replace(",", "").split())
     assert "h: help" in HINT
 
 
@@ -77,7 +85,7 @@ def test_the_keyboard_alone_reaches_every_bearing_and_every_member(walk: Any, ru
     assert seen == [m.mark for m in run.schedule.marks]
     seen = []
     for _ in run.framing.members:
-        walk.press("m")
+        walk.press("t")
         seen.append(dict(walk.card())["member"])
     assert seen == [m.name for m in run.framing.members]
     walk.press("Escape")
@@ -115,15 +123,15 @@ def test_a_click_on_a_truss_shows_its_member_and_a_click_on_the_sky_nothing(walk
 
 def test_the_cut_takes_away_one_side_and_its_labels(walk: Any) -> None:
     walk.press("x")
-    kept = [b for b in walk.scene.bearings if walk._is_kept(b.point_ft)]
+    kept = [b for b in walk.scene.bearings if walk.cut.keeps(b.point_ft)]
     assert 0 < len(kept) < len(walk.scene.bearings)
     before = len(kept)
     for _ in range(6):
         walk.press("period")
-    assert sum(walk._is_kept(b.point_ft) for b in walk.scene.bearings) < before
+    assert sum(walk.cut.keeps(b.point_ft) for b in walk.scene.bearings) < before
     walk.press("x")
     walk.press("x")
-    assert all(walk._is_kept(b.point_ft) for b in walk.scene.bearings)
+    assert all(walk.cut.keeps(b.point_ft) for b in walk.scene.bearings)
 
 
 def test_stages_stop_at_the_first_and_the_last(walk: Any) -> None:
@@ -151,3 +159,81 @@ def test_a_members_card_names_what_carries_it_and_the_uplift_at_each_of_its_mark
             assert card[f"uplift at {mark.mark}"].startswith(f"{mark.uplift_lb:,.0f} lb")
         assert mine or "no wall anchor" in card["uplift"]
         assert member.carriers[0].name in card["carried by"]
+
+
+def test_the_help_lists_every_key_that_does_anything(walk: Any) -> None:
+    from viewer.help import HELP
+
+    spelled = {"Next": "page down", "Prior": "page up", "comma": "comma", "period": "period", "Escape": "escape"}
+    spelled |= dict.fromkeys(("Left", "Right", "Up", "Down"), "arrows") | dict.fromkeys("123456", "1 to 6")
+    spelled |= dict.fromkeys(("plus", "equal", "KP_Add"), "plus") | dict.fromkeys(("minus", "KP_Subtract"), "minus")
+    spelled |= {"bracketleft": "[", "bracketright": "]"}
+    said = [word for words, _ in HELP for part in words.split(", ") for word in (part, *part.split(" and "))]
+    assert {spelled.get(key, key) for key in walk._actions} <= set(said)
+
+
+def test_the_highlight_leaves_with_the_stage_that_it_stands_on(walk: Any) -> None:
+    walk.press("n")
+    assert "highlight" in walk.props.actors
+    walk.press("2")
+    assert "highlight" not in walk.props.actors
+    assert walk.card() == ()
+    walk.press("t")
+    assert walk.stage is Stage.TRUSSES
+    walk.press("3")
+    assert walk.card() == ()
+    assert "highlight" not in walk.props.actors
+
+
+def test_the_crosses_of_a_wind_are_the_marks_that_it_takes_past_what_is_allowed(walk: Any, run: Run) -> None:
+    walk.press("w")
+    for mph in (80.0, run.plan.wind.speed_mph, 200.0, 300.0):
+        walk._set_wind(mph)
+        past = [m for m in run.schedule.marks if m.anchor and m.good_to_mph is not None and m.good_to_mph < mph]
+        crosses = walk.props.actors.get("crosses")
+        n_lines = crosses.GetMapper().GetInput().n_cells if crosses else 0
+        assert n_lines == 2 * len(past)
+        assert f"{len(past)} of" in storm_words(run, mph)
+    assert past
+
+
+@pytest.mark.parametrize("sample", ["garage_wing", "hip_house", "mixed_gable_hip"])
+def test_the_arrows_together_lift_what_the_decks_zones_lift(sample_run: Callable[[str], Run], sample: str) -> None:
+    run = sample_run(sample)
+    arrows = deck_suction(run)
+    plan_ft2 = np.array([p.area for p in run.patches.polygon])
+    lift_lb = sum(z.suction_psf * plan_ft2[list(z.patches)].sum() for z in run.cover.deck.zones)
+    assert arrows.upward_lb == pytest.approx(lift_lb, rel=0.01)
+    assert np.all(arrows.normal[:, 2] > 0)
+
+
+def test_north_points_where_the_plan_says(walk: Any, run: Run) -> None:
+    camera = standard_camera(walk.scene, View.PLAN, 600, 400)
+    frame = Frame(width_px=900, height_px=600)
+    for deg, toward in ((0.0, (1, 0)), (90.0, (0, -1)), (225.0, (-(0.5**0.5), 0.5**0.5))):
+        ring, tip = north_tip_px(frame, camera, deg)
+        middle = ((ring[0] + ring[2]) / 2, (ring[1] + ring[3]) / 2)
+        turn = np.arctan2(walk.scene.w1_direction[1], walk.scene.w1_direction[0])
+        x, y = toward[0], -toward[1]
+        c, s = np.cos(-turn), np.sin(-turn)
+        expected = np.array((c * x - s * y, -(s * x + c * y)))
+        assert np.subtract(tip, middle) / 30 == pytest.approx(expected, abs=1e-6)
+
+
+@pytest.mark.parametrize("sample", ["garage_wing", "long_girder", "mixed_gable_hip"])
+def test_at_900_by_600_no_card_nor_the_help_is_cut(sample_run: Callable[[str], Run], sample: str) -> None:
+    run = sample_run(sample)
+    scene = build_scene(run)
+    frame = frame_for(scene, 900, 600)
+    left, top, width, height = frame.model_px
+    cards = [bearing_card(m) for m in run.schedule.marks] + [member_card(run, m) for m in run.framing.members]
+    for rows, middle in [(HELP, True), *((card, False) for card in cards)]:
+        sheet = Image.new("RGBA", (900, 600))
+        box = draw_panel(sheet, frame, rows, middle=middle)
+        assert left <= box[0] < box[2] <= left + width
+        assert top <= box[1] < box[3] <= top + height
+    for colouring in scene.colourings:
+        for stage in Stage:
+            page = np.asarray(frame_sheet(scene, colouring, stage, frame, foot_px=SCALE_PX))
+            assert np.all(page[-4:] == 255)
+            assert np.all(page[:, -6:] == 255)
