@@ -20,7 +20,7 @@ from ezdxf.layouts.layout import Paperspace
 
 from export.anchor_plan.dxf_document import set_up
 from export.anchor_plan.dxf_entities import add_anchor, add_anchor_block, add_running_dimension, add_title_cells
-from export.anchor_plan.dxf_strokes import Placement, add_strokes
+from export.anchor_plan.dxf_strokes import BY_LAYER, Placement, add_strokes
 from export.anchor_plan.names import covered, readable_deg
 from export.anchor_plan.rows import wall_lines
 from export.anchor_plan.sheets import ARCH_D, TABLOID, anchor_plan_sheets
@@ -136,10 +136,10 @@ def _add_deck_zones(doc: Drawing, run: Run, here: Placement, view: View) -> None
     space, attributes = doc.modelspace(), {"layer": Layer.DECK.value}
     for zone in run.cover.deck.zones:
         shape = zone_shape(run, zone.patches, view.paper)
-        hatch = space.add_hatch(dxfattribs=attributes)
+        hatch = space.add_hatch(color=BY_LAYER, dxfattribs=attributes)
         lines = [(angle - here.turn_deg, apart * here.factor) for angle, apart in families(zone)]
         if lines:
-            hatch.set_pattern_fill("ZONE", definition=[_pattern_line(*line) for line in lines])
+            hatch.set_pattern_fill("ZONE", color=BY_LAYER, definition=[_pattern_line(*line) for line in lines])
         for part in shapely.get_parts(shape):
             for ring in (part.exterior, *part.interiors):
                 points = [here.point((x, y)) for x, y in ring.coords[:-1]]
