@@ -62,7 +62,13 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
     framed, chords, cells = division.framed, division.chords, division.cells
     start = outline.frame.to_local(outline.wall(plan.trusses.start).start_ft)
     ground = Ground(
-        outline=squared.outline, roof=roof, framed=framed, chords=chords, supports=supports, origin_ft=start
+        outline=squared.outline,
+        roof=roof,
+        framed=framed,
+        chords=chords,
+        cells=cells,
+        supports=supports,
+        origin_ft=start,
     )
     cell_plans = share_truss_lines([plan_cell(plan, ground, c, roof.wings[c.wing]) for c in cells])
     drafts, strips, left_out = _members_of_cells(plan, ground, cell_plans)

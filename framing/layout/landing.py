@@ -7,10 +7,11 @@ from dataclasses import dataclass
 
 from framing.errors import LayoutError
 from framing.frame_side import FrameSide, sides_of
-from framing.layout.cell_ends import covers_side, short_hip_at, touches
+from framing.layout.cell_ends import covers_side, hip_at, short_hip_at, touches
 from framing.layout.jogs import Framed
 from framing.layout.records import (
     JOG_FT,
+    PLY_FT,
     SHORTEST_PIECE_FT,
     SMALLEST_BAY_FT,
     Cell,
@@ -32,12 +33,13 @@ from framing.walls.outline import Outline, tie_key
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ground:
-    """All walls, chords and supports of a house, its roof, and the corner that the layout starts from."""
+    """All walls, chords, cells and supports of a house, its roof, and the corner that the layout starts from."""
 
     outline: Outline
     roof: Roof
     framed: Framed
     chords: tuple[Chord, ...]
+    cells: tuple[Cell, ...]
     supports: Supports
     origin_ft: Point
 
@@ -102,6 +104,23 @@ class Ground:
         feet = along + [w.bearing_ft for w in self.walls_at(cell, side)]
         too_short = min(abs(chord.bearing_ft - at) for at in feet) < SHORTEST_PIECE_FT - TIE_FT
         return None if too_short or not short_hip_at(cell, wing, side, overhang_ft) else chord
+
+    def beside_support_ft(self, cell: Cell, side: FrameSide, chord: Chord) -> float | None:
+        """Where a cell's end truss stands at a chord along a support on which trusses or jacks from the other side end:
+        beside the support, taken as thick as the walls, so that it lies neither in them nor in their straps.
+        """
+        if chord.covered is None or not any(self._ends_on(c, side.opposite, chord, cell) for c in self.cells):
+            return None
+        under = next(s for s in self.supports.inside if s.index == chord.covered)
+        face_ft = side.inward * under.line_ft(chord.axis) + self.walls[0].thickness_ft / 2.0
+        return side.inward * (max(face_ft, side.inward * cell.side_ft(side)) + PLY_FT / 2.0)
+
+    def _ends_on(self, cell: Cell, side: FrameSide, chord: Chord, facing: Cell) -> bool:
+        """Whether a cell's trusses or jacks end on a chord, across which another cell faces it."""
+        axis = side.along
+        shared_ft = min(cell.high_ft[axis], facing.high_ft[axis]) - max(cell.low_ft[axis], facing.low_ft[axis])
+        ends = side in cell.flanks or hip_at(cell, self.roof.wings[cell.wing], side)
+        return ends and shared_ft > TIE_FT and touches(chord, cell, side)
 
     def girder_beside(self, start: Point, end: Point) -> Key | None:
         """The girder along a member from one point to another that stands within 3 in. of it."""

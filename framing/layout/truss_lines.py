@@ -72,6 +72,10 @@ def _cell_end(
         key = Key(KeyKind.GABLE_END, (cell.index, side))
         return CellEnd(side=side, kind=EndKind.GABLE, line_ft=line, truss_ft=at, key=key)
     chord = ground.chord_at(cell, side)
+    beside_ft = None if chord is None else ground.beside_support_ft(cell, side, chord)
+    if beside_ft is not None:
+        key = Key(KeyKind.END_TRUSS, (cell.index, side))
+        return CellEnd(side=side, kind=EndKind.CHORD, line_ft=line, truss_ft=beside_ft, key=key)
     if chord is not None:
         return CellEnd(
             side=side, kind=EndKind.CHORD, line_ft=line, truss_ft=chord.bearing_ft, key=ground.chord_key(chord)

@@ -131,14 +131,14 @@ def test_a_gable_s_anchors_stand_a_foot_from_each_end_and_at_the_spacing_between
     assert found == pytest.approx([3.0 + at for at in places])
 
 
-@pytest.mark.parametrize(("step_ft", "n_girders"), [(1.9, 0), (2.1, 1)])
-def test_a_step_under_two_feet_is_framed_straight_through_and_one_over_it_gets_a_girder(
-    step_ft: float, n_girders: int
+@pytest.mark.parametrize(("step_ft", "n_girders", "n_corners"), [(1.9, 0, 4), (2.1, 0, 6), (4.1, 1, 6)])
+def test_a_step_under_two_feet_is_framed_straight_through_one_of_two_by_longer_trusses_and_one_over_four_by_a_girder(
+    step_ft: float, n_girders: int, n_corners: int
 ) -> None:
     stepped = [(0, 0), (24, 0), (24, -step_ft), (48, -step_ft), (48, 28), (0, 28)]
     run = run_of(stepped)
     assert len(of_kind(run, MemberKind.GIRDER)) == n_girders
-    assert len(run.framing.framed_ft) == (6 if n_girders else 4)
+    assert len(run.framing.framed_ft) == n_corners
 
 
 def test_the_chord_at_a_tail_s_mouth_is_a_girder_on_the_bearing_line_of_the_wall_that_it_continues() -> None:

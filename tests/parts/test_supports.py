@@ -82,6 +82,25 @@ def test_a_chord_along_a_wall_needs_no_girder_and_trusses_stand_on_it_from_both_
     assert all(CarrierKind.SUPPORT in [c.kind for c in run.framing.member(name).carriers] for name in on_it)
 
 
+@pytest.mark.parametrize(("wall_ft", "truss_ft"), [(27.6667, 28.0625), (28.0, 28.3958)])
+def test_a_porch_s_last_truss_stands_beside_the_wall_on_which_the_house_s_trusses_end(
+    wall_ft: float, truss_ft: float
+) -> None:
+    """A porch wing 20 ft wide behind a house 28 ft deep, over a wall of 8 in. along its mouth: the house's trusses come
+    at that wall square, so the porch's, 1-1/2 in. thick, lies against the wall's outer face: 4 in. and 3/4 in. out.
+    """
+    behind = [(0, 0), (60, 0), (60, 28), (40, 28), (40, 36), (20, 36), (20, 28), (0, 28)]
+    run = run_of(behind, support((20, wall_ft), (40, wall_ft), holds_down=True))
+    spanning = [m for m in run.framing.members if m.kind in (MemberKind.COMMON, MemberKind.STEP_DOWN)]
+    porch = sorted((m for m in spanning if m.start_ft[1] == m.end_ft[1]), key=lambda m: m.start_ft[1])
+    assert porch[0].start_ft == pytest.approx((20 + 1 / 3, truss_ft), abs=1e-3)
+    assert {c.kind for m in porch for c in m.carriers} == {CarrierKind.WALL}
+    on_it = [m for m in spanning if any(c.name == "S1" for c in m.carriers)]
+    assert len(on_it) >= 9
+    assert all(m.start_ft[0] == m.end_ft[0] and m.end_ft[1] == pytest.approx(wall_ft) for m in on_it)
+    assert run.flags == ()
+
+
 def test_ends_on_a_wall_that_is_not_tied_down_get_marks_without_anchors_and_are_flagged() -> None:
     run = run_of(TEE, support((20, 0.3), (44, 0.3)))
     marks = [m for m in run.schedule.marks if m.bearing.on_support]
