@@ -9,7 +9,7 @@ from itertools import pairwise
 from framing.errors import LayoutError
 from framing.layout.angled import angled_notes, cut_to_walls
 from framing.layout.cell_plan import CellPlan, EndKind
-from framing.layout.chords import cheapest_division
+from framing.layout.chords import Division, cheapest_division
 from framing.layout.doubtful_members import doubts, long_girders
 from framing.layout.gable_ends import gable_end
 from framing.layout.girders import girder_on
@@ -60,16 +60,8 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
     porches, porch_beams = open_porches(plan, outline, supports.porch_beams)
     division = cheapest_division(squared.outline, roof, plan.trusses.spacing_ft, supports)
     framed, chords, cells = division.framed, division.chords, division.cells
-    start = outline.frame.to_local(outline.wall(plan.trusses.start).start_ft)
-    ground = Ground(
-        outline=squared.outline,
-        roof=roof,
-        framed=framed,
-        chords=chords,
-        cells=cells,
-        supports=supports,
-        origin_ft=start,
-    )
+    start_ft = outline.frame.to_local(outline.wall(plan.trusses.start).start_ft)
+    ground = _ground(squared.outline, roof, division, supports, start_ft)
     cell_plans = share_truss_lines([plan_cell(plan, ground, c, roof.wings[c.wing]) for c in cells])
     drafts, strips, left_out = _members_of_cells(plan, ground, cell_plans)
     _refuse_pieces_without_length(outline, drafts)
@@ -99,6 +91,18 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
         + doubts(outline, cell_plans, members, left_out)
         + _of_supports(supports, (*bearings, *rests)),
         flags=long_girders(outline, chords, names),
+    )
+
+
+def _ground(outline: Outline, roof: Roof, division: Division, supports: Supports, origin_ft: Point) -> Ground:
+    return Ground(
+        outline=outline,
+        roof=roof,
+        framed=division.framed,
+        chords=division.chords,
+        cells=division.cells,
+        supports=supports,
+        origin_ft=origin_ft,
     )
 
 
