@@ -12,12 +12,14 @@ from typing import Annotated, Any, NoReturn
 import typer
 from typer.core import TyperGroup
 
+from export.commands.asbuilt import asbuilt
 from export.commands.build import build
 from export.commands.check import check
 from export.commands.compare import compare
 from export.commands.new import new
 from export.commands.options import options
 from export.commands.outline import outline
+from export.commands.pour import pour
 from export.commands.quick import quick
 from export.commands.view import view
 from export.own_packages import stranger
@@ -104,8 +106,10 @@ app.command(epilog="Example: strapline new house.toml")(new)
 app.command(epilog="Example: strapline check house.toml --picture house.png")(check)
 app.command(epilog="Example: strapline build house.toml --out lot7")(build)
 app.command(epilog="Example: strapline compare old-out house.toml")(compare)
+app.command(epilog="Example: strapline asbuilt house.toml wall-marks-W1.csv wall-marks-W2.csv")(asbuilt)
 app.command(epilog="Example: strapline options house.toml")(options)
 app.command(epilog="Example: strapline outline floor.dxf --layer A-WALL --write house.toml")(outline)
+app.command(epilog="Example: strapline pour house.toml")(pour)
 app.command(epilog="Example: strapline view house.toml --picture roof.png")(view)
 app.command(
     epilog="Example: strapline quick --span 36ft --spacing 24in --pitch 4:12 --wind 160 --exposure C",

@@ -4,6 +4,7 @@ StraplineError (also a ValueError)
 |-- PlanError        the plan file: a field or a corner
 |-- CatalogueError   the anchor catalogue: a row and a column
 |-- LayoutError      a plan that reads well but cannot be framed
+|-- SurveyError      a list of straps as set: a row and a column
 |-- LoadError        a clause asked for something outside its limits
 `-- OutputError      a file that cannot be written (a fault, not an input)
 """
@@ -19,6 +20,10 @@ class PlanError(StraplineError):
 
 class CatalogueError(StraplineError):
     """The anchor catalogue is wrong; the sentence names the row and the column."""
+
+
+class SurveyError(StraplineError):
+    """A list of straps as set is wrong; the sentence names the row and the column."""
 
 
 class LayoutError(StraplineError):

@@ -19,7 +19,7 @@ OF_OTHER_COMMANDS = frozenset(
     f"{name}.{kind}"
     for name in ("options", "changes", "reconcile", "asbuilt")
     for kind in ("html", "csv", "pdf", "dxf")
-)
+) | {"pour.pdf"}
 OURS = frozenset(OUTPUTS) | FORMER | OF_OTHER_COMMANDS
 """Every name that this or an earlier version has written: these are replaced, or removed when stale."""
 

@@ -23,30 +23,38 @@ Placed = tuple[Block, tuple[float, float]]
 
 def wall_marks_pdf(run: Run) -> bytes:
     """The strips of every wall, in order; equal runs give equal bytes."""
-    pages = wall_mark_pages(run)
-    drawn = (
+    drawn = framed(run, wall_mark_pages(run), "WALL MARKS")
+    return pdf_of(drawn, f"Wall marks, {run.plan.project.name}", f"plan {run.fingerprint}")
+
+
+def framed(run: Run, pages: Sequence[tuple[Primitive, ...]], title: str) -> list[Page]:
+    """The pages of a set for the clipboard, each with the set's head and foot."""
+    return [
         Page(
             width_in=PAGE_WIDTH_IN,
             height_in=PAGE_HEIGHT_IN,
-            strokes=(*page, *_frame(run, number, len(pages))),
+            strokes=(*page, *_frame(run, number, len(pages), title)),
         )
         for number, page in enumerate(pages, start=1)
-    )
-    return pdf_of(drawn, f"Wall marks, {run.plan.project.name}", f"plan {run.fingerprint}")
+    ]
 
 
 def wall_mark_pages(run: Run) -> list[tuple[Primitive, ...]]:
     """What each page holds between its head and its foot, in inches from the page's lower left corner."""
     tapes = wall_tapes(run)
-    first = _in_columns(cover_blocks(run, tapes, HALF_WIDTH_IN))
-    pages = [*first, *_shelved([s.block for t in tapes for s in wall_strips(t)])]
+    first = in_columns(cover_blocks(run, tapes, HALF_WIDTH_IN))
+    return on_pages([*first, *shelved([s.block for t in tapes for s in wall_strips(t)])])
+
+
+def on_pages(pages: Sequence[Sequence[Placed]]) -> list[tuple[Primitive, ...]]:
+    """Placed blocks as each page's strokes, in inches from the page's lower left corner."""
     return [
         tuple(s for block, (x, down) in page for s in placed(block, (MARGIN_IN + x, PAGE_HEIGHT_IN - down)))
         for page in pages
     ]
 
 
-def _in_columns(blocks: Sequence[Block]) -> list[list[Placed]]:
+def in_columns(blocks: Sequence[Block]) -> list[list[Placed]]:
     """The blocks in two columns a page, each in the first column that has room for it."""
     pages: list[list[Placed]] = []
     ends: list[float] = []  # how far down each column is filled, two a page
@@ -60,7 +68,7 @@ def _in_columns(blocks: Sequence[Block]) -> list[list[Placed]]:
     return pages
 
 
-def _shelved(blocks: Sequence[Block]) -> list[list[Placed]]:
+def shelved(blocks: Sequence[Block]) -> list[list[Placed]]:
     """The blocks in their order on pages, two that take half a page's width beside each other, none cut."""
     pages: list[list[Placed]] = [[]]
     down, deepest, x = TOP_IN, 0.0, 0.0
@@ -77,7 +85,7 @@ def _shelved(blocks: Sequence[Block]) -> list[list[Placed]]:
     return pages
 
 
-def _frame(run: Run, number: int, n_pages: int) -> tuple[Primitive, ...]:
+def _frame(run: Run, number: int, n_pages: int, words: str) -> tuple[Primitive, ...]:
     """The page's head and foot."""
     project = run.plan.project
     package = project.truss_package or "______"
@@ -85,7 +93,7 @@ def _frame(run: Run, number: int, n_pages: int) -> tuple[Primitive, ...]:
         f"Revision {project.revision or '-'}   Date {project.date or '-'}   Use with truss package revision {package}"
     )
     page = f"plan {run.fingerprint}   page {number} of {n_pages}"
-    title = write("WALL MARKS", 0.0, 0.17, 14.0, bold=True)
+    title = write(words, 0.0, 0.17, 14.0, bold=True)
     right = write(page, WIDTH_IN, 0.17, 10.0, align=Align.RIGHT)
     undated = (
         [] if project.date else [write("NOT DATED", right.start[0] - 0.15, 0.17, 16.0, bold=True, align=Align.RIGHT)]

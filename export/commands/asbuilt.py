@@ -1,0 +1,72 @@
+"""`strapline asbuilt`: each strap as it was set, judged against the plan."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from export.commands.arguments import Debug, PlanPath, Quiet
+
+Surveys = Annotated[
+    list[Path],
+    typer.Argument(metavar="SURVEY.csv...", help="Lists of the phone page, or a CSV by hand.", show_default=False),
+]
+Out = Annotated[
+    Path | None,
+    typer.Option(
+        "--out", metavar="DIR", help="Where to; <plan name>-asbuilt beside the plan unless said.", show_default=False
+    ),
+]
+Force = Annotated[bool, typer.Option("--force", help="Write into DIR although it holds files that are not ours.")]
+
+
+def asbuilt(
+    plan: PlanPath,
+    surveys: Surveys,
+    *,
+    out: Out = None,
+    force: Force = False,
+    quiet: Quiet = False,
+    debug: Debug = False,
+) -> None:
+    """Judge each strap as it was set.
+
+    Takes the lists that the phone page gives out, or a CSV with the column mark and any of set, offset_in, measured,
+    gap_in, in_from_face_in, side, anchor, strap. The exit code is 1 where a strap is not as planned.
+    """
+    from export.asbuilt.page import asbuilt_html
+    from export.asbuilt.sheet import asbuilt_dxf, asbuilt_pdf
+    from export.asbuilt.table import asbuilt_csv
+    from export.asbuilt.words import Findings, verdict
+    from export.commands.output_folder import write_outputs
+    from export.commands.run_of_plan import load_run
+    from export.commands.standard_error import note
+    from framing.asbuilt.faults import faults
+    from framing.asbuilt.judge import judged
+    from framing.asbuilt.patterns import patterns
+    from framing.asbuilt.survey_file import read_surveys
+
+    run = load_run(plan)
+    survey = read_surveys(surveys, run.schedule)
+    straps = judged(run, survey)
+    found = Findings(
+        run=run,
+        survey=survey,
+        straps=straps,
+        patterns=patterns(run, straps),
+        faults=faults(straps, run.schedule.catalogue),
+    )
+    outputs = {
+        "asbuilt.html": asbuilt_html(found),
+        "asbuilt.csv": asbuilt_csv(found),
+        "asbuilt.pdf": asbuilt_pdf(found),
+        "asbuilt.dxf": asbuilt_dxf(found),
+    }
+    folder = plan.with_name(f"{plan.stem}-asbuilt") if out is None else out
+    write_outputs(outputs, folder, force=force)
+    typer.echo("\n".join(verdict(found)))
+    note(f"wrote {len(outputs)} files into {folder}", quiet=quiet)
+    if not found.as_planned:
+        raise typer.Exit(1)
