@@ -8,9 +8,9 @@ from dataclasses import dataclass
 
 from export.words.demand import demand_words
 from framing.asbuilt.entries import Survey
-from framing.asbuilt.faults import NEEDS_ANCHOR, Fault
-from framing.asbuilt.judge import AS_PLANNED, AsBuilt, State
-from framing.asbuilt.patterns import Pattern
+from framing.asbuilt.faults import NEEDS_ANCHOR, Fault, faults
+from framing.asbuilt.judge import AS_PLANNED, AsBuilt, State, judged
+from framing.asbuilt.patterns import Pattern, patterns
 from framing.run import Run
 from framing.units import feet_inches, inches
 
@@ -31,6 +31,18 @@ class Findings:
     def as_planned(self) -> bool:
         """Whether nothing is found."""
         return not self.faults
+
+
+def findings(run: Run, survey: Survey) -> Findings:
+    """All that is found of the straps of one run."""
+    straps = judged(run, survey)
+    return Findings(
+        run=run,
+        survey=survey,
+        straps=straps,
+        patterns=patterns(run, straps),
+        faults=faults(straps, run.schedule.catalogue),
+    )
 
 
 def verdict(found: Findings) -> tuple[str, ...]:

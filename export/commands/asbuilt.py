@@ -39,25 +39,14 @@ def asbuilt(
     from export.asbuilt.page import asbuilt_html
     from export.asbuilt.sheet import asbuilt_dxf, asbuilt_pdf
     from export.asbuilt.table import asbuilt_csv
-    from export.asbuilt.words import Findings, verdict
+    from export.asbuilt.words import findings, verdict
     from export.commands.output_folder import write_outputs
     from export.commands.run_of_plan import load_run
     from export.commands.standard_error import note
-    from framing.asbuilt.faults import faults
-    from framing.asbuilt.judge import judged
-    from framing.asbuilt.patterns import patterns
     from framing.asbuilt.survey_file import read_surveys
 
     run = load_run(plan)
-    survey = read_surveys(surveys, run.schedule)
-    straps = judged(run, survey)
-    found = Findings(
-        run=run,
-        survey=survey,
-        straps=straps,
-        patterns=patterns(run, straps),
-        faults=faults(straps, run.schedule.catalogue),
-    )
+    found = findings(run, read_surveys(surveys, run.schedule))
     outputs = {
         "asbuilt.html": asbuilt_html(found),
         "asbuilt.csv": asbuilt_csv(found),

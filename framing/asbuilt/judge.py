@@ -15,11 +15,10 @@ from framing.asbuilt.entries import Entry, Survey, Written
 from framing.members import Crossing, Member, Strap
 from framing.plan import AnchorSpec, Point
 from framing.run import Run
-from framing.tolerances import ROUNDING
+from framing.tolerances import ROUNDING, TIE_FT
 from framing.units import inches
 
 PLY_IN = 1.5
-HAIR_IN = 1e-6
 ALONG_ASK_IN = 6.0
 """How far along a truss that runs along the wall a strap may stand off before somebody asks: no source."""
 
@@ -207,7 +206,7 @@ def _of_place(bands: AnchorSpec, mark: Mark, place: _Place) -> Verdict:
     if along and place.along_in is not None:
         said = f"{_inches(abs(place.along_in))} off along its truss"
         return (State.ASK, said, None) if abs(place.along_in) > ALONG_ASK_IN else (State.GOOD, said, None)
-    if not along and place.off_face_in is not None and abs(place.off_face_in) > 12.0 * bands.face_band_ft + HAIR_IN:
+    if not along and place.off_face_in is not None and abs(place.off_face_in) > 12.0 * (bands.face_band_ft + TIE_FT):
         way = "farther in from" if place.off_face_in > 0 else "nearer to"
         return State.ASK, f"{_inches(abs(place.off_face_in))} {way} the outside face than planned", None
     if place.away_in is not None:
@@ -224,22 +223,22 @@ def _off_wood(bands: AnchorSpec, mark: Mark, away_in: float) -> Verdict:
 
 def _gap(bands: AnchorSpec, gap_in: float) -> Verdict:
     said = f"gap {_inches(gap_in)}"
-    if gap_in <= 12.0 * bands.gap_good_ft + HAIR_IN:
+    if gap_in <= 12.0 * (bands.gap_good_ft + TIE_FT):
         return State.GOOD, said, None
-    if gap_in <= 12.0 * bands.gap_filler_ft + HAIR_IN:
+    if gap_in <= 12.0 * (bands.gap_filler_ft + TIE_FT):
         return State.FILLER, f"{said}: a filler between strap and truss", None
-    if gap_in <= 12.0 * bands.gap_ask_ft + HAIR_IN:
+    if gap_in <= 12.0 * (bands.gap_ask_ft + TIE_FT):
         return State.ASK, f"{said}: over a filler's {_inches(12.0 * bands.gap_filler_ft)}", None
     return State.OUT_OF_REACH, f"{said}: over {_inches(12.0 * bands.gap_ask_ft)}", None
 
 
 def _into(bands: AnchorSpec, wood_in: float, into_in: float) -> Verdict:
     """A truss may move either way onto a strap in its wood: the shorter way is told."""
-    good = 12.0 * bands.gap_good_ft + HAIR_IN
+    good = 12.0 * (bands.gap_good_ft + TIE_FT)
     if into_in <= good:
         return State.GOOD, f"{_inches(into_in)} into its truss, within what is good", None
     past = into_in - wood_in
-    if past > 12.0 * bands.gap_ask_ft + HAIR_IN:
+    if past > 12.0 * (bands.gap_ask_ft + TIE_FT):
         return State.OUT_OF_REACH, f"past the other face by {_inches(past)}", None
     if past >= -good:
         gap = f" with a gap of {_inches(past)}" if past > good else ""

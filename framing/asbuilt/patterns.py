@@ -92,7 +92,7 @@ def _by_other_sheet(wall: _Wall, walls: Sequence[_Wall], own: Fit) -> Pattern | 
         return None
     sheets = [(Mistake.MIRRORED, wall.name, np.sort(wall.length_in - wall.planned_in))] if wall.length_in else []
     sheets += [(Mistake.OTHER_WALL, w.name, w.planned_in) for w in walls if w.name != wall.name]
-    best, least = None, own.cost
+    best, least = None, own.misfit_ratio
     for mistake, name, sheet in sheets:
         if len(sheet) == len(wall.planned_in) and np.abs(sheet - wall.planned_in).max() < SAME_SHEET_IN:
             continue

@@ -25,10 +25,10 @@ class Stretch:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fit:
-    """The stretches, and what is left to explain: `cost` is lower the better they explain the wall."""
+    """The stretches, and what they leave unexplained: `misfit_ratio`, in units of the noise."""
 
     stretches: tuple[Stretch, ...]
-    cost: float
+    misfit_ratio: float
 
 
 def misfit(off_in: Floats) -> Floats:
@@ -64,4 +64,4 @@ def shifted_stretches(off_in: Floats) -> Fit:
         if shift:
             stretches.append(Stretch(first=start, last=end - 1, shift_in=shift))
         end = start
-    return Fit(stretches=tuple(reversed(stretches)), cost=float(best[n]))
+    return Fit(stretches=tuple(reversed(stretches)), misfit_ratio=float(best[n]))
