@@ -42,7 +42,7 @@ def asbuilt(
     from export.asbuilt.words import findings, verdict
     from export.commands.output_folder import write_outputs
     from export.commands.run_of_plan import load_run
-    from export.commands.standard_error import note
+    from export.commands.standard_error import say
     from framing.asbuilt.survey_file import read_surveys
 
     run = load_run(plan)
@@ -56,6 +56,6 @@ def asbuilt(
     folder = plan.with_name(f"{plan.stem}-asbuilt") if out is None else out
     write_outputs(outputs, folder, force=force)
     typer.echo("\n".join(verdict(found)))
-    note(f"wrote {len(outputs)} files into {folder}", quiet=quiet)
+    say(f"{folder}: {len(found.straps)} straps judged", quiet=quiet)
     if not found.as_planned:
         raise typer.Exit(1)

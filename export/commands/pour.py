@@ -26,7 +26,7 @@ def pour(plan: PlanPath, *, out: Out = None, force: Force = False, quiet: Quiet 
     """
     from export.commands.output_folder import write_outputs
     from export.commands.run_of_plan import finish, load_run
-    from export.commands.standard_error import note
+    from export.commands.standard_error import say
     from export.pour.sheet import pour_pdf
     from export.wall_marks.phone_page import wall_marks_html
 
@@ -34,5 +34,5 @@ def pour(plan: PlanPath, *, out: Out = None, force: Force = False, quiet: Quiet 
     outputs = {"pour.pdf": pour_pdf(run), "wall-marks.html": wall_marks_html(run)}
     folder = plan.with_name(f"{plan.stem}-pour") if out is None else out
     write_outputs(outputs, folder, force=force)
-    note(f"wrote {len(outputs)} files into {folder}", quiet=quiet)
+    say(f"{folder}: {len(run.schedule.marks)} marks, for the day of the pour", quiet=quiet)
     finish(run, quiet=quiet)
