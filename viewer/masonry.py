@@ -52,6 +52,9 @@ def masonry(run: Run) -> Pieces:
         ):
             meshes += [(len(items), prism([ring], low, high)) for ring in standing]
             items += [Item(node=f"{word} {wall.name}", kind=kind, stage=stage)] if standing else []
+    for n, pier in enumerate(run.outline.piers_ft, start=1):
+        meshes.append((len(items), prism([_ring(Polygon(pier))], 0.0, top)))
+        items.append(Item(node=f"pier {n}", kind=ItemKind.WALL, stage=Stage.WALLS))
     for porch_beam in porch_beams:
         meshes.append((len(items), prism([_ring(grounds[porch_beam.name])], beam, top)))
         items.append(Item(node=f"porch beam {porch_beam.name}", kind=ItemKind.SUPPORT, stage=Stage.TIE_BEAM))

@@ -46,6 +46,7 @@ SCALES = (
 SPARE_IN = 0.15
 LEAST_REACH_IN = 0.4
 BESIDE_IN = 0.15
+PIER_REACH_IN = 0.14
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -234,8 +235,9 @@ def anchor_symbols(m: Mark, signs: dict[str, Sign], view: View) -> list[Symbol]:
 def _wall_strokes(run: Run, plan: PlanView) -> list[Stroke]:
     """The outside face heavy, the tie beam's inside face lighter, supports as their own lines."""
     view = plan.view
+    more = [*_pier_strokes(run, plan), *_support_strokes(run, view)]
     if run.framing.porch_beams:
-        return [*_open_wall_strokes(run, view), *_support_strokes(run, view)]
+        return [*_open_wall_strokes(run, view), *more]
     ring = tuple(view.paper(w.start_ft) for w in run.outline.walls)
     thickness = run.outline.walls[0].thickness_ft * view.scale.in_per_ft
     inner = plan.house.buffer(-thickness, join_style="mitre", mitre_limit=20.0)
@@ -243,7 +245,20 @@ def _wall_strokes(run: Run, plan: PlanView) -> list[Stroke]:
     for part in getattr(inner, "geoms", [inner]):
         points = tuple((x, y) for x, y in list(part.exterior.coords)[:-1])
         strokes.append(Polyline(points=points, layer=Layer.BEAM, pen=Pen.MEDIUM, closed=True))
-    return [*strokes, *_support_strokes(run, view)]
+    return [*strokes, *more]
+
+
+def _pier_strokes(run: Run, plan: PlanView) -> list[Stroke]:
+    """The piers, which no mark stands on, where they leave the wall: cut short of the tape's arrow."""
+    near = plan.house.buffer(PIER_REACH_IN, join_style="mitre")
+    rings = [shapely.LinearRing([plan.view.paper(p) for p in ring]) for ring in run.outline.piers_ft]
+    faces = (shapely.get_parts(shapely.line_merge(r.difference(plan.house.exterior).intersection(near))) for r in rings)
+    return [
+        Polyline(points=tuple((x, y) for x, y in line.coords), layer=Layer.WALL, pen=Pen.MEDIUM)
+        for lines in faces
+        for line in lines
+        if isinstance(line, shapely.LineString) and line.length > 0.0
+    ]
 
 
 def _support_strokes(run: Run, view: View) -> list[Stroke]:

@@ -127,8 +127,9 @@ def _ring(run: Run, view: View) -> list[Point]:
 
 
 def _standing(run: Run, view: View, style: Style, inset_ft: float = 0.0) -> list[Line]:
-    """The outside face, or a line farther in, where wall stands."""
-    lines = standing_lines(run.outline, run.framing.porch_beams, inset_ft)
+    """The outside face, or a line farther in, where wall stands; and the piers outside it."""
+    piers = [(*ring, ring[0]) for ring in run.outline.piers_ft] if not inset_ft else []
+    lines = [*standing_lines(run.outline, run.framing.porch_beams, inset_ft), *piers]
     return [s for line in lines for s in stroked([view.paper(p) for p in line], style)]
 
 
@@ -150,6 +151,7 @@ def _wall_faces(run: Run, view: View) -> list[Line]:
     house = Polygon(_ring(run, view))
     inside = house.buffer(-thickness, join_style="mitre", mitre_limit=20.0)
     rings = [house.exterior, *(g.exterior for g in shapely.get_parts(inside) if not g.is_empty)]
+    rings += [Polygon([view.paper(p) for p in ring]).exterior for ring in run.outline.piers_ft]
     return [s for r in rings for s in stroked(list(r.coords), WALL_FACE)]
 
 

@@ -157,13 +157,15 @@ def _text(x: float, y: float, words: str, kind: str) -> str:
 
 
 def _lines(run: Run, sheet: Sheet) -> Iterator[str]:
-    """Ridges, hips and valleys, the outside faces of the walls that stand, dashed, and the open porches, dotted."""
+    """Ridges, hips and valleys, the outside faces of the walls that stand and of piers, dashed, the porches, dotted."""
     for line in run.roof.lines:
         if line.kind in DRAWN:
             (x1, y1), (x2, y2) = sheet.at(line.start_ft[:2]), sheet.at(line.end_ft[:2])
             yield f'<path class="ridge" d="M{x1:.1f} {y1:.1f}L{x2:.1f} {y2:.1f}"/>'
     for standing in standing_lines(run.outline, run.framing.porch_beams):
         yield f'<path class="wall" d="{_through(sheet, standing)}"/>'
+    for pier in run.outline.piers_ft:
+        yield f'<path class="wall" d="{_through(sheet, pier)}Z"/>'
     for porch in run.plan.porches:
         yield f'<path class="porch" d="{_through(sheet, porch.corners_ft)}Z"/>'
 

@@ -136,6 +136,8 @@ def _sum(end: EndTrace, ends: tuple[EndTrace, ...]) -> str:
         f"{_factor(p.pressure.up_psf, 3)} {TIMES} {num(p.area_ft2, 3)} {TIMES} {_levers(p.levers)}" for p in end.roof
     ]
     terms += [f"{_factor(c.force_lb, 2)} ({esc(ends[c.end].member)}) {TIMES} {_lever(c.lever)}" for c in end.carried]
+    if not terms:
+        return "nothing lifts it"
     signs = ["", *["+ "] * (len(terms) - 1)]
     return " ".join(f'<span class="term">{sign}{term}</span>' for sign, term in zip(signs, terms, strict=True))
 

@@ -45,7 +45,10 @@ def plan_svg(run: Run, scene: Scene) -> str:
         f'<g fill="none" stroke="{INK}">',
         *(
             f'<polyline points="{line(s)}" stroke-width=".16"/>'
-            for s in standing_lines(run.outline, run.framing.porch_beams)
+            for s in (
+                *standing_lines(run.outline, run.framing.porch_beams),
+                *((*ring, ring[0]) for ring in run.outline.piers_ft),
+            )
         ),
         *(
             f'<polyline points="{line((r.start_ft[:2], r.end_ft[:2]))}" stroke-width=".06" stroke-dasharray=".5 .3"/>'

@@ -10,7 +10,7 @@ from framing.errors import LayoutError
 from framing.layout.angled import angled_notes, cut_to_walls
 from framing.layout.cell_plan import CellPlan, EndKind
 from framing.layout.chords import Division, cheapest_division
-from framing.layout.doubtful_members import doubts, long_girders
+from framing.layout.doubtful_members import doubts, long_girders, too_short
 from framing.layout.gable_ends import gable_end
 from framing.layout.girders import girder_on
 from framing.layout.hip_ends import hip_end
@@ -90,7 +90,7 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
         notes=angled_notes(outline, without)
         + doubts(outline, cell_plans, members, left_out)
         + _of_supports(supports, (*bearings, *rests)),
-        flags=long_girders(outline, chords, names),
+        flags=long_girders(outline, chords, names) + too_short(members),
     )
 
 

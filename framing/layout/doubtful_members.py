@@ -6,13 +6,15 @@ from itertools import combinations, pairwise
 
 from framing.layout.cell_plan import CellPlan
 from framing.layout.chords import LONGEST_GIRDER_FT, SHORT_TRUSS_FT
-from framing.layout.records import NARROW_WING_FT, SMALLEST_BAY_FT, Chord, Key, girder_key
+from framing.layout.records import NARROW_WING_FT, SHORTEST_PIECE_FT, SMALLEST_BAY_FT, Chord, Key, girder_key
 from framing.members import Member, MemberKind
 from framing.plan import Point
 from framing.tolerances import TIE_FT
+from framing.units import feet_inches
 from framing.walls.outline import Outline
 
 LONG_CHAIN = 3
+SPANNING = (MemberKind.COMMON, MemberKind.STEP_DOWN, MemberKind.HIP_GIRDER, MemberKind.GIRDER)
 
 
 def doubts(
@@ -44,6 +46,22 @@ def long_girders(outline: Outline, chords: tuple[Chord, ...], names: dict[Key, s
             out.append(
                 f"{names[girder_key(c.index)]} spans {c.span_ft:.1f} ft, over 40 ft: "
                 f"a post or bearing wall near ({x:.1f}, {y:.1f}) ft halves it"
+            )
+    return tuple(out)
+
+
+def too_short(members: list[Member]) -> tuple[str, ...]:
+    """A flag for every truss and girder under 1 ft between its bearings: no plant builds it.
+
+    Source: common practice, no source.
+    """
+    out = []
+    for m in members:
+        if m.kind in SPANNING and m.span_ft < SHORTEST_PIECE_FT - TIE_FT:
+            on = " and ".join(dict.fromkeys(c.name for c in m.carriers))
+            out.append(
+                f"{m.name} near {_place(_middle(m.start_ft, m.end_ft))}, on {on}, is only {feet_inches(m.span_ft)} "
+                "long: no truss is built under 1 ft; make the part of the house there wider, or frame it by hand"
             )
     return tuple(out)
 

@@ -56,6 +56,8 @@ def _hidden_by(
     part = ring
     for half_plane in ((1.0, 0.0, -x0), (-1.0, 0.0, x1), (0.0, 1.0, -y0), (0.0, -1.0, y1)):
         part = clip(part, half_plane)
+    if len(part) < 3:
+        return []
     for line in others.values():
         a, b, c = _minus(line, plane)
         if a == 0.0 and b == 0.0:
@@ -63,6 +65,8 @@ def _hidden_by(
                 return []
             continue
         part = clip(part, (a, b, c))
+        if len(part) < 3:
+            return []
     return part
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -83,29 +84,26 @@ def largest_rectangles(outline: Outline) -> list[tuple[Point, Point]]:
     pts = np.array(outline.local_ft)
     xs, ys = np.unique(pts[:, 0]), np.unique(pts[:, 1])
     inside = cells_inside(outline.local_ft, xs, ys)
-    blocked = np.zeros((len(xs), len(ys)), dtype=np.int64)
-    blocked[1:, 1:] = np.cumsum(np.cumsum(~inside, axis=0), axis=1)
-    i0, i1, j0, j1 = (g.ravel() for g in np.meshgrid(*(np.arange(n) for n in (len(xs), len(xs), len(ys), len(ys)))))
-    keep = (i0 < i1) & (j0 < j1)
-    i0, i1, j0, j1 = i0[keep], i1[keep], j0[keep], j1[keep]
+    found = sorted((i1, i0, j0, j1) for i0 in range(len(xs) - 1) for i1, j0, j1 in _from_column(inside, i0))
+    return [((float(xs[i0]), float(ys[j0])), (float(xs[i1]), float(ys[j1]))) for i1, i0, j0, j1 in found]
 
-    def clear(a0: np.ndarray, a1: np.ndarray, b0: np.ndarray, b1: np.ndarray) -> np.ndarray:
-        inner = (a0 >= 0) & (b0 >= 0) & (a1 < len(xs)) & (b1 < len(ys))
-        a0, b0 = np.maximum(a0, 0), np.maximum(b0, 0)
-        a1, b1 = np.minimum(a1, len(xs) - 1), np.minimum(b1, len(ys) - 1)
-        out: np.ndarray = inner & (blocked[a1, b1] - blocked[a0, b1] - blocked[a1, b0] + blocked[a0, b0] == 0)
-        return out
 
-    free = clear(i0, i1, j0, j1)
-    i0, i1, j0, j1 = i0[free], i1[free], j0[free], j1[free]
-    larger = (
-        clear(i0 - 1, i1, j0, j1) | clear(i0, i1 + 1, j0, j1) | clear(i0, i1, j0 - 1, j1) | clear(i0, i1, j0, j1 + 1)
-    )
-    return [
-        ((float(xs[a0]), float(ys[b0])), (float(xs[a1]), float(ys[b1])))
-        for a0, a1, b0, b1, no in zip(i0, i1, j0, j1, larger, strict=True)
-        if not no
-    ]
+def _from_column(inside: np.ndarray, i0: int) -> Iterator[tuple[int, int, int]]:
+    """(i1, j0, j1) of the largest rectangles whose first column of cells is i0: runs of cells that are inside in all
+    their columns and not in all of the column before or the one after.
+    """
+    n = len(inside)
+    before = inside[i0 - 1] if i0 else np.zeros_like(inside[0])
+    free = inside[i0].copy()
+    for i1 in range(i0 + 1, n + 1):
+        after = inside[i1] if i1 < n else np.zeros_like(free)
+        edges = np.flatnonzero(np.diff(np.concatenate(([False], free, [False]))))
+        for j0, j1 in edges.reshape(-1, 2).tolist():
+            if not (before[j0:j1].all() or after[j0:j1].all()):
+                yield i1, j0, j1
+        free &= after
+        if not free.any():
+            return
 
 
 def cells_inside(corners_ft: tuple[Point, ...], xs: np.ndarray, ys: np.ndarray) -> np.ndarray:

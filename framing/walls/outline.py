@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from framing.errors import PlanError
 from framing.plan import Plan, Point
 from framing.tolerances import GRID_FT, SQUARE_DEG, TIE_FT
+from framing.walls.piers import pass_piers
 from framing.walls.straighten import straighten
 
 SHARPEST_CORNER_DEG = 30.0
@@ -80,6 +81,7 @@ class Outline:
 
     `axes` says for each wall whether it runs along the frame's x (0), its y (1) or at an angle to both (None).
     The frame is that of the walls which are square to one another and longest in all; where all are, W1 runs along x.
+    `piers_ft` are the grounds of what stands outside these walls and is only drawn, in the plan.
     """
 
     walls: tuple[Wall, ...]
@@ -87,6 +89,7 @@ class Outline:
     local_ft: tuple[Point, ...]
     axes: tuple[int | None, ...]
     notes: tuple[str, ...] = ()
+    piers_ft: tuple[tuple[Point, ...], ...] = ()
 
     @property
     def right_angled(self) -> bool:
@@ -133,7 +136,9 @@ def build_outline(plan: Plan) -> Outline:
         If two walls meet at a sharper corner than 30 degrees; names the corner.
     """
     meant = straighten(plan.outline_ft, plan.straighten_ft)
-    typed = _without_collinear(meant.corners_ft)
+    passed = pass_piers(meant.corners_ft, meant.numbers, plan.wall_thickness_ft, plan.straighten_ft)
+    left = straighten(passed.corners_ft, plan.straighten_ft).corners_ft if passed.piers_ft else passed.corners_ft
+    typed = _without_collinear(left)
     n = len(typed)
     clockwise = _signed_area_ft2(typed) < 0
     corners = (typed[0], *reversed(typed[1:])) if clockwise else typed
@@ -157,7 +162,9 @@ def build_outline(plan: Plan) -> Outline:
         )
         for i in range(n)
     )
-    return Outline(walls=walls, frame=frame, local_ft=local, axes=axes, notes=meant.notes)
+    return Outline(
+        walls=walls, frame=frame, local_ft=local, axes=axes, notes=meant.notes + passed.notes, piers_ft=passed.piers_ft
+    )
 
 
 def _heading_deg(a: Point, b: Point) -> float:
