@@ -25,6 +25,7 @@ from framing.roof.surface import Roof
 from framing.tolerances import TIE_FT, TIE_SINE
 from framing.walls.outline import Outline
 from framing.walls.squared_outline import Squared
+from framing.walls.walls_near import walls_near
 
 JACKS = (MemberKind.END_JACK, MemberKind.SIDE_JACK, MemberKind.CORNER_JACK)
 LEAST_CROSSING = 0.5
@@ -242,6 +243,6 @@ def _refuse_lost_carrier(outline: Outline, draft: Draft, kept: dict[Key, Draft])
     if landing is not None:
         x, y = outline.frame.to_plan(landing.point_ft)
         raise LayoutError(
-            f"walls outline: near ({x:.2f}, {y:.2f}) ft an angled wall cuts away what would carry a {draft.kind}; "
-            "draw that part square to the house or make the angled wall shorter"
+            f"walls outline: near ({x:.2f}, {y:.2f}) ft an angled wall cuts away what would carry a {draft.kind}, "
+            f"beside {walls_near(outline, (x, y))}; draw the angled one of them square to the house or shorter"
         )

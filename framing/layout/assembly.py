@@ -41,6 +41,7 @@ from framing.plan import Plan, Point
 from framing.roof.surface import Roof
 from framing.walls.outline import Outline, tie_key
 from framing.walls.squared_outline import square_off
+from framing.walls.walls_near import walls_near
 
 SHORTEST_SPAN_FT = 0.05
 
@@ -158,8 +159,9 @@ def _refuse_pieces_without_length(outline: Outline, drafts: list[Draft]) -> None
         if math.dist(a, b) < SHORTEST_SPAN_FT:
             x, y = outline.frame.to_plan(a)
             raise LayoutError(
-                f"walls outline: near ({x:.2f}, {y:.2f}) ft a part about as narrow as the walls leaves a {draft.kind} "
-                "no length; make it at least 2 ft or draw the wall straight"
+                f"walls outline: near ({x:.2f}, {y:.2f}) ft, between {walls_near(outline, (x, y))}, a part about as "
+                f"narrow as the walls leaves a {draft.kind} no length; move one of the two so that it is 2'-0\" or "
+                "more, or draw them as one straight wall"
             )
 
 

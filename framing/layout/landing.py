@@ -29,6 +29,7 @@ from framing.roof.surface import Roof
 from framing.roof.wings import Wing
 from framing.tolerances import TIE_FT
 from framing.walls.outline import Outline, tie_key
+from framing.walls.walls_near import walls_near
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -257,4 +258,8 @@ class Ground:
             carrier = self.chord_key(self.chords[end.chord]) if end.chord is not None else None
             return Landing(wall=end.wall, member=carrier, support=end.support, point_ft=point)
         x, y = self.outline.frame.to_plan(cell_point(across, line, at_ft))
-        raise LayoutError(f"walls outline: no wall or girder carries the truss end near ({x:.2f}, {y:.2f}) ft")
+        raise LayoutError(
+            f"walls outline: no wall or girder carries the truss end near ({x:.2f}, {y:.2f}) ft, beside "
+            f"{walls_near(self.outline, (x, y))}; move one of them so that the two lie in one line or at least 2 ft "
+            "apart, or give the truss end a [[support]]"
+        )

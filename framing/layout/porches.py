@@ -15,6 +15,7 @@ from framing.members import OpenPorch, PorchBeam
 from framing.plan import Plan, Point
 from framing.tolerances import TIE_SINE
 from framing.walls.outline import Outline, on_grid
+from framing.walls.walls_near import walls_near
 
 ON_FACE_FT = 1.0 / 12.0
 SHORTEST_OPENING_FT = 1.0
@@ -46,8 +47,9 @@ def open_porches(
         }
         if not walls:
             raise PlanError(
-                f"porch {i + 1}: no side of it lies along a porch beam; write its open side on the outline and give "
-                'that side a [[support]] with kind = "beam"'
+                f"porch {i + 1}: no side of it lies along a porch beam; write its open side on the outline, where "
+                f"{walls_near(outline, porch.corners_ft[0])} are the nearest walls, and give that side a [[support]] "
+                'with kind = "beam"'
             )
         sides = tuple(s for s in SIDES if any(_faces(outline, wall, s) for wall in walls))
         out.append(OpenPorch(porch=i, ring_ft=ring, open_walls=tuple(sorted(walls)), open_sides=sides))

@@ -19,6 +19,7 @@ SAME_POINT_FT = 1 / 192
 SHORTEST_JOG_FT = 1 / 12
 SHORTEST_SIDE_FT = 4.0
 LONGEST_SIDE_FT = 500.0
+FEWEST_CORNERS = 4
 MOST_CORNERS = 200
 LEAST_PORCH_FT2 = 1.0
 STRAIGHT_RATIO = math.sin(math.radians(0.05))
@@ -41,9 +42,10 @@ def check_outline(typed_ft: tuple[Point, ...], straighten_ft: float) -> None:
         If there are too few or too many corners, one is repeated, a side is too short, the sides cross or
         touch, or the rectangle around the house is too small or too large; names the corners.
     """
-    if not 4 <= len(typed_ft) <= MOST_CORNERS:
+    if not FEWEST_CORNERS <= len(typed_ft) <= MOST_CORNERS:
         raise PlanError(
-            f"walls outline: {len(typed_ft)} corners make no house; write 4 to {MOST_CORNERS} corners in order"
+            f"walls outline: {len(typed_ft)} corners make no house; "
+            f"write {FEWEST_CORNERS} to {MOST_CORNERS} corners in order"
         )
     _check_repeats(typed_ft, range(1, len(typed_ft) + 1), TIE_FT)
     meant = straighten(typed_ft, straighten_ft)
@@ -150,8 +152,21 @@ def _check_crossings(corners_ft: Corners, numbers: Sequence[int]) -> None:
         if LineString(a).distance(LineString(b)) <= SAME_POINT_FT:
             raise PlanError(
                 f"walls outline {_side(i, numbers)}: it crosses or touches the {_side(j, numbers)}; "
-                "list the corners in order around the house"
+                f"{_right_order(corners_ft, numbers)}"
             )
+
+
+def _right_order(corners_ft: Corners, numbers: Sequence[int]) -> str:
+    """How to put right an outline that crosses itself: which two neighbouring corners are exchanged, if two are."""
+    n = len(corners_ft)
+    for k in range(n):
+        tried = list(corners_ft)
+        tried[k], tried[(k + 1) % n] = tried[(k + 1) % n], tried[k]
+        if Polygon(tried).is_valid:
+            return (
+                f"exchange corners {numbers[k]} and {numbers[(k + 1) % n]}, which closes the outline without crossing"
+            )
+    return "list the corners in order around the house"
 
 
 def _check_extent(corners_ft: tuple[Point, ...]) -> None:

@@ -187,9 +187,11 @@ def _gabled(wing: Wing, parts: tuple[Part, ...], outline: Outline) -> Wing:
     along_x, along_y = gable[0] or gable[1], gable[2] or gable[3]
     if along_x and along_y:
         a, b = wing.low_ft, wing.high_ft
+        on = dict.fromkeys(outline.walls[i].name for s in SIDES for i, *_ in parts if _overlap(wing, s, i, outline))
         raise PlanError(
-            f"roof edge: gables on neighbouring sides of the {b[0] - a[0]:.1f} x {b[1] - a[1]:.1f} ft {wing.name} "
-            "leave no ridge; mark opposite sides only"
+            f"roof edge: gables on neighbouring sides of the {b[0] - a[0]:.1f} x {b[1] - a[1]:.1f} ft {wing.name}, "
+            f"{' and '.join(sorted(on, key=lambda w: int(w[1:])))}, leave no ridge; mark one of them, or two that face "
+            "one another"
         )
     axis = 0 if along_x else 1 if along_y else wing.ridge_axis
     return replace(wing, gable=(gable[0], gable[1], gable[2], gable[3]), ridge_axis=axis)

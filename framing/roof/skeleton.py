@@ -24,6 +24,10 @@ from framing.tolerances import ROUNDING, SPECK_FT2, TIE_FT
 
 Floats = NDArray[np.float64]
 MOST_EVENTS = 2000
+NOT_FOUND = (
+    "roof: the planes over these walls could not be found; move a corner of an angled wall by 1 in., or draw that part "
+    "square to the house, and please report this plan"
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,7 +95,7 @@ def skeleton_faces(ring_ft: tuple[Point, ...], speeds: tuple[float, ...]) -> tup
             parts, paths = _cleaned(loop, moved)
             loops += parts
             arcs += paths
-    raise LayoutError("roof: the planes over these walls could not be found; please report this plan")
+    raise LayoutError(NOT_FOUND)
 
 
 def _velocities(loop: Loop, edges: Edges) -> Floats:
@@ -214,7 +218,7 @@ def _faces(ring_ft: tuple[Point, ...], edges: Edges, arcs: list[Segment]) -> tup
         mid = shapely.Point((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
         on = [p for p in parts if p.distance(mid) <= TIE_FT]
         if not on:
-            raise LayoutError("roof: the planes over these walls could not be found; please report this plan")
+            raise LayoutError(NOT_FOUND)
         out.append(
             SkeletonFace(edge=edge, polygon=shapely.geometry.polygon.orient(min(on, key=lambda p: p.distance(mid))))
         )

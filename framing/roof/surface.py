@@ -26,6 +26,7 @@ from framing.roof.wings import Wing, covers, reach, side_line
 from framing.tolerances import FINE_GRID_FT, SLIVER_FT2, TIE_FT2
 from framing.walls.outline import Frame, Outline
 from framing.walls.squared_outline import Squared, square_off
+from framing.walls.walls_near import walls_near
 
 Point3 = tuple[float, float, float]
 Floats = NDArray[np.float64]
@@ -146,7 +147,7 @@ def _seen_square(plan: Plan, outline: Outline, _: Squared, wings: tuple[Wing, ..
     eave = shapely.union_all([_cover(w, overhangs) for w in wings])
     if not isinstance(eave, Polygon):
         raise LayoutError("walls outline: the roof over these walls falls into separate parts; give one house a plan")
-    _refuse_small_holes(eave)
+    _refuse_small_holes(eave, outline)
     return _Seen(
         eave=eave,
         faces=tuple(_face(p, w, k, side_line(w, k), outline.frame, rise, heel) for p, w, k in polygons),
@@ -206,17 +207,16 @@ def _refuse_tall_houses(mean_roof_height: float) -> None:
 
 
 def _cover(wing: Wing, overhangs_ft: Point) -> Polygon:
-    """What a wing's own roof covers, overhangs included."""
     return less_no_eave(box(*reach(wing, overhangs_ft)), wing)
 
 
-def _refuse_small_holes(eave: Polygon) -> None:
+def _refuse_small_holes(eave: Polygon, outline: Outline) -> None:
     for ring in eave.interiors:
         x0, y0, x1, y1 = ring.bounds
         if min(x1 - x0, y1 - y0) < SMALLEST_EAVE_HOLE_FT:
             raise LayoutError(
-                f"roof overhang: the eaves leave a hole of {x1 - x0:.2f} x {y1 - y0:.2f} ft over a recess; "
-                "make the overhang smaller or larger so that it closes or opens to at least 1 ft"
+                f"roof overhang: the eaves leave a hole of {x1 - x0:.2f} x {y1 - y0:.2f} ft over a recess by "
+                f"{walls_near(outline, outline.frame.to_plan((x0, y0)))}; widen it to close that or cut it to open 1 ft"
             )
 
 

@@ -191,8 +191,9 @@ def _refuse_sharp_corners(corners: tuple[Point, ...], number_of: dict[Point, int
         turn = _turn_deg(corners[i - 1], corner, corners[(i + 1) % len(corners)])
         if abs(turn) > 180.0 - SHARPEST_CORNER_DEG:
             raise PlanError(
-                f"walls outline corner {number_of[corner]}: the walls meet at {180.0 - abs(turn):.1f} degrees; "
-                f"a corner of at least {SHARPEST_CORNER_DEG:.0f} degrees can be framed"
+                f"walls outline corner {number_of.get(corner, i + 1)}: W{(i - 1) % len(corners) + 1} and W{i + 1} meet "
+                f"at {180.0 - abs(turn):.1f} degrees; a corner of at least {SHARPEST_CORNER_DEG:.0f} degrees can be "
+                "framed; cut its tip off by a wall of 2'-0\" or more"
             )
 
 

@@ -257,7 +257,7 @@ def test_check_refuses_other_endings_and_folders_that_are_not_there(tmp_path: Pa
 
 def test_a_plan_that_cannot_be_read_leaves_no_picture(tmp_path: Path) -> None:
     plan, picture = tmp_path / "house.toml", tmp_path / "house.svg"
-    plan.write_text(CUT_UP.format(turn=0, outline=[[0, 0], [40, 0], [30, 28], [0, 28]], start=[0, 9], end=[20, 9]))
+    plan.write_text(CUT_UP.format(turn=0, outline=[[0, 0], [40, 0], [0, 28], [40, 28]], start=[0, 9], end=[20, 9]))
     result = CliRunner().invoke(app, ["check", str(plan), "--picture", str(picture)])
     assert result.exit_code == 2
     assert not picture.exists()

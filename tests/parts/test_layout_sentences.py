@@ -26,7 +26,8 @@ def sentence(outline: list[tuple[float, float]], **changed: object) -> str:
 
 def test_a_corner_too_sharp_to_frame_is_named() -> None:
     assert sentence([(0, 0), (40, 0), (0, 20), (0, 28), (-20, 28), (-20, 0)]) == (
-        "walls outline corner 2: the walls meet at 26.6 degrees; a corner of at least 30 degrees can be framed"
+        "walls outline corner 2: W5 and W1 meet at 26.6 degrees; a corner of at least 30 degrees can be framed; cut "
+        "its tip off by a wall of 2'-0\" or more"
     )
 
 
@@ -75,7 +76,8 @@ def test_a_gable_mark_that_changes_nothing_names_its_wall() -> None:
 def test_gables_on_neighbouring_sides_leave_no_ridge() -> None:
     edges = tuple(RoofEdge(wall=w, type=RoofType.GABLE, from_ft=None, to_ft=None) for w in ("W1", "W2"))
     assert sentence(BOX, edges=edges) == (
-        "roof edge: gables on neighbouring sides of the 40.0 x 28.0 ft wing 1 leave no ridge; mark opposite sides only"
+        "roof edge: gables on neighbouring sides of the 40.0 x 28.0 ft wing 1, W1 and W2, leave no ridge; mark one of "
+        "them, or two that face one another"
     )
 
 

@@ -58,7 +58,7 @@ WRONG: dict[str, tuple[str, str]] = {
     "self-crossing": (
         outlined("[[0,0],[40,0],[0,28],[40,28]]"),
         "walls outline side from corner 2 to corner 3: it crosses or touches the side from corner 4 to corner 1; "
-        "list the corners in order around the house",
+        "exchange corners 1 and 2, which closes the outline without crossing",
     ),
     "touching": (
         outlined("[[0,0],[40,0],[40,28],[20,28],[20,0],[10,0],[10,28],[0,28]]"),
