@@ -8,7 +8,7 @@ import hashlib
 from export.asbuilt.plan import plan_block
 from export.asbuilt.sheet import DESIGNED
 from export.asbuilt.sketch import sketch
-from export.asbuilt.words import Findings, along_words, band_words, fault_lines, fault_title, verdict
+from export.asbuilt.words import Findings, along_words, band_words, fault_lines, fault_title, mistake_lines, verdict
 from export.options.page import STYLE
 from export.paper.svg import svg_of
 from export.report.markup import bullets, esc, paragraph, section, table
@@ -67,7 +67,7 @@ def _faults(found: Findings) -> str:
         picture = sketch(s, ways[s.mark.bearing.wall], member, found.run.plan.wall_thickness_ft)
         told = f"<h3>{esc(fault_title(fault))}</h3>{bullets(fault_lines(fault))}"
         parts.append(f'<div class="fault">{svg_of(picture, fault_title(fault))}<div>{told}</div></div>')
-    return section("faults", "For the engineer's letter", paragraph(DESIGNED), *parts)
+    return section("faults", "For the engineer's letter", paragraph(DESIGNED), bullets(mistake_lines(found)), *parts)
 
 
 def _table(found: Findings) -> str:

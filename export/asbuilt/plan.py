@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable, Iterator
+import itertools
+from collections.abc import Callable
 from dataclasses import dataclass
 
+import shapely
 from shapely.geometry import Polygon
 
 from export.asbuilt.words import Findings
@@ -13,6 +14,7 @@ from export.paper.block import Block, placed
 from export.paper.sheet import Align, Circle, Fill, Layer, Line, Pen, Point, Polyline, Primitive, Shape, Sign, Text
 from export.paper.symbols import sign_strokes
 from framing.asbuilt.judge import AsBuilt, State, Ways, wall_ways
+from framing.walls.outline import Wall
 
 SIGNS = {
     State.FILLER: Shape.OPEN_CIRCLE,
@@ -25,7 +27,7 @@ SIGNS = {
 }
 GOOD_IN = 0.03
 AROUND_IN, LEGEND_IN = 0.8, 0.5
-WORDS_IN, NAME_IN = 0.08, 0.15
+WORDS_IN, NAME_IN = 0.08, 0.13
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,16 +60,19 @@ def plan_block(found: Findings, size_in: Point) -> Block:
     room, ways = room_of(found, size_in), wall_ways(found.run)
     ring = tuple(room.place(w.start_ft) for w in found.run.outline.walls)
     strokes: list[Primitive] = [Polyline(points=ring, layer=Layer.WALL, pen=Pen.HEAVY, closed=True)]
-    taken: list[Polygon] = []
+    taken: list[shapely.Geometry] = [shapely.LinearRing(ring).buffer(0.02)]
     for support in found.run.plan.supports:
         ends = (room.place(support.start_ft), room.place(support.end_ft))
         strokes.append(Line(start=ends[0], end=ends[1], layer=Layer.BEAM, dashed=True))
-    for name, way in ways.items():
-        strokes += _wall_name(name, way, found, room)
+        taken.append(shapely.LineString(ends).buffer(0.02))
     for s in found.straps:
-        strokes += _sign(s, stands_ft(s, ways[s.mark.bearing.wall]), room)
+        at_ft = stands_ft(s, ways[s.mark.bearing.wall])
+        strokes += state_sign(s.state, room.place(at_ft))
+        taken.append(shapely.Point(room.place(at_ft)).buffer(0.05 if s.as_planned else 0.09))
     for s in {s.mark.mark: s for s in found.straps if not s.as_planned}.values():
         strokes.append(_number(s, ways[s.mark.bearing.wall], room, taken))
+    for wall in found.run.outline.walls:
+        strokes.append(_wall_name(wall, room, taken))
     strokes += placed(legend(size_in[0]), (0.0, LEGEND_IN - size_in[1]))
     return Block(strokes=tuple(strokes), width_in=size_in[0], height_in=size_in[1])
 
@@ -86,30 +91,43 @@ def state_sign(state: State, at: Point) -> tuple[Primitive, ...]:
     return (Circle(centre=at, radius_in=GOOD_IN, layer=Layer.ANCHOR, fill=Fill.BLACK),)
 
 
-def _sign(s: AsBuilt, at_ft: Point, room: Room) -> Iterator[Primitive]:
-    yield from state_sign(s.state, room.place(at_ft))
+def _wall_name(wall: Wall, room: Room, taken: list[shapely.Geometry]) -> Text:
+    """The wall's name beside its middle, else nearer to an end or farther off, where nothing else is."""
+    (x0, y0), (x1, y1) = room.place(wall.start_ft), room.place(wall.end_ft)
+    places = [(out, share) for out in (0.62, 0.45, 0.8, -0.45, 1.0, -0.7) for share in (0.5, 0.35, 0.65, 0.2, 0.8)]
+    tries = [
+        Text(
+            at=(
+                x0 + share * (x1 - x0) + out * wall.outward[0],
+                y0 + share * (y1 - y0) + out * wall.outward[1] - NAME_IN / 2,
+            ),
+            text=wall.name,
+            height_in=NAME_IN,
+            layer=Layer.MARKS,
+            align=Align.CENTRE,
+            bold=True,
+        )
+        for out, share in places
+    ]
+    return _free(tries, taken)
 
 
-def _wall_name(name: str, way: Ways, found: Findings, room: Room) -> list[Primitive]:
-    """Each wall's name outside its middle, farther out than the numbers."""
-    wall = next((w for w in found.run.outline.walls if w.name == name), None)
-    if wall is None:
-        return []
-    middle = room.place(((wall.start_ft[0] + wall.end_ft[0]) / 2, (wall.start_ft[1] + wall.end_ft[1]) / 2))
-    at = (middle[0] - 0.58 * way.inward[0], middle[1] - 0.58 * way.inward[1] - NAME_IN / 2)
-    return [Text(at=at, text=name, height_in=NAME_IN, layer=Layer.MARKS, align=Align.CENTRE, bold=True)]
-
-
-def _number(s: AsBuilt, way: Ways, room: Room, taken: list[Polygon]) -> Text:
+def _number(s: AsBuilt, way: Ways, room: Room, taken: list[shapely.Geometry]) -> Text:
     """The mark's number beside its strap, outside the wall, as near as there is room."""
     x, y = room.place(stands_ft(s, way))
     words = s.mark.mark.partition("-")[2] or s.mark.mark
     tries = []
-    for out in (0.2, 0.33, 0.46, -0.2, -0.33):
-        at = (x - out * way.inward[0], y - out * way.inward[1] - WORDS_IN / 2)
+    for out, over in itertools.product((0.2, 0.4, -0.2, 0.6, -0.4, -0.6), (0.0, 0.14, -0.14)):
+        across = (over * way.tape[0] - out * way.inward[0], over * way.tape[1] - out * way.inward[1])
+        at = (x + across[0], y + across[1] - WORDS_IN / 2)
         tries.append(Text(at=at, text=words, height_in=WORDS_IN, layer=Layer.MARKS, align=Align.CENTRE))
+    return _free(tries, taken)
+
+
+def _free(tries: list[Text], taken: list[shapely.Geometry]) -> Text:
+    """The first text that covers nothing, which is then taken too."""
     text = next((t for t in tries if not any(Polygon(t.box).intersects(other) for other in taken)), tries[0])
-    taken.append(Polygon(text.box))
+    taken.append(Polygon(text.box).buffer(0.03))
     return text
 
 
@@ -124,4 +142,4 @@ def legend(width_in: float) -> Block:
         strokes.append(
             Text(at=(at[0] + 0.15, at[1] - WORDS_IN * 0.55), text=words, height_in=WORDS_IN * 1.1, layer=Layer.LEGEND)
         )
-    return Block(strokes=tuple(strokes), width_in=width_in, height_in=math.fabs(0.4))
+    return Block(strokes=tuple(strokes), width_in=width_in, height_in=0.4)

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from export.asbuilt.plan import plan_block, room_of
 from export.asbuilt.sketch import HEIGHT_IN, sketch
 from export.asbuilt.sketch import WIDTH_IN as SKETCH_IN
 from export.asbuilt.strips import as_built_strips
-from export.asbuilt.words import Findings, band_words, fault_lines, fault_title, verdict
+from export.asbuilt.words import Findings, band_words, fault_lines, fault_title, mistake_lines, verdict
 from export.paper.block import Block, paragraphs, placed, stacked
 from export.paper.lettering import cap_in, printable
 from export.paper.pdf import pdf_of
 from export.paper.sheet import Layer, Line, Pen, Point
+from export.paper.table import Lettering, chunks, table_block
 from export.wall_marks.pdf import framed, in_columns, on_pages, shelved
 from export.wall_marks.wall_drawing import HALF_WIDTH_IN, WIDTH_IN
 from framing.asbuilt.faults import Fault
@@ -24,6 +26,7 @@ if TYPE_CHECKING:
 
 PLAN_IN = (WIDTH_IN, 7.1)
 MODEL_IN = (16.0, 11.0)
+MOST_ROWS = 40
 BIG, CELL = cap_in(11.0), cap_in(8.5)
 DESIGNED = (
     "A list for the engineer's letter. Nothing on it is a design: demands are the plan's; a neighbour's spare is what "
@@ -35,11 +38,12 @@ DESIGNED = (
 def asbuilt_pdf(found: Findings) -> bytes:
     """asbuilt.pdf; equal input gives equal bytes."""
     ways = wall_ways(found.run)
-    pages = in_columns([_summary(found)])
+    pages = in_columns([_summary(found), *_index(found)])
     pages += [[(plan_block(found, PLAN_IN), (0.0, 0.75))]]
     if found.faults:
-        head = paragraphs([(DESIGNED, CELL, True)], HALF_WIDTH_IN, Layer.NOTES)
-        pages += in_columns([head, *(_fault(found, f, ways) for f in found.faults)])
+        said = [(DESIGNED, CELL, True), *((t, CELL, False) for t in mistake_lines(found))]
+        head = paragraphs(said, HALF_WIDTH_IN, Layer.NOTES)
+        pages += in_columns([head, *(_fault(found, f, ways) for f in found.faults)], in_order=True)
     pages += shelved(list(as_built_strips(found)))
     title = f"As built, {found.run.plan.project.name}"
     return pdf_of(framed(found.run, on_pages(pages), "AS BUILT"), title, f"plan {found.run.fingerprint}")
@@ -50,6 +54,15 @@ def _summary(found: Findings) -> Block:
     lines += [("How they are judged", BIG, True), (band_words(found.run), CELL, False)]
     lines += [("Lists read", BIG, True), (printable(", ".join(found.survey.names)), CELL, False)]
     return paragraphs(lines, HALF_WIDTH_IN, Layer.NOTES)
+
+
+def _index(found: Findings) -> Iterator[Block]:
+    """Every finding in a row, to be ticked off."""
+    rows = [(f.strap.name, f.strap.state.value, f.before, "") for f in found.faults]
+    for part in chunks(rows, MOST_ROWS) if rows else []:
+        head = ("strap", "found", "to be settled", "settled")
+        letters = Lettering(title_in=BIG, cell_in=cap_in(8.0))
+        yield table_block("Findings", head, part, HALF_WIDTH_IN, letters, Layer.NOTES, boxed=True)
 
 
 def _fault(found: Findings, fault: Fault, ways: dict[str, Ways]) -> Block:

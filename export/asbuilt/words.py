@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from export.wall_marks.tape_marks import FACE_WORDS
 from export.words.demand import demand_words
 from framing.asbuilt.entries import Survey
 from framing.asbuilt.faults import NEEDS_ANCHOR, Fault, faults
@@ -75,6 +76,11 @@ def _other_plan(found: Findings) -> tuple[str, ...]:
     return (f"The list is of plan {named}, this is plan {found.run.fingerprint}: read `compare` of the two first.",)
 
 
+def mistake_lines(found: Findings) -> tuple[str, ...]:
+    """Each mistake with its one question: to be asked before those of its straps."""
+    return tuple(f"{p.words}. Question: {p.question}" for p in found.patterns)
+
+
 def fault_title(fault: Fault) -> str:
     """Which strap, of which truss, and what it is."""
     s = fault.strap
@@ -85,7 +91,8 @@ def fault_lines(fault: Fault) -> Iterator[str]:
     """What the engineer's letter needs of one fault, a sentence a line."""
     s = fault.strap
     off = f"; along the tape {along_words(s)}" if s.along_in is not None else ""
-    yield f"Found: {s.words}{off}. Planned at {feet_inches(s.strap.tape_ft)} from START, {s.strap.side}."
+    planned_at = f"{feet_inches(s.strap.tape_ft)} from START, on the {FACE_WORDS[s.strap.side]}"
+    yield f"Found: {s.words}{off}. Planned: {planned_at}."
     if s.entry is not None and s.entry.note:
         yield f"Written down: {s.entry.note}"
     planned = f"{s.mark.count} x {s.mark.anchor.id}" if s.mark.anchor else "no anchor of the plan"

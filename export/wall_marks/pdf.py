@@ -54,12 +54,15 @@ def on_pages(pages: Sequence[Sequence[Placed]]) -> list[tuple[Primitive, ...]]:
     ]
 
 
-def in_columns(blocks: Sequence[Block]) -> list[list[Placed]]:
-    """The blocks in two columns a page, each in the first column that has room for it."""
+def in_columns(blocks: Sequence[Block], *, in_order: bool = False) -> list[list[Placed]]:
+    """The blocks in two columns a page, each in the first column that has room (`in_order`: from the last one on)."""
     pages: list[list[Placed]] = []
     ends: list[float] = []  # how far down each column is filled, two a page
+    first = 0
     for block in blocks:
-        place = next((k for k, down in enumerate(ends) if down + block.height_in <= FOOT_IN), len(ends))
+        free = (k for k in range(first, len(ends)) if ends[k] + block.height_in <= FOOT_IN)
+        place = next(free, len(ends))
+        first = place if in_order else 0
         if place == len(ends):
             ends += [TOP_IN, TOP_IN]
             pages.append([])

@@ -32,6 +32,15 @@ class Mistake(StrEnum):
     SWAPPED = "anchors swapped"
 
 
+QUESTION = {
+    Mistake.SHIFTED: "May these trusses be set off their lines by this much, all alike, instead of a repair at each?",
+    Mistake.MIRRORED: "May the trusses of this wall be laid out to the straps that stand, instead of a repair at each?",
+    Mistake.OTHER_WALL: "May the trusses of this wall be laid out to the straps that stand, or is each repaired?",
+    Mistake.WRONG_SIDE: "May these trusses be set over by their thickness, all alike, instead of a repair at each?",
+    Mistake.SWAPPED: "Does each anchor carry what the other mark asks, or what is added to the lighter one?",
+}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pattern:
     """One mistake and the straps that it explains, by their names. `shift_in` is positive away from START."""
@@ -41,6 +50,11 @@ class Pattern:
     straps: tuple[str, ...]
     shift_in: float
     words: str
+
+    @property
+    def question(self) -> str:
+        """What to ask the engineer before each strap by itself."""
+        return QUESTION[self.mistake]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
