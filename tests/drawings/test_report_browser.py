@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from pathlib import Path
 
 import pypdf
@@ -59,7 +60,7 @@ def test_in_the_picture_of_the_roof_no_letters_touch_other_letters(
 ) -> None:
     there = visit(chromium, written(tmp_path, sample(name)), **DESK)
     pictures = there.page.evaluate(
-        """[...document.querySelectorAll('figure svg')].map(s => [...s.querySelectorAll('text')].map(t => {
+        """[...document.querySelectorAll('figure:not(.truss) svg')].map(s => [...s.querySelectorAll('text')].map(t => {
             const b = t.getBBox(); return [b.x, b.y, b.x + b.width, b.y + b.height, t.textContent] }))"""
     )
     assert len(pictures) == 2
@@ -82,7 +83,8 @@ def test_every_printed_page_bears_the_caution_the_fingerprint_and_its_number(
     there = visit(chromium, written(tmp_path, run), **DESK)
     there.page.pdf(path=tmp_path / "report.pdf", prefer_css_page_size=True)
     printed = pypdf.PdfReader(tmp_path / "report.pdf").pages
-    texts = [" ".join(p.extract_text().split()) for p in printed]
+    # the typeface may draw "ff" as one sign, also in a fingerprint
+    texts = [" ".join(unicodedata.normalize("NFKC", p.extract_text()).split()) for p in printed]
     assert [n for n, text in enumerate(texts, start=1) if CAUTION not in text] == []
     for n, text in enumerate(texts, start=1):
         assert f"{run.fingerprint} page {n} of {len(texts)}" in text

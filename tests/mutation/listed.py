@@ -26,7 +26,7 @@ from itertools import zip_longest
 from pathlib import Path
 
 from changes import Change, code_changes
-from run import HARMLESS, ROOT, TESTS, TestFile, test_file, unnoticed
+from run import HARMLESS, ROOT, TESTS, TestFile, make_ready, test_file, unnoticed
 
 COLUMNS = ("number", "file", "place", "line", "where", "change", "result", "seconds")
 
@@ -146,4 +146,6 @@ if __name__ == "__main__":
     if given.verb == "draw":
         draw(given.list, given.folders, given.seed, given.most)
     else:
+        given.list = given.list.resolve()
+        make_ready()
         try_list(given.list, given.minutes)

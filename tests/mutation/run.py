@@ -27,7 +27,7 @@ from changes import code_changes, spread, table_changes
 
 ROOT = Path(__file__).parents[2]
 HARMLESS = Path(__file__).with_name("harmless.csv")
-LIMIT_S = 240
+LIMIT_S, LEAST_LIMIT_S, TIMES_LIMIT = 240, 10, 1.5
 QUIET = ("-x", "-q", "-p", "no:cacheprovider", "--hypothesis-profile=mutation")
 REWRITE = ("-W", "ignore::pytest.PytestAssertRewriteWarning")  # the libraries are loaded before pytest looks at them
 LIBRARIES = ("numpy", "shapely", "hypothesis", "pydantic.main", "pydantic.types", "pytest", "typer", "ezdxf", "pyogrio")
@@ -121,15 +121,24 @@ class TestFile:
     noticed: int = 0
 
 
-def run_tests(scratch: Path, names: list[str], told: Path | None = None) -> tuple[int, float]:
+def make_ready() -> None:
+    """Load what every process of tests needs once, before the first of them branches off."""
+    os.chdir(ROOT)
+    sys.dont_write_bytecode = True
+    for library in LIBRARIES:
+        __import__(library)
+
+
+def run_tests(scratch: Path, names: list[str], limit_s: int, told: Path | None = None) -> tuple[int, float]:
     """Each file in turn in a process of its own that ends at the first failure: the place from 1 of the file that
-    failed, else 0, and the processor's seconds. The functions of the copy that were entered are written to `told`.
+    failed, else 0, and the processor's seconds, `limit_s` at most. The functions of the copy that were entered are
+    written to `told`.
     """
     child = os.fork()
     if child:
         _, status, used = os.wait4(child, 0)
         return os.waitstatus_to_exitcode(status), used.ru_utime + used.ru_stime
-    resource.setrlimit(resource.RLIMIT_CPU, (LIMIT_S, LIMIT_S))
+    resource.setrlimit(resource.RLIMIT_CPU, (limit_s, limit_s))
     quiet = os.open(os.devnull, os.O_WRONLY)
     os.dup2(quiet, 1)
     os.dup2(quiet, 2)
@@ -160,7 +169,7 @@ def test_file(name: str) -> TestFile:
     with tempfile.TemporaryDirectory() as folder:
         scratch, told = Path(folder), Path(folder) / "entered"
         shutil.copytree(ROOT / "framing", scratch / "framing")
-        failed, seconds = run_tests(scratch, [name], told)
+        failed, seconds = run_tests(scratch, [name], LIMIT_S, told)
         if failed:
             raise SystemExit(f"{name}: it fails without a change")
         return TestFile(name=name, seconds=seconds, enters=frozenset(told.read_text("utf-8").splitlines()))
@@ -169,7 +178,8 @@ def test_file(name: str) -> TestFile:
 def unnoticed(scratch: Path, tests: list[TestFile]) -> bool:
     """Whether the tests pass; those that cost little for what they noticed so far are met first."""
     order = sorted(tests, key=lambda t: t.seconds / (1 + t.noticed))
-    failed, _ = run_tests(scratch, [t.name for t in order])
+    limit_s = round(LEAST_LIMIT_S + TIMES_LIMIT * sum(t.seconds for t in order))  # what never ends, ends here
+    failed, _ = run_tests(scratch, [t.name for t in order], limit_s)
     if failed:
         order[max(0, failed - 1)].noticed += 1
     return failed == 0
@@ -210,9 +220,6 @@ if __name__ == "__main__":
     parser.add_argument("--most", type=int, default=12)
     parser.add_argument("--only", default="")
     asked = parser.parse_args()
-    os.chdir(ROOT)
-    sys.dont_write_bytecode = True
-    for library in LIBRARIES:
-        __import__(library)
+    make_ready()
     for one in asked.targets:
         mutate(one, asked.most, asked.only)
