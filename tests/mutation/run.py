@@ -70,7 +70,11 @@ invariants/test_roof_surface invariants/test_skeleton parts/test_porches {MIRROR
 LAYOUT = f"""
 parts/test_layout_members parts/test_layout_seams parts/test_layout_sentences parts/test_supports parts/test_straps
 parts/test_angled_walls parts/test_porches parts/test_porch_sentences statics/test_closed_forms parts/test_demand
-invariants/test_outlines {MIRRORED}
+parts/test_roof_lines invariants/test_outlines invariants/test_straps {MIRRORED}
+"""
+DECK = """
+statics/test_deck statics/test_covering parts/test_approvals published/test_panel_strengths
+published/test_nds_2018_nails_of_the_deck published/test_deck_and_tile_tables
 """
 TESTS = {
     "framing/layout": LAYOUT,
@@ -107,6 +111,14 @@ TESTS = {
     "framing/loads/reactions.py": REACTIONS,
     "framing/walls/held_lengths.py": LATERAL,
     "framing/sideways": LATERAL,
+    "framing/deck": DECK,
+    "framing/asbuilt": "parts/test_asbuilt_file parts/test_asbuilt_judge parts/test_asbuilt_patterns",
+    "framing/anchors/catalogue_file.py": "parts/test_catalogue_file",
+    "framing/anchors/sample_rule.py": "parts/test_catalogue_file",
+    "framing/anchors/strap_room.py": "invariants/test_straps parts/test_anchors",
+    "framing/anchors": "parts/test_anchors parts/test_schedule parts/test_layout_sentences statics/test_hung_ends",
+    "framing/explain/trace": "parts/test_trace parts/test_porches",
+    "framing/explain/wall_lines.py": "parts/test_hand_over",
     "framing": WIND,
 }
 
