@@ -8,6 +8,7 @@ from framing.members import CarrierKind, Member
 from framing.plan import Side
 from framing.run import Run
 from framing.units import feet_inches
+from viewer.plain import mark_words, share_words
 
 Rows = tuple[tuple[str, str], ...]
 
@@ -53,16 +54,15 @@ def _lb(uplift_lb: float, *, governs: bool) -> str:
 
 
 def _share_used(mark: Mark) -> Rows:
-    """The three ratios of the anchor's hardest case and what the row's rule makes of them."""
+    """The sum of the anchor's hardest case and the three ratios that make it."""
     if mark.use is None or mark.ratio is None:
         return ()
-    parts = (mark.use.uplift_ratio, mark.use.parallel_ratio, mark.use.perpendicular_ratio)
-    said = [f"{r:.2f}" if r is not None else "not stated" for r in parts]
-    return (
-        ("share used", f"{mark.ratio:.2f} ({mark.use.rule.words})"),
-        ("up, parallel, perpendicular", ", ".join(said)),
-        ("in the case", mark.use.case),
-    )
+    return (("share used", f"{mark.ratio:.2f}"), ("its parts", share_words(mark)), ("in the case", mark.use.case))
+
+
+def short_card(mark: Mark) -> Rows:
+    """The card of a mark before its figures are asked for: its name and what a client is told."""
+    return (("bearing", f"{mark.mark}, {mark.bearing.member}"), ("", mark_words(mark)), ("f", "the figures"))
 
 
 def member_card(run: Run, member: Member) -> Rows:

@@ -115,7 +115,11 @@ def _words(key: ColourKey) -> tuple[str, str, str]:
     """Title, unit and how a tick is written."""
     return {
         ColourKey.UPLIFT: ("Uplift at each bearing", "lb", ",.0f"),
-        ColourKey.SHARE: ("Uplift as a share of the anchor's allowable load (1.0 is all of it)", "", ".1f"),
+        ColourKey.SHARE: (
+            "Share of what the anchor is allowed, up and sideways added (1.0 is all)",
+            "",
+            ".1f",
+        ),
         ColourKey.WIND: ("Wind speed at which each anchor reaches its allowable load", "mph", ",.0f"),
         ColourKey.KIND: ("Kind of member", "", ""),
     }[key]

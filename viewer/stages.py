@@ -42,8 +42,8 @@ STAGES: tuple[StageText, ...] = (
     StageText(
         stage=Stage.TIE_BEAM,
         title="Tie beam",
-        sentence="A concrete beam is poured on top of the walls; it ties them together, and its weight holds the roof "
-        "down.",
+        sentence="A concrete beam is poured on top of the walls; it ties them together, and its weight helps to "
+        "hold the roof.",
         opacity_ratio=1.0,
     ),
     StageText(
@@ -56,8 +56,8 @@ STAGES: tuple[StageText, ...] = (
     StageText(
         stage=Stage.TRUSSES,
         title="Trusses",
-        sentence="The trusses are set on their marks and nailed to the straps, so that wind cannot lift them off; "
-        "the webs drawn inside are only a pattern, the truss engineer decides them.",
+        sentence="The trusses are set on their marks and nailed to the straps; the straps hold them against the design "
+        "wind; the webs drawn inside are only a pattern, the truss engineer decides them.",
         opacity_ratio=1.0,
     ),
     StageText(

@@ -14,7 +14,7 @@ import numpy as np
 
 from framing.run import Run
 from viewer.camera import Camera, View, nearer, standard_camera, turned
-from viewer.cards import Rows, bearing_card, member_card
+from viewer.cards import Rows, bearing_card, member_card, short_card
 from viewer.colours import ColourKey
 from viewer.cut import Cut
 from viewer.help import HELP, HINT, LEAST_MPH, MOST_MPH, NEAR_PX, NEARER_RATIO, STEP_MPH, TURN_DEG
@@ -40,7 +40,7 @@ class Walk:
     def __init__(self, run: Run, scene: Scene, look: Look, plotter: Any) -> None:
         self.run, self.scene, self.plotter = run, scene, plotter
         self.colour, self.view, self.stage = look.colour, look.view, look.stage
-        self.labels_on, self.help_on = True, False
+        self.labels_on, self.help_on, self.figures_on = True, False, False
         self.bearing: int | None = None
         self.member: int | None = None
         self.layers = add_model(plotter, scene)
@@ -76,6 +76,7 @@ class Walk:
             "x": self.cut.turn,
             "comma": lambda: self.cut.move(-1),
             "period": lambda: self.cut.move(1),
+            "f": self._toggle_figures,
             "l": self._toggle_labels,
             "h": self._toggle_help,
             "Escape": self._put_away,
@@ -167,6 +168,10 @@ class Walk:
             return bearing_card(self.run.schedule.marks[self.bearing])
         return () if self.member is None else member_card(self.run, self.run.framing.members[self.member])
 
+    def short_card(self) -> Rows:
+        """The bearing's card with its figures folded away."""
+        return () if self.bearing is None else short_card(self.run.schedule.marks[self.bearing])
+
     def refresh(self, *, moving: bool = False) -> None:
         """Draws the lettering again; while the model moves, without the labels."""
         frame = self._frame()
@@ -190,7 +195,8 @@ class Walk:
             draw_scale(sheet, frame, self.mph, design, storm_words(self.run, self.mph))
         if note := self.saved or self.measure.words():
             draw_note(sheet, frame, note)
-        rows = HELP if self.help_on else self.card()
+        short = self.bearing is not None and not self.figures_on
+        rows = HELP if self.help_on else self.short_card() if short else self.card()
         if rows:
             draw_panel(sheet, frame, rows, middle=self.help_on)
         draw_hint(sheet, frame, HINT)
@@ -259,6 +265,9 @@ class Walk:
         self.view = view
         _, _, width, height = self._frame().model_px
         set_camera(self.plotter, self.scene, standard_camera(self.scene, view, width, height))
+
+    def _toggle_figures(self) -> None:
+        self.figures_on = not self.figures_on
 
     def _toggle_labels(self) -> None:
         self.labels_on = not self.labels_on

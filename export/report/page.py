@@ -11,7 +11,7 @@ from export.report.assumptions import assumptions
 from export.report.behind import behind
 from export.report.engineer import for_the_engineer
 from export.report.ground import where_the_pull_stops
-from export.report.markup import esc, part, section
+from export.report.markup import esc, paragraph, part, section
 from export.report.method import method
 from export.report.opening import in_short, wind_figures
 from export.report.roof_cover import roof_cover
@@ -28,6 +28,7 @@ from framing.explain.wind_cases import leading_case
 from framing.loads.cases import LoadBasis
 from framing.members import MemberKind
 from framing.run import CAUTION, Run
+from viewer.plain import roof_words
 
 PLACE = re.compile(r"@([A-Z]+)@")
 LONGEST_RUNNING_HEAD = 70
@@ -48,6 +49,7 @@ def report_html(run: Run, *, full: bool = False) -> bytes:
         "STYLE": style,
         "CAUTION": esc(CAUTION),
         "HEAD": _head(run),
+        "PLAIN": "".join(paragraph(words) for words in roof_words(run)),
         "INDEX": mark_index(run),
         "BODY": "".join(_sections(run)),
     }

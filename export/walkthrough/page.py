@@ -15,13 +15,14 @@ from framing.loads.cases import LoadBasis
 from framing.run import Run
 from framing.units import feet_inches
 from viewer.colours import HIGHEST_MPH, Colouring, ColourKey
+from viewer.plain import mark_words, roof_words, share_words
 from viewer.scene import INVENTED_NOTE, build_scene
 from viewer.stages import STAGES
 
 SCRIPTS = ("walkthrough.gl.js", "walkthrough.labels.js", "walkthrough.js", "walkthrough.start.js")
 CHOICES = {
     ColourKey.UPLIFT: "Uplift",
-    ColourKey.SHARE: "Share used",
+    ColourKey.SHARE: "Share of allowed",
     ColourKey.WIND: "Good to, mph",
     ColourKey.KIND: "Kind of member",
 }
@@ -37,7 +38,7 @@ KEYS = (
     ("Home, f, a", "from the corner, the front, above"),
     ("Escape", "close the card"),
 )
-GALE_LEAST_MPH = 100.0
+GALE_LEAST_MPH = 80.0
 NO_ANCHOR = "none in the list holds it"
 Cell = tuple[str, str, bool]
 
@@ -61,7 +62,7 @@ def walkthrough_html(run: Run) -> bytes:
     speeds = {
         "design_mph": run.plan.wind.speed_mph,
         "good_to_mph": [_good_to(m) for m in marks],
-        "n_anchored": sum(not m.bearing.by_engineer for m in marks),
+        "apart": _apart(run),
     }
     data = model_data(scene) | {"shaders": shaders} | speeds
     page = Template(_asset("walkthrough.html")).substitute(
@@ -75,6 +76,8 @@ def walkthrough_html(run: Run) -> bytes:
         notes="\n".join(
             f"<p>{html.escape(note)}</p>" for note in (*scene.notes, *run.wind_doubts) if note != INVENTED_NOTE
         ),
+        plain="\n".join(f"<p>{html.escape(words)}</p>" for words in roof_words(run)),
+        fingerprint=html.escape(run.fingerprint),
         plan=plan_svg(run, scene),
         plan_legend=_legend(scene.colouring(ColourKey.UPLIFT), shown=True),
         n_bearings=f"{len(marks):,}",
@@ -96,13 +99,12 @@ def _asset(name: str) -> str:
 
 
 def _facts(run: Run) -> str:
-    """One line under the title: the wind, what the figures are for, and the run's fingerprint."""
+    """One line under the title: the date, the wind, and how much there is."""
     wind, date = run.plan.wind, run.plan.project.date
     parts = [
         f"{date.day} {date:%B} {date.year}" if date else "",
         f"{wind.speed_mph:.0f} mph wind, exposure {wind.exposure}, {wind.edition}",
         f"{len(run.framing.members):,} members on {len(run.schedule.marks):,} bearings",
-        f"fingerprint {run.fingerprint}",
     ]
     return " · ".join(p for p in parts if p)
 
@@ -115,6 +117,13 @@ def _unresolved(run: Run) -> str:
         but = f", but for {len(others)} on {where} with the engineer's connection" if others else ""
         return f"Every bearing has an anchor that holds it{but}."
     return f"No anchor of the list holds {len(names)} of the bearings: {', '.join(names)}."
+
+
+def _apart(run: Run) -> str:
+    """Which marks the count of another wind leaves out, '' where none."""
+    bare, others = len(run.schedule.unresolved), len(run.schedule.by_engineer)
+    parts = ([f"{bare} with no anchor"] if bare else []) + ([f"{others} by the engineer"] if others else [])
+    return f"Not counted: {' and '.join(parts)}." if parts else ""
 
 
 def _step(i: int, title: str) -> str:
@@ -162,7 +171,8 @@ def _row(m: Mark, cells: list[Cell]) -> str:
     held = m.anchor.id if m.anchor else m.held_by if m.bearing.by_engineer else "no anchor"
     tip = f"{m.mark}: {m.uplift_lb:,.0f} lb up, {held}"
     body = "".join(f"<td{_number(number)}>{html.escape(text)}</td>" for _, text, number in cells)
-    return f'<tr id="{html.escape(m.mark)}"{state} data-tip="{html.escape(tip)}">{body}</tr>\n'
+    said = f'data-tip="{html.escape(tip)}" data-plain="{html.escape(mark_words(m))}"'
+    return f'<tr id="{html.escape(m.mark)}"{state} {said}>{body}</tr>\n'
 
 
 def _number(is_number: bool) -> str:
@@ -175,10 +185,10 @@ def _case(m: Mark) -> str:
     return m.case if m.basis is LoadBasis.CLADDING else f"{m.case} ({m.basis})"
 
 
-def _good_to(m: Mark) -> float:
-    """The wind that a bearing is good to, 0 where nothing holds it; beyond any wind where nothing lifts [mph]."""
-    if not m.resolved:
-        return 0.0
+def _good_to(m: Mark) -> float | None:
+    """The wind that an anchor is good to, None where there is none; beyond any wind where nothing lifts [mph]."""
+    if m.anchor is None:
+        return None
     return 2 * HIGHEST_MPH if m.good_to_mph is None else round(m.good_to_mph, 1)
 
 
@@ -196,6 +206,7 @@ def _cells(m: Mark) -> list[Cell]:
         ("Anchor", f"{m.count} x {anchor}" if m.count > 1 else anchor, False),
         ("Allowable uplift, lb", "" if m.allowable_uplift_lb is None else f"{m.allowable_uplift_lb:,.0f}", True),
         ("Share used", "" if m.ratio is None else f"{m.ratio:.2f}", True),
+        ("Shares", share_words(m), False),
         ("Good to, mph", good_to, True),
         ("Governing case", _case(m), False),
     ]

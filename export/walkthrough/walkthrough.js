@@ -36,7 +36,7 @@ class Walkthrough {
     this.colours = data.colourings.map((text) => numbers(text, Uint8Array));
     this.picture = new Picture(this.canvas, data.shaders, data.layers.map((layer) => this.unpack(layer)));
     this.camera = new Camera(data.low_ft, data.high_ft);
-    Object.assign(this, { stage: data.first_stage, colouring: 0, chosen: -1, mph: data.design_mph, drawn: [], seen: new Set(), settled: false });
+    Object.assign(this, { stage: data.first_stage, colouring: 0, chosen: -1, mph: data.design_mph, drawn: [], seen: new Set(), settled: false, figures: false });
   }
 
   unpack(layer) {
@@ -131,9 +131,10 @@ class Walkthrough {
 
   blow(mph) {
     this.mph = mph;
-    const n = this.data.good_to_mph.filter((good) => good < mph).length;
+    const anchored = this.data.good_to_mph.filter((good) => good !== null);
+    const n = anchored.filter((good) => good < mph).length;
     byId("gale-shown").textContent = `${mph} mph${mph === this.data.design_mph ? " (design)" : ""}`;
-    byId("gale-count").textContent = `${n} of ${this.data.n_anchored} bearings would be past what their anchors are allowed to hold.`;
+    byId("gale-count").textContent = `${n} of ${anchored.length} anchors would be past what they are allowed. ${this.data.apart}`.trim();
     if (mph !== this.data.design_mph && this.stage < this.data.anchors_stage) this.step(this.data.anchors_stage);
     this.ask();
   }
@@ -164,8 +165,16 @@ class Walkthrough {
     close.setAttribute("aria-label", "Close the card");
     const nearer = document.createElement("button");
     Object.assign(nearer, { type: "button", className: "nearer", textContent: "Look closer", onclick: () => this.approach(this.chosen) });
+    const plain = document.createElement("p");
+    plain.textContent = row.dataset.plain;
+    const figures = document.createElement("details");
+    const summary = document.createElement("summary");
+    summary.textContent = "Figures";
+    figures.open = this.figures;
+    figures.addEventListener("toggle", () => (this.figures = figures.open));
+    figures.append(summary, list);
     if (row.classList.contains("unresolved")) card.className = "unresolved";
-    card.append(title, close, nearer, list);
+    card.append(title, close, plain, nearer, figures);
     card.scrollIntoView({ block: "nearest" });
   }
 

@@ -38,7 +38,7 @@ function touching(a, b, gap) {
 /* A cross on every bearing in sight whose anchor would be past its allowable load in the wind chosen. */
 function cross(walk) {
   if (walk.mph === walk.data.design_mph) return;
-  const places = walk.labels.filter((label) => walk.seen.has(label) && label.bearing >= 0 && walk.data.good_to_mph[label.bearing] < walk.mph);
+  const places = walk.labels.filter((label) => walk.seen.has(label) && label.bearing >= 0 && walk.data.good_to_mph[label.bearing] !== null && walk.data.good_to_mph[label.bearing] < walk.mph);
   const pixelsPerFoot = walk.height / (2 * Math.tan(FIELD_OF_VIEW / 2) * walk.camera.distance);
   const reach = Math.max(2, Math.min(7, 0.6 * pixelsPerFoot));
   for (const [width, colour] of INKS) {

@@ -16,6 +16,7 @@ from export.report.page import report_html
 from export.tables.run_json import run_json
 from framing.asce7.tables import rows as table_rows
 from framing.run import CAUTION, Run, make_run
+from viewer.plain import roof_words
 
 HOSTILE = "</style><script>alert(1)</script><img src=x onerror=alert(2)> & \" ' \\ @CAUTION@ é Дом"
 PLAIN = str.maketrans({"−": "-", "×": "*", "²": "**2"})
@@ -270,3 +271,14 @@ def test_nothing_is_fetched_or_run_and_equal_runs_give_equal_bytes() -> None:
     policy = next(a["content"] for _, a in page.elements if a.get("http-equiv") == "Content-Security-Policy")
     assert (policy or "").startswith("default-src 'none'; style-src 'sha256-")
     assert report_html(sample("cottage")) == report_html(sample("cottage"))
+
+
+def test_three_plain_sentences_stand_before_any_list_of_marks() -> None:
+    run = sample(SAMPLES[0])
+    page = report_html(run).decode()
+    first = page.index('class="caution"')
+    told = [page.index(html.escape(words)) for words in roof_words(run)]
+    assert sorted(told) == told
+    assert told[-1] < first < page.index("Find a mark")
+    hardest = max(run.schedule.marks, key=lambda m: m.uplift_lb)
+    assert f"{hardest.uplift_lb:,.0f} lb" in roof_words(run)[0]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import dataclasses
 import io
+import re
 from collections.abc import Callable
 from typing import Any
 
@@ -20,6 +21,8 @@ from framing.members import MemberKind
 from framing.run import CAUTION, Run
 from framing.units import length_ft
 from viewer.pieces import prism
+from viewer.plain import roof_words
+from viewer.stages import STAGES
 
 HOSTILE = "</script><img src=x onerror=alert(1)>&amp;<!-- ${title} $title 'Ö\" -->"
 ORDINARY_HOUSE_KB = 400
@@ -163,3 +166,27 @@ def test_a_box_has_twelve_creases_and_an_l_shaped_prism_eighteen() -> None:
     square = np.array([(0.0, 0.0), (4.0, 0.0), (4.0, 3.0), (0.0, 3.0)])
     corner = np.array([(0.0, 0.0), (4.0, 0.0), (4.0, 1.0), (1.0, 1.0), (1.0, 3.0), (0.0, 3.0)])
     assert [len(creases(*prism([ring], 0.0, 2.0))) for ring in (square, corner)] == [12, 18]
+
+
+def test_the_client_is_promised_nothing_and_reads_no_case_or_fingerprint(page: bytes, parsed: Page, run: Run) -> None:
+    text = page.decode()
+    assert "cannot lift" not in text
+    plain = re.findall(r'data-plain="([^"]+)"', text)
+    assert len(plain) == len(run.schedule.marks)
+    cases = {m.case for m in run.schedule.marks} | {run.fingerprint}
+    told = [*plain, *(s.sentence for s in STAGES), *roof_words(run)]
+    assert not [words for words in told for case in cases if case and case in words]
+    for mark, words in zip(run.schedule.marks, plain, strict=True):
+        assert (f"{mark.uplift_lb:,.0f} lb" in words) == (mark.uplift_lb > 0 and not mark.bearing.by_engineer)
+
+
+def test_each_marks_shares_are_the_three_ratios_and_never_called_uplift(run: Run, parsed: Page) -> None:
+    for mark in run.schedule.marks:
+        shown = dict(zip(parsed.heads, parsed.rows[mark.mark], strict=True))["Shares"]
+        if mark.use is None:
+            assert not shown
+            continue
+        ratios = (mark.use.uplift_ratio, mark.use.parallel_ratio, mark.use.perpendicular_ratio)
+        told = ["not stated" if r is None else f"{r:.2f}" for r in ratios]
+        assert shown.startswith(f"up {told[0]}, parallel {told[1]}, perpendicular {told[2]}; ")
+    assert "Uplift as a share" not in "".join(parsed.heads)

@@ -52,7 +52,7 @@ def picture_of(walk: Any) -> np.ndarray:
 def test_every_key_of_the_help_changes_what_one_sees(walk: Any) -> None:
     before = picture_of(walk)
     words = "Prior Next Left Right Up Down plus minus"
-    for key in [*"12356", *"cvnbtrxlhw", *words.split(), "bracketright"]:
+    for key in [*"12356", *"cvnbftrxlhw", *words.split(), "bracketright"]:
         walk.press(key)
         after = picture_of(walk)
         assert np.any(after != before), key
@@ -65,7 +65,7 @@ def test_the_help_names_every_key_and_the_window_hints_at_it(walk: Any) -> None:
     named = " ".join(word for word, _ in HELP)
     for word in ("1 to 6", "page up", "page down", "arrows", "plus", "minus", "escape", "comma", "period"):
         assert word in named
-    assert {*"cvnbtrpwmxlshq", "[", "]"} <= set(named.replace(",", "").split())
+    assert {*"cvnbtrpwmxlfshq", "[", "]"} <= set(named.replace(",", "").split())
     assert "h: help" in HINT
 
 
