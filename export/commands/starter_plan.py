@@ -56,9 +56,23 @@ def _length(feet: float) -> str:
     return f"{feet:.4f}"
 
 
-def write_starter(file: Path) -> None:
-    """Write the starter plan to a new file; as `write_new`."""
-    write_new(file, starter_plan())
+def refuse_overwriting(files: Sequence[Path]) -> None:
+    """Refuse files that are there before any is written. Raises StraplineError, which names the first."""
+    for file in files:
+        if os.path.lexists(file):
+            raise StraplineError(f"{file}: it is there already and is left as it is; name a new file")
+
+
+def draw_starter(file: Path) -> Path | None:
+    """Draw what a starter plan holds, walls by their numbers, beside it; where; None where something is there."""
+    from export.commands.run_of_plan import load_run
+    from export.picture.check_picture import form_of, write_picture
+
+    picture = file.with_suffix(".png")
+    if os.path.lexists(picture):
+        return None
+    write_picture(load_run(file), picture, form_of(picture))
+    return picture
 
 
 def write_new(file: Path, text: str) -> None:

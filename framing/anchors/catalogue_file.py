@@ -11,6 +11,7 @@ from importlib.resources import files
 from pathlib import Path
 
 from framing.anchors.catalogue import Anchor, AnchorKind, Catalogue
+from framing.anchors.catalogue_columns import COLUMNS, COMMENT, REQUIRED_COLUMNS
 from framing.anchors.house_minimum import check_minimum
 from framing.anchors.interaction import Interaction
 from framing.errors import CatalogueError
@@ -22,7 +23,6 @@ SAMPLE_NAME = "sample_anchors.csv"
 LONGEST_CELL = 120
 MOST_ROWS = 5_000
 
-REQUIRED_COLUMNS = ("id", "count", "plies", "allowable_uplift_lb")
 BOUNDS = {  # column: least, most, unit, whole numbers only
     "count": (1, 2, "", True),
     "plies": (1, 6, "", True),
@@ -41,11 +41,6 @@ BOUNDS = {  # column: least, most, unit, whole numbers only
 }
 _DECIMAL = re.compile(r"-?\d{1,12}(\.\d{1,12})?", re.ASCII)
 _WHOLE = re.compile(r"-?\d{1,12}", re.ASCII)
-COLUMNS = (
-    *("note", "id", "name", "count", "plies", "allowable_uplift_lb", "allowable_parallel_lb"),
-    *("allowable_perpendicular_lb", "embedment_in", "length_in", "fasteners", "n_nails", "approval", "price"),
-    *("interaction", "spacing_in", "end_in", "edge_in", "f_c_psi", "minutes", "kind"),
-)
 
 
 def read_catalogue(path: Path) -> Catalogue:
@@ -55,7 +50,7 @@ def read_catalogue(path: Path) -> Catalogue:
     ----------
     path : Path
         UTF-8, with or without byte-order mark; a header in line 1, the columns in any order; all but
-        `REQUIRED_COLUMNS` may be left out.
+        `REQUIRED_COLUMNS` may be left out; lines that begin with `COMMENT` are passed over.
 
     Returns
     -------
@@ -120,7 +115,7 @@ def _rows(text: str, name: str) -> Iterator[_Row]:
         raise CatalogueError(f"{name}: {len(lines)} rows are too many; write at most {MOST_ROWS}")
     for number, line in enumerate(lines[1:], 2):
         cells = [cell.strip() for cell in line]
-        if not any(cells):
+        if not any(cells) or line[0].startswith(COMMENT):
             continue
         if any(cells[len(header) :]) or len(cells) < len(header):
             raise CatalogueError(

@@ -9,6 +9,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from framing.anchors.catalogue import AnchorKind
+from framing.anchors.catalogue_columns import COLUMNS, MEANINGS, empty_catalogue
 from framing.anchors.catalogue_file import SAMPLE_NAME, catalogue_of, read_catalogue, shipped_catalogue
 from framing.anchors.interaction import Interaction
 from framing.anchors.sample_rule import SHIPPED, sample_catalogue
@@ -232,3 +233,25 @@ def test_a_damaged_catalogue_reads_or_is_refused_in_one_line(tmp_path: Path, dat
         answer = str(problem)
     assert answer
     assert answer.isprintable()
+
+
+def test_the_empty_catalogue_tells_every_column_and_reads_once_a_row_stands_in_it(tmp_path: Path) -> None:
+    empty = empty_catalogue()
+    assert (
+        said_of(tmp_path, empty) == "mine.csv: there is no anchor in it; write a row for each anchor below the header"
+    )
+    for column, what in MEANINGS.items():
+        assert f"# {column}" in empty
+        assert what in empty
+    filled = {"id": "mine", "count": "2", "plies": "1", "allowable_uplift_lb": "900", "end_in": "6"}
+    path = tmp_path / "mine.csv"
+    path.write_text(empty + ",".join(filled.get(column, "") for column in COLUMNS) + "\n")
+    (anchor,) = read_catalogue(path).anchors
+    assert (anchor.id, anchor.count, anchor.allowable_uplift_lb, anchor.end_in) == ("mine", 2, 900.0, 6.0)
+
+
+def test_every_number_in_the_catalogue_tells_its_unit() -> None:
+    units = {"_lb": "lb", "_in": "in.", "_psi": "psi", "minutes": "minutes"}
+    for column, what in MEANINGS.items():
+        for end, unit in units.items():
+            assert not column.endswith(end) or f"{unit}" in what, column

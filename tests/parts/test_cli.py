@@ -63,6 +63,32 @@ def test_new_never_overwrites(small: Path) -> None:
     assert small.read_text() == SMALL
 
 
+def test_new_draws_the_starter_s_walls_beside_it_and_says_how_to_draw_one_s_own(tmp_path: Path) -> None:
+    plan, picture = tmp_path / "house.toml", tmp_path / "house.png"
+    result = call("new", plan)
+    assert picture.read_bytes().startswith(b"\x89PNG")
+    assert f"strapline check {plan} --picture {picture}" in result.stderr
+    kept = tmp_path / "other.png"
+    kept.write_text("mine")
+    assert call("new", tmp_path / "other.toml").exit_code == 0
+    assert kept.read_text() == "mine"
+
+
+def test_new_writes_an_empty_catalogue_with_a_plan_or_alone_and_nothing_where_one_is_there(tmp_path: Path) -> None:
+    catalogue = tmp_path / "anchors.csv"
+    assert call("new", "--catalogue", catalogue).exit_code == 0
+    assert {path.name for path in tmp_path.iterdir()} == {"anchors.csv"}
+    result = call("new", tmp_path / "house.toml", "--catalogue", catalogue)
+    assert (result.exit_code, result.stderr) == (
+        2,
+        f"strapline: {catalogue}: it is there already and is left as it is; name a new file\n",
+    )
+    assert {path.name for path in tmp_path.iterdir()} == {"anchors.csv"}
+    assert call("new", tmp_path / "house.toml", "--catalogue", tmp_path / "mine.csv").exit_code == 0
+    assert {path.name for path in tmp_path.iterdir()} == {"anchors.csv", "house.toml", "house.png", "mine.csv"}
+    assert call("new").exit_code == 2
+
+
 def test_check_says_what_it_found_and_assumed_and_writes_nothing(small: Path) -> None:
     result = call("check", small)
     assert result.exit_code == 0

@@ -126,9 +126,9 @@ def test_the_starter_s_commented_sections_are_right_once_uncommented() -> None:
     optional += ("lintel =", "[footing", "width =", "depth =", "dowelled =", "name =", "set =")
     text = "\n".join(line[2:] if line.startswith("# ") and line[2:].startswith(optional) else line for line in lines)
     plan = plan_from_text(text, "starter.toml")
-    assert [s.kind for s in plan.supports] == [SupportKind.BEARING_WALL]
+    assert [s.kind for s in plan.supports] == [SupportKind.BEARING_WALL, SupportKind.BEAM]
     assert plan.porches == (Porch(corners_ft=((10.0, 20.0), (30.0, 20.0), (30.0, 28.0), (10.0, 28.0))),)
-    assert plan.roof.edges == (RoofEdge(wall="W2", type=RoofType.GABLE, from_ft=4.0, to_ft=16.0),)
+    assert plan.roof.edges == (RoofEdge(wall="W2", type=RoofType.GABLE, from_ft=0.0, to_ft=28.0),)
     rise = Topography(feature=Feature.HILL, height_ft=80.0, half_length_ft=200.0, distance_ft=0.0)
     assert plan.wind.topography == rise
     assert [(o.wall, o.from_ft, o.to_ft, o.lintel) for o in plan.masonry.openings] == [("W1", 12.0, 28.0, "tie beam")]
