@@ -11,6 +11,8 @@ import pytest
 import typer
 
 from export.cli import app
+from framing.anchors.catalogue_columns import MEANINGS
+from framing.deck.approvals import ITEMS
 from framing.run import CAUTION
 from house.project import ROOT, tracked_files
 
@@ -84,6 +86,13 @@ def test_everything_unconfirmed_in_the_standard_is_told_with_its_mark() -> None:
 def test_every_command_has_one_row_in_the_table_of_commands() -> None:
     rows = re.findall(r"^\| `strapline (\w+)", README, flags=re.MULTILINE)
     assert sorted(rows) == sorted(COMMAND.commands)
+
+
+def test_every_column_of_the_user_s_tables_has_a_row_with_what_it_says() -> None:
+    for column, what in MEANINGS.items():
+        assert re.search(rf"^\| `{column}`[^|]*\| {re.escape(what)} \|$", README, re.MULTILINE), column
+    for item, (low, high, unit, what) in ITEMS.items():
+        assert f"| `{item}` | {unit or '-'} | {low:g} to {high:g} | {what} |" in README
 
 
 def test_every_file_that_the_readme_points_at_is_there() -> None:
