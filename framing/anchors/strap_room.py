@@ -56,8 +56,10 @@ def strap_room(plan: Plan, outline: Outline, framing: Framing, schedule: AnchorS
     close, ask = _close_straps(schedule)
     beam = beam_ground(outline.corners_ft, outline.walls[0].thickness_ft)
     inside = _in_other_members(schedule, members, shrunk)
-    flags = (*_overlaps(beam, members, shrunk), *inside, *_off_the_beam(beam, schedule), *close)
-    return StrapRoom(notes=(*_gable_question(plan, schedule), *_other_faces(plan, schedule), *ask), flags=flags)
+    overlaps = _overlaps(beam, members, shrunk)
+    flags = (*overlaps.flags, *inside, *_off_the_beam(beam, schedule), *close)
+    notes = (*overlaps.notes, *_gable_question(plan, schedule), *_other_faces(plan, schedule), *ask)
+    return StrapRoom(notes=notes, flags=flags)
 
 
 def _other_faces(plan: Plan, schedule: AnchorSchedule) -> tuple[str, ...]:
@@ -92,26 +94,39 @@ def _gable_question(plan: Plan, schedule: AnchorSchedule) -> tuple[str, ...]:
     )
 
 
-def _overlaps(beam: Polygon, members: list[Member], shrunk: NDArray[np.object_]) -> tuple[str, ...]:
-    """Members that are not hung on one another and cover the same ground of the tie beam."""
+def _overlaps(beam: Polygon, members: list[Member], shrunk: NDArray[np.object_]) -> StrapRoom:
+    """Members that cover the same ground of the tie beam: a flag; of two hung on one carrier what is not in the
+    carrier's own wood, at whose faces they end: a question for the plant, since neither has an anchor there.
+    """
     on_beam = shapely.intersection(shrunk, beam)
+    place = {m.name: i for i, m in enumerate(members)}
     tree = shapely.STRtree(on_beam)
-    out = []
+    flags, hung = [], []
     for i, j in tree.query(on_beam, predicate="intersects").T.tolist():
         a, b = members[i], members[j]
-        if i < j and not _hung(a, b):
-            x, y = shapely.get_coordinates(shapely.intersection(on_beam[i], on_beam[j]).representative_point())[0]
-            out.append(
-                f"{a.name} and {b.name} stand in one another on the tie beam near ({x:.2f}, {y:.2f}) ft: the truss "
-                "engineer moves one of them or makes them one."
-            )
-    return tuple(out)
+        on_a, on_b = _carried_by(a), _carried_by(b)
+        if i >= j or a.name in on_b or b.name in on_a:
+            continue
+        shared, both = shapely.intersection(on_beam[i], on_beam[j]), sorted(on_a & on_b)
+        for name in both:
+            shared = shared.difference(shapely.buffer(shrunk[place[name]], 2.0 * HAIR_FT, join_style="mitre"))
+        if shared.is_empty:
+            continue
+        x, y = shapely.get_coordinates(shared.representative_point())[0]
+        if both:
+            hung.append(f"{a.name} and {b.name} on {' and '.join(both)} near ({x:.2f}, {y:.2f}) ft")
+            continue
+        flags.append(
+            f"{a.name} and {b.name} stand in one another on the tie beam near ({x:.2f}, {y:.2f}) ft: the truss "
+            "engineer moves one of them or makes them one."
+        )
+    ask = (f"Hung in one place on one member: {', '.join(hung)}; ask the truss plant how both are held.",)
+    return StrapRoom(notes=ask if hung else (), flags=tuple(flags))
 
 
-def _hung(a: Member, b: Member) -> bool:
-    """Whether one of two members hangs on the other, or both on one, at whose faces they meet, not on the beam."""
-    on_a, on_b = ({c.name for c in m.carriers if c.kind is CarrierKind.MEMBER} for m in (a, b))
-    return a.name in on_b or b.name in on_a or bool(on_a & on_b)
+def _carried_by(member: Member) -> set[str]:
+    """The members that carry a member, at whose faces it ends."""
+    return {c.name for c in member.carriers if c.kind is CarrierKind.MEMBER}
 
 
 def _in_other_members(schedule: AnchorSchedule, members: list[Member], shrunk: NDArray[np.object_]) -> tuple[str, ...]:
