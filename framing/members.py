@@ -188,8 +188,9 @@ class Bearing:
     a single anchor, and the other that a pair has besides. `point_ft` is at mid-thickness of the wall, on the member's
     centre line; `wood_ft` the ring, in plan coordinates, of where its wood lies on the tie beam (empty on a support).
     `skew_deg` is how far the member stands off square to the wall, `bearing_length_ft` how long it lies on it. In the
-    block of an inside corner `next_wall` is the wall that meets its own there (else ''). `only_bottom_chord` says that
-    at a gable end's strap the chords have parted, so that but for a stud there only the bottom one is there to nail.
+    block of an inside corner `next_wall` is the wall that meets its own there (else ''). `top_chord_in` is how
+    high above the tie beam the underside of a gable end's top chord runs at its strap; None where its chords have not
+    parted, and at any other member.
     `by_engineer` marks an end on a support that is not tied down, a porch beam for one: no anchor of the plan stands
     there, the engineer gives its connection.
     """
@@ -208,7 +209,7 @@ class Bearing:
     skew_deg: float
     bearing_length_ft: float
     next_wall: str
-    only_bottom_chord: bool
+    top_chord_in: float | None
     by_engineer: bool
 
     @property

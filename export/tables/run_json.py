@@ -198,7 +198,7 @@ def _bearing(m: Mark) -> dict[str, object]:
         "bearing_length_in": 12.0 * m.bearing.bearing_length_ft,
         "crossing": m.bearing.crossing.value,
         "next_wall": m.bearing.next_wall,
-        "only_bottom_chord": m.bearing.only_bottom_chord,
+        "only_bottom_chord": m.only_bottom_chord,
         "wood_ft": m.bearing.wood_ft,
         "embedment_in": m.anchor.embedment_in if m.anchor else None,
         "clear_in": None if m.clear_ft is None else 12.0 * m.clear_ft,

@@ -131,7 +131,7 @@ def _place(m: Mark) -> tuple[str, ...]:
         decimal(second.point_ft[1] if second else None, 6),
         decimal(_in(second.in_from_face_ft) if second else None, 3),
         decimal(_in(second.in_from_next_ft) if second else None, 3),
-        str(m.bearing.only_bottom_chord),
+        str(m.only_bottom_chord),
     )
 
 

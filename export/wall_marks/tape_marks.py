@@ -142,7 +142,7 @@ def crossing_words(tick: Tick) -> str:
     words = []
     if bearing.crossing is Crossing.ALONG:
         words.append("truss along wall")
-        words += ["only bottom chord to nail"] if bearing.only_bottom_chord else []
+        words += ["only bottom chord or a stud to nail"] if tick.mark.only_bottom_chord else []
     elif bearing.crossing is Crossing.DIAGONAL:
         words.append(f"truss at {bearing.skew_deg:.0f} deg")
     elif bearing.skew_deg >= LEAST_SKEW_DEG:

@@ -12,6 +12,7 @@ from framing.members import Bearing, Strap
 from framing.plan import Side
 
 FASTEST_MPH = 300.0
+NAIL_ROOM_IN = 1.0
 FINISHED_ROOF, BEFORE = "finished", "before the covering"
 BY_ENGINEER = "no tie-beam anchor: connection by the engineer"
 
@@ -114,6 +115,21 @@ class Mark:
     def resolved(self) -> bool:
         """Whether an anchor of the catalogue holds this bearing, or it asks for none."""
         return self.anchor is not None or self.bearing.by_engineer
+
+    @property
+    def only_bottom_chord(self) -> bool:
+        """Whether of a gable end's chords only the bottom one, and a stud if one is there, is within reach of a strap:
+        what is left of its length above the embedment ends under the top chord or less than a nail's room into it.
+        Where the catalogue gives no length, every one.
+
+        Source: common practice, no source.
+        """
+        under_in, a = self.bearing.top_chord_in, self.anchor
+        if under_in is None:
+            return False
+        if a is None or a.length_in is None or a.embedment_in is None:
+            return True
+        return a.length_in - a.embedment_in < under_in + NAIL_ROOM_IN
 
     @property
     def held_by(self) -> str:

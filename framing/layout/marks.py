@@ -143,7 +143,7 @@ def _bearing(
         skew_deg=stand.skew_deg,
         bearing_length_ft=plan.wall_thickness_ft / math.cos(math.radians(stand.skew_deg)),
         next_wall=stand.next_wall,
-        only_bottom_chord=draft.gable_wall is not None and _chords_apart(plan, roof, draft, landing.point_ft),
+        top_chord_in=_top_chord_in(plan, roof, draft, landing.point_ft) if draft.gable_wall is not None else None,
         by_engineer=not on_wall and not plan.supports[line.index].holds_down,
     )
 
@@ -161,12 +161,14 @@ def _strap(outline: Outline, line: StandingLine, place: Place, beam: Polygon) ->
     )
 
 
-def _chords_apart(plan: Plan, roof: Roof, draft: Draft, point: Point) -> bool:
-    """Whether between a gable end's chords, 3-1/2 in. deep, nothing but a stud is left at a place along it.
+def _top_chord_in(plan: Plan, roof: Roof, draft: Draft, point: Point) -> float | None:
+    """How high a gable end's top chord's underside runs over a place along it, if nothing but a stud is left there
+    between the chords, 3-1/2 in. deep.
 
     Source: common practice, no source.
     """
     at, top_ft = np.array(member_shape(plan, roof, draft)).T
-    height_ft = float(np.interp(math.dist(draft.start.point_ft, point), at, top_ft))
-    slope = math.cos(math.radians(plan.roof.theta_deg))
-    return height_ft > CHORD_FT + CHORD_FT / slope
+    start, end = np.array(draft.start.point_ft), np.array(draft.end.point_ft)
+    along_ft = (np.array(point) - start) @ (end - start) / math.dist(start, end)
+    under_ft = float(np.interp(along_ft, at, top_ft)) - CHORD_FT / math.cos(math.radians(plan.roof.theta_deg))
+    return 12.0 * under_ft if under_ft > CHORD_FT else None

@@ -175,7 +175,7 @@ def mark(wall: Wall, number: int, station_ft: float, kind: MemberKind, *, plies:
         skew_deg=45.0 if kind is MemberKind.CORNER_JACK else 0.0,
         bearing_length_ft=wall.thickness_ft,
         next_wall="",
-        only_bottom_chord=kind is MemberKind.GABLE_END,
+        top_chord_in=24.0 if kind is MemberKind.GABLE_END else None,
         by_engineer=False,
     )
     whole = Mark(

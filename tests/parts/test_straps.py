@@ -17,10 +17,10 @@ ELL = [(0, 0), (36, 0), (36, -20), (60, -20), (60, 30), (0, 30)]
 GABLED = plan_of(BOX, type=RoofType.GABLE)
 
 
-def run_of(plan: Plan, *, spacing_in: float | None = None) -> Run:
-    """The run of a plan with the shipped anchors, each given a spacing."""
+def run_of(plan: Plan, **changed: float) -> Run:
+    """The run of a plan with the shipped anchors, each given a spacing, an embedment or a length."""
     catalogue = shipped_catalogue()
-    anchors = tuple(replace(a, spacing_in=spacing_in) for a in catalogue.anchors)
+    anchors = tuple(replace(a, **changed) for a in catalogue.anchors)
     return make_run(plan, replace(catalogue, anchors=anchors))
 
 
@@ -81,12 +81,20 @@ def test_a_gable_end_not_said_has_its_straps_at_mid_thickness_and_asks() -> None
 
 
 def test_a_gable_ends_mark_is_the_strap_itself_and_only_the_bottom_chord_is_there_a_foot_from_the_corner() -> None:
-    """12 in. from a corner of a 5:12 roof with a 6 in. heel the truss is 6 + 5 in. high: two chords of 3-1/2 and 3.79
-    in. are no longer one.
+    """12 in. from a corner of a 5:12 roof with a 6 in. heel the truss is 6 + 5 in. high, the underside of its top chord
+    11 in. less 3-1/2 in. x 13/12; 4 ft on, 20 in. higher. A strap that leaves the concrete by 9 in. reaches an inch
+    into the former, one by 8 in. no nail's room.
     """
     gables = [b for b in run_of(GABLED).framing.bearings if b.kind is MemberKind.GABLE_END]
     assert all(b.straps[0].tape_ft == b.station_ft for b in gables)
-    assert all(b.only_bottom_chord for b in gables)
+    assert [b.top_chord_in for b in gables[:2]] == pytest.approx([11.0 - 3.5 * 13 / 12, 31.0 - 3.5 * 13 / 12])
+    for length_in, within_reach in ((13.0, 1), (12.0, 0)):
+        marks = run_of(GABLED, embedment_in=4.0, length_in=length_in).schedule.marks
+        at_gable = [m for m in marks if m.bearing.wall == gables[0].wall]
+        near = [m for m in at_gable if (m.bearing.top_chord_in or 0.0) < 8.0]
+        assert near
+        assert sum(not m.only_bottom_chord for m in near) == within_reach * len(near)
+        assert all(m.only_bottom_chord for m in at_gable if m not in near)
 
 
 def test_a_pair_at_a_gable_end_is_marked_on_both_faces_at_one_tape_figure() -> None:
