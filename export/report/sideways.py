@@ -47,7 +47,8 @@ def sideways(run: Run) -> str:
     said.append(
         "Every case is one of the uplift's, with the same pressures; it runs with the roof's own horizontal part and "
         "without it, and the larger force on a line holds. Forces are ASD (0.6 W). The least horizontal loads are "
-        "cases of their own: 0.6 of 16 psf on the wall that faces the wind with 0.6 of 8 psf on the roof's projection."
+        "cases of their own: 0.6 of 16 psf on the wall that faces the wind with 0.6 of 8 psf on the roof's projection, "
+        "overhangs included."
     )
     return section(
         "sideways",

@@ -85,7 +85,7 @@ def case_loads(plan: Plan, outline: Outline, roof: Roof, patches: Patches, loads
 
 def _least(outline: Outline, patches: Patches, parts: WallParts) -> list[tuple[SidewaysCase, Floats, Floats]]:
     """16 psf on the vertical projection of every wall that faces the wind, gables' triangles included, and 8 psf on
-    that of the slopes within the walls that face it.
+    that of the slopes that face it, overhangs included.
 
     Source: ASCE 7-22, sec. 28.3.6 and 27.1.5 (numbers inferred; ASCE 7-16 was read).
     """
@@ -94,7 +94,7 @@ def _least(outline: Outline, patches: Patches, parts: WallParts) -> list[tuple[S
         toward = -np.array(side.outward)
         case = SidewaysCase(name=f"{LEAST}, wind onto {names[side]}", from_side=side, load="")
         facing = np.maximum(0.0, -(parts.outward @ toward))
-        rising = np.maximum(0.0, patches.gradient @ toward) * patches.in_walls
+        rising = np.maximum(0.0, patches.gradient @ toward)
         out.append((case, LEAST_WALL_PSF * facing[:, None] * toward, LEAST_ROOF_PSF * rising[:, None] * toward))
     return out
 

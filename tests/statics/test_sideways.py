@@ -209,10 +209,10 @@ def test_a_gable_s_anchor_takes_the_wall_s_half_alone_and_the_deck_the_triangle(
 
 
 def test_the_least_load_is_sixteen_psf_on_the_windward_wall_alone_and_eight_on_the_roof() -> None:
-    """Onto W1: 0.6 (16 x (H/2 + heel) x 40 + 8 x 5 x 40), half to either end wall; onto W4 0.6 x 16 x 184."""
+    """Onto W1: 0.6 (16 x (H/2 + heel) x 40 + 8 x 5.8333 x 42), half to either end wall; onto W4 0.6 x 16 x 184."""
     run = gabled()
     lines = run.sideways.lines_lb
-    onto_w1 = 0.6 * (16.0 * (HEIGHT_FT / 2 + HEEL_FT) * 40.0 + 8.0 * 5.0 * 40.0)
+    onto_w1 = 0.6 * (16.0 * (HEIGHT_FT / 2 + HEEL_FT) * 40.0 + 8.0 * (5.0 + 2.0 * RISE) * 42.0)
     onto_w4 = 0.6 * 16.0 * ((HEIGHT_FT / 2 + HEEL_FT) * 24.0 + 60.0)
     assert lines[1][:, case(run, "least horizontal loads, wind onto W1")] == pytest.approx([onto_w1 / 2] * 2)
     assert lines[0][:, case(run, "least horizontal loads, wind onto W4")] == pytest.approx([onto_w4 / 2] * 2)
