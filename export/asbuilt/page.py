@@ -22,7 +22,7 @@ PAGE_STYLE = (
     + ".fault { display: flex; flex-wrap: wrap; gap: 1rem; border-top: 1px solid #999; padding: 0.5rem 0; }\n"
     + (
         ".fault svg { width: 15rem; flex: none; } .fault > div { flex: 1 1 20rem; }\n"
-        ".fault h3 { margin: 0; font-size: 1rem; }\n"
+        ".wide > svg { min-width: 44rem; } .fault h3 { margin: 0; font-size: 1rem; }\n"
         ".fault ul { margin: 0.2rem 0; padding-left: 1.1rem; } tbody tr:first-child td { font-weight: 400; }\n"
     )
 )

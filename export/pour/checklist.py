@@ -73,7 +73,7 @@ STAGES = (
                 "Each strap measured: off its mark, side, holes above the concrete; the list given out from the phone.",
                 PRACTICE,
             ),
-            Line("The list run through `strapline asbuilt`; what is missing or wrong is asked the same day.", PRACTICE),
+            Line("The list run through strapline asbuilt; what is missing or wrong is asked the same day.", PRACTICE),
             Line("Nothing is bent, cut or drilled once the concrete is hard.", PRACTICE),
         ),
     ),

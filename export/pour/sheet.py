@@ -22,7 +22,7 @@ MOST_ROWS = 26
 def pour_pdf(run: Run) -> bytes:
     """pour.pdf: counts and boxes, who holds what, the lists, then the strips; equal runs give equal bytes."""
     tapes = wall_tapes(run)
-    own = on_pages(in_columns(list(_blocks(run, tapes))))
+    own = on_pages(in_columns(list(_blocks(run, tapes)), in_order=True))
     pages = framed(run, [*own, *wall_mark_pages(run)], "POUR DAY")
     return pdf_of(pages, f"Pour day, {run.plan.project.name}", f"plan {run.fingerprint}")
 
@@ -36,7 +36,7 @@ def _blocks(run: Run, tapes: Sequence[Tape]) -> Iterator[Block]:
         lines.append((printable(words), LETTERS.cell_in, True))
     yield paragraphs(lines, HALF_WIDTH_IN, Layer.NOTES)
     rows = [(tape.name, anchor, str(n), "", "") for tape in tapes for anchor, n in n_straps_by_type(tape.marks)]
-    yield from _boxed("", ("wall", "anchor", "straps", "in the bag", "left over"), rows, frozenset({2}))
+    yield from _boxed("Bags", ("wall", "anchor", "straps", "in the bag", "left over"), rows, frozenset({2}))
     signed = [(tape.name, *[""] * 5) for tape in tapes if tape.ticks]
     head = ("wall", "marks checked", "steel seen", "straps set", "counted after", "by, time")
     yield from _boxed("Each wall, signed as it is done", head, signed)
