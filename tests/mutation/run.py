@@ -70,7 +70,7 @@ invariants/test_roof_surface invariants/test_skeleton parts/test_porches {MIRROR
 LAYOUT = f"""
 parts/test_layout_members parts/test_layout_seams parts/test_layout_sentences parts/test_supports parts/test_straps
 parts/test_angled_walls parts/test_porches parts/test_porch_sentences statics/test_closed_forms parts/test_demand
-parts/test_roof_lines invariants/test_outlines invariants/test_straps {MIRRORED}
+parts/test_roof_lines parts/test_layout_ends invariants/test_outlines invariants/test_straps {MIRRORED}
 """
 DECK = """
 statics/test_deck statics/test_covering parts/test_approvals published/test_panel_strengths

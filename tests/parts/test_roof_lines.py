@@ -8,6 +8,7 @@ from collections import defaultdict
 import numpy as np
 import pytest
 
+from framing.errors import LayoutError
 from framing.frame_side import FrameSide
 from framing.plan import RoofEdge, RoofType
 from framing.roof.lines import LineKind
@@ -55,6 +56,25 @@ def test_a_gable_has_rakes_from_the_ridge_to_the_eaves_a_rake_overhang_past_the_
     }
     assert roof.plan_area_ft2 == pytest.approx(52 * 32)
     assert {line.start_ft[0] for line in roof.lines if line.kind is LineKind.RAKE} == {-1.0, 51.0}
+
+
+def chambered(to_ft: float) -> list[tuple[float, float]]:
+    """A house of 60 ft by 40 ft with a recess 9.5 ft wide behind a mouth of 3.5 ft, which the eaves close."""
+    mouth = [(31.5, 40.0), (31.5, to_ft), (34.5, to_ft), (34.5, 30.0), (25.0, 30.0), (25.0, to_ft), (28.0, to_ft)]
+    return [(0, 0), (60, 0), (60, 40), *mouth, (28, 40), (0, 40)]
+
+
+def test_a_hole_that_the_eaves_leave_over_a_recess_stays_open_from_a_foot_on_and_is_refused_below() -> None:
+    """The eaves take 2 ft on each side of 9.5 ft, and of 6 ft or of 4.5 ft."""
+    assert roof_of(chambered(36.0)).plan_area_ft2 == pytest.approx(64 * 44 - 5.5 * 2.0)
+    with pytest.raises(LayoutError, match=r"the eaves leave a hole of 5\.50 x 0\.50 ft over a recess by W7 and W8; "):
+        roof_of(chambered(34.5))
+
+
+def test_a_square_hip_has_no_ridge() -> None:
+    found = lengths(roof_of([(0, 0), (28, 0), (28, 28), (0, 28)]))
+    assert LineKind.RIDGE not in found
+    assert len(found[LineKind.HIP]) == 4
 
 
 def test_eave_and_mean_roof_height_are_measured_from_the_ground() -> None:
