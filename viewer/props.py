@@ -12,10 +12,8 @@ from vtkmodules.vtkRenderingCore import vtkCellPicker
 from viewer.meshes import Layer
 from viewer.pieces import BOX_QUADS
 from viewer.scene import BearingPoint, Point3, Scene
-from viewer.suction import Suction
+from viewer.suction import ARROW_FT, Suction
 
-ARROW_FT = 4.5
-"""The longest arrow at the design wind. For the eye only."""
 ARROW_RGB = "#7b1fa2"
 CROSS_FT = 0.7
 CLEAR_OF_TAG_FT = 0.25

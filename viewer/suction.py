@@ -15,6 +15,8 @@ from viewer.pieces import Floats, Ints
 
 CELL_FT = 5.0
 """One arrow stands for what lies in a square of this side, so that arrows stay apart. For the eye only."""
+ARROW_FT = 4.5
+"""The longest arrow at the design wind. For the eye only."""
 CLEAR_OF_COVERING_FT = 0.2
 
 

@@ -8,6 +8,8 @@ from collections.abc import Iterable
 from importlib import resources
 from string import Template
 
+import numpy as np
+
 from export.walkthrough.packed_scene import model_data
 from export.walkthrough.plan_drawing import plan_svg
 from framing.anchors.schedule import BY_ENGINEER, Mark
@@ -18,6 +20,7 @@ from viewer.colours import HIGHEST_MPH, Colouring, ColourKey
 from viewer.plain import mark_words, roof_words, share_words
 from viewer.scene import INVENTED_NOTE, build_scene
 from viewer.stages import STAGES
+from viewer.suction import ARROW_FT, deck_suction
 
 SCRIPTS = ("walkthrough.gl.js", "walkthrough.labels.js", "walkthrough.js", "walkthrough.start.js")
 CHOICES = {
@@ -63,6 +66,7 @@ def walkthrough_html(run: Run) -> bytes:
         "design_mph": run.plan.wind.speed_mph,
         "good_to_mph": [_good_to(m) for m in marks],
         "apart": _apart(run),
+        "suction": _suction(run),
     }
     data = model_data(scene) | {"shaders": shaders} | speeds
     page = Template(_asset("walkthrough.html")).substitute(
@@ -117,6 +121,15 @@ def _unresolved(run: Run) -> str:
         but = f", but for {len(others)} on {where} with the engineer's connection" if others else ""
         return f"Every bearing has an anchor that holds it{but}."
     return f"No anchor of the list holds {len(names)} of the bearings: {', '.join(names)}."
+
+
+def _suction(run: Run) -> list[list[float]]:
+    """Each arrow: where it stands [ft], the roof's normal there, and its length at the design wind [ft]."""
+    arrows = deck_suction(run)
+    feet = arrows.psf / max(float(arrows.psf.max(initial=0.0)), 1e-9) * ARROW_FT
+    table = np.column_stack((arrows.foot_ft.round(1), arrows.normal.round(2), feet.round(1)))
+    rows: list[list[float]] = table.tolist()
+    return rows
 
 
 def _apart(run: Run) -> str:

@@ -41,7 +41,7 @@ class Walkthrough {
 
   unpack(layer) {
     const { step_ft: step, middle_ft: middle } = this.data;
-    const made = { stage: layer.stage, opacity: layer.opacity, items: numbers(layer.items, Uint16Array) };
+    const made = { stage: layer.stage, opacity: layer.opacity, glass: layer.opacity, items: numbers(layer.items, Uint16Array) };
     if (layer.boxes) {
       const [centre, u, v, w] = layer.boxes.map((text, k) => numbers(text, Int16Array, step, k ? undefined : middle));
       return { ...made, boxes: { centre, u, v, w } };
@@ -136,6 +136,18 @@ class Walkthrough {
     byId("gale-shown").textContent = `${mph} mph${mph === this.data.design_mph ? " (design)" : ""}`;
     byId("gale-count").textContent = `${n} of ${anchored.length} anchors would be past what they are allowed. ${this.data.apart}`.trim();
     if (mph !== this.data.design_mph && this.stage < this.data.anchors_stage) this.step(this.data.anchors_stage);
+    this.ask();
+  }
+
+  /* The deck and the covering as glass, or solid as they will be. */
+  seeThrough(on) {
+    for (const layer of this.picture.layers) layer.opacity = on ? layer.glass : 1;
+    this.ask();
+  }
+
+  /* Arrows stand on the finished roof only. */
+  arrows(on) {
+    if (on) this.step(this.data.stages.length - 1);
     this.ask();
   }
 

@@ -12,6 +12,7 @@ function write(walk) {
   pen.font = "600 12px system-ui, sans-serif";
   pen.textBaseline = "middle";
   walk.drawn = [];
+  suck(walk);
   cross(walk);
   if (chosen >= 0) ring(pen, walk.project(walk.point(chosen)));
   const isChosen = (label) => chosen >= 0 && label.bearing === chosen;
@@ -51,6 +52,32 @@ function cross(walk) {
       }
     }
     walk.pen.stroke();
+  }
+}
+
+/* An arrow out of each few feet of roof that faces the eye, as long as the wind chosen pulls there. */
+function suck(walk) {
+  const { pen, data, camera } = walk;
+  walk.n_arrows = 0;
+  if (!byId("show-arrows").checked || walk.stage < data.stages.length - 1) return;
+  const [grown, eye] = [(walk.mph / data.design_mph) ** 2, camera.eye()];
+  for (const [width, colour] of INKS) {
+    Object.assign(pen, { lineWidth: width / 2, strokeStyle: colour });
+    pen.beginPath();
+    for (const [x, y, z, a, b, c, feet] of data.suction) {
+      if ((eye[0] - x) * a + (eye[1] - y) * b + (eye[2] - z) * c <= 0) continue;
+      const long = feet * grown;
+      const [foot, tip] = [walk.project([x, y, z]), walk.project([x + a * long, y + b * long, z + c * long])];
+      const [dx, dy] = [(tip.x - foot.x) * 0.25, (tip.y - foot.y) * 0.25];
+      pen.moveTo(foot.x, foot.y);
+      pen.lineTo(tip.x, tip.y);
+      for (const way of [-0.5, 0.5]) {
+        pen.moveTo(tip.x, tip.y);
+        pen.lineTo(tip.x - dx + way * dy, tip.y - dy - way * dx);
+      }
+      walk.n_arrows += colour === INKS[0][1];
+    }
+    pen.stroke();
   }
 }
 

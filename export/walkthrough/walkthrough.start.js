@@ -93,6 +93,8 @@ function buttons(walk) {
   byId("nearer").addEventListener("click", () => walk.zoom(0.8));
   byId("farther").addEventListener("click", () => walk.zoom(1.25));
   byId("show-labels").addEventListener("change", () => walk.ask());
+  byId("see-through").addEventListener("change", (event) => walk.seeThrough(event.target.checked));
+  byId("show-arrows").addEventListener("change", (event) => walk.arrows(event.target.checked));
   byId("gale-mph").addEventListener("input", (event) => walk.blow(Number(event.target.value)));
   byId("print").addEventListener("click", () => window.print());
   window.addEventListener("resize", () => walk.ask());
@@ -135,7 +137,7 @@ function start() {
   window.walkthrough = {
     marks: walk.marks,
     state: () => ({
-      stage: walk.stage, colouring: walk.colouring, chosen: walk.marks[walk.chosen] || "", labels: walk.drawn, settled: walk.settled && !walk.flight, first_rest_ms: walk.first_rest_ms,
+      stage: walk.stage, arrows: walk.n_arrows, colouring: walk.colouring, chosen: walk.marks[walk.chosen] || "", labels: walk.drawn, settled: walk.settled && !walk.flight, first_rest_ms: walk.first_rest_ms,
       turn: walk.camera.turn, tilt: walk.camera.tilt, distance: walk.camera.distance, target: walk.camera.target,
     }),
     project: (mark) => walk.project(walk.point(walk.marks.indexOf(mark))),

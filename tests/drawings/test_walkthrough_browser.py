@@ -19,6 +19,7 @@ from export.walkthrough.page import walkthrough_html
 from framing.run import CAUTION, Run
 from viewer.scene import build_scene
 from viewer.stages import STAGES
+from viewer.suction import deck_suction
 
 pytestmark = pytest.mark.browser
 
@@ -170,6 +171,23 @@ def test_another_wind_counts_the_anchors_that_it_would_overcome(house: Visit, ru
         n = sum(v < mph for v in good_to)
         expect(house.page.locator("#gale-count")).to_have_text(re.compile(f"^{n} of {len(good_to)} anchors"))
     house.page.locator("#gale-mph").fill(str(int(run.plan.wind.speed_mph)))
+
+
+def test_a_solid_roof_hides_its_trusses_and_arrows_stand_on_it(house: Visit, run: Run) -> None:
+    house.to_stage(len(STAGES) - 1)
+    house.settle()
+    glass = house.picture()
+    house.page.locator("#see-through").uncheck()
+    house.settle()
+    assert changed(glass, house.picture()) > 0.05
+    assert house.ask("state()")["arrows"] == 0
+    house.page.locator("#show-arrows").check()
+    house.page.locator("[data-view=above]").click()
+    assert house.settle()["arrows"] == len(deck_suction(run).psf)
+    house.page.locator("#show-arrows").uncheck()
+    house.page.locator("#see-through").check()
+    house.page.locator("[data-view=corner]").click()
+    house.settle()
 
 
 def test_the_caution_is_in_sight_from_top_to_bottom_of_the_page(house: Visit) -> None:
