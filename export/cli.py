@@ -21,6 +21,7 @@ from export.commands.options import options
 from export.commands.outline import outline
 from export.commands.pour import pour
 from export.commands.quick import quick
+from export.commands.reconcile import reconcile
 from export.commands.view import view
 from export.own_packages import stranger
 from framing.errors import OutputError, StraplineError
@@ -110,6 +111,7 @@ app.command(epilog="Example: strapline asbuilt house.toml wall-marks-W1.csv wall
 app.command(epilog="Example: strapline options house.toml")(options)
 app.command(epilog="Example: strapline outline floor.dxf --layer A-WALL --write house.toml")(outline)
 app.command(epilog="Example: strapline pour house.toml")(pour)
+app.command(epilog="Example: strapline reconcile house.toml package.csv --out lot7")(reconcile)
 app.command(epilog="Example: strapline view house.toml --picture roof.png")(view)
 app.command(
     epilog="Example: strapline quick --span 36ft --spacing 24in --pitch 4:12 --wind 160 --exposure C",

@@ -3,6 +3,7 @@
 StraplineError (also a ValueError)
 |-- PlanError        the plan file: a field or a corner
 |-- CatalogueError   the anchor catalogue: a row and a column
+|-- PackageError     the truss engineer's table of reactions: a row and a column
 |-- LayoutError      a plan that reads well but cannot be framed
 |-- SurveyError      a list of straps as set: a row and a column
 |-- LoadError        a clause asked for something outside its limits
@@ -24,6 +25,10 @@ class CatalogueError(StraplineError):
 
 class SurveyError(StraplineError):
     """A list of straps as set is wrong; the sentence names the row and the column."""
+
+
+class PackageError(StraplineError):
+    """The truss engineer's table of reactions is wrong; the sentence names the row and the column."""
 
 
 class LayoutError(StraplineError):

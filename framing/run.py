@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+
+import numpy as np
 
 from framing.anchors.catalogue import Catalogue
 from framing.anchors.choice import assign_anchors
@@ -28,6 +30,8 @@ from framing.loads.pieces import Pieces, build_pieces
 from framing.loads.reactions import Reactions, Way, build_maps, build_reactions
 from framing.loads.wind_doubts import wind_doubts
 from framing.members import Framing
+from framing.package.governing import Reconciled, reconcile
+from framing.package.rows import Package
 from framing.plan import Plan
 from framing.roof.surface import Roof, build_roof
 from framing.sideways.at_the_tops import AtTheTops, at_the_tops
@@ -51,7 +55,8 @@ class Run:
     `fingerprint` is the short one of plan, catalogue and program version. `notes` are sentences for people:
     what was merged, doubled or flagged; `wind_doubts`, among them, are those that belong beside the wind wherever it is
     told. `flags` are the notes that make the exit code 1 besides
-    unresolved marks.
+    unresolved marks. `reconciled` is the truss engineer's package beside ours and `by_ours` what our own reactions
+    alone would take, both None where no package governs.
     """
 
     plan: Plan
@@ -75,6 +80,8 @@ class Run:
     notes: tuple[str, ...]
     wind_doubts: tuple[str, ...]
     flags: tuple[str, ...]
+    reconciled: Reconciled | None = None
+    by_ours: AnchorSchedule | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -151,16 +158,19 @@ def build_pulls(plan: Plan, house: Geometry) -> Pulls:
     )
 
 
-def make_run(plan: Plan, catalogue: Catalogue, approvals: Approvals = NONE_GIVEN) -> Run:
-    """Everything about one plan, in the one direction of flow; `approvals` are those of its roof covering.
+def make_run(
+    plan: Plan, catalogue: Catalogue, approvals: Approvals = NONE_GIVEN, package: Package | None = None
+) -> Run:
+    """Everything about one plan, in the one direction of flow; `approvals` are those of its roof covering, `package`
+    the truss engineer's reactions, which govern.
 
     Raises
     ------
-    PlanError, LayoutError, CatalogueError
-        If the plan cannot be framed or the catalogue does not fit it; one sentence.
+    PlanError, LayoutError, CatalogueError, PackageError
+        If the plan cannot be framed, or the catalogue or the package does not fit it; one sentence.
     """
     house = build_geometry(plan)
-    return finish_run(plan, catalogue, approvals, house, build_pulls(plan, house))
+    return finish_run(plan, catalogue, approvals, house, build_pulls(plan, house), package=package)
 
 
 def finish_run(
@@ -170,19 +180,23 @@ def finish_run(
     house: Geometry,
     pulls: Pulls,
     ground_of: Callable[[Plan, Outline, Framing, Reactions, AnchorSchedule], Ground] = build_ground,
+    package: Package | None = None,
 ) -> Run:
     """The anchors of a house under its pulls, and what follows from them. Raises as `make_run`.
 
     `ground_of` may be a `build_ground` that remembers.
     """
     outline, roof, framing, patches, pieces = house.outline, house.roof, house.framing, house.patches, house.pieces
-    reactions, demands = pulls.reactions, pulls.demands
+    reactions, found = pulls.reactions, _reconciled(plan, house, pulls, package)
+    demands = found.demands if found else pulls.demands
     schedule = with_clear_distances(assign_anchors(plan, framing, reactions, demands, catalogue))
     room = strap_room(plan, outline, framing, schedule)
     cover = build_roof_cover(plan, edition(plan.wind.edition), roof, patches, house.widths, approvals)
     ground = ground_of(plan, outline, framing, reactions, schedule)
     of_ground = ground_flags(plan, ground) + beam_flags(plan, pulls.tops)
     notes = _notes(plan, catalogue, house, pulls, schedule, room.notes + ground_notes(plan, schedule, ground))
+    of_package = (found.notes, found.flags) if found else ((), ())
+    loose = loose_ends(framing, _governing(reactions, schedule))
     return Run(
         plan=plan,
         outline=outline,
@@ -200,12 +214,29 @@ def finish_run(
         ground=ground,
         cover=cover,
         hung=pulls.hung,
-        fingerprint=fingerprint(plan, catalogue, approvals.sha256),
+        fingerprint=fingerprint(plan, catalogue, approvals.sha256, *([package.sha256] if package else [])),
         version=PROGRAM_VERSION,
-        notes=notes,
+        notes=of_package[0] + notes,
         wind_doubts=pulls.doubts,
-        flags=framing.flags + loose_ends(framing, reactions) + room.flags + of_ground + cover.flags,
+        flags=of_package[1] + framing.flags + loose + room.flags + of_ground + cover.flags,
+        reconciled=found,
+        by_ours=_by_ours(plan, house, pulls, catalogue) if found else None,
     )
+
+
+def _by_ours(plan: Plan, house: Geometry, pulls: Pulls, catalogue: Catalogue) -> AnchorSchedule:
+    return assign_anchors(plan, house.framing, pulls.reactions, pulls.demands, catalogue)
+
+
+def _governing(reactions: Reactions, schedule: AnchorSchedule) -> Reactions:
+    """The reactions with the uplift that governs each mark, the package's where it does."""
+    return replace(reactions, uplift_lb=np.array([m.uplift_lb for m in schedule.marks]))
+
+
+def _reconciled(plan: Plan, house: Geometry, pulls: Pulls, package: Package | None) -> Reconciled | None:
+    if package is None:
+        return None
+    return reconcile(plan, house.outline, house.framing, pulls.reactions, pulls.sideways, pulls.demands, package)
 
 
 def _notes(
@@ -220,7 +251,7 @@ def _notes(
     used = tuple((m.bearing, m.anchor) for m in schedule.marks if m.anchor is not None)
     said = (
         *(house.outline.notes + house.roof.notes + house.framing.notes),
-        *porch_notes(plan, house.outline, house.framing, pulls.reactions),
+        *porch_notes(plan, house.outline, house.framing, _governing(pulls.reactions, schedule)),
         *(refusal_notes(schedule.marks) + column_questions(plan, catalogue, used)),
         *tops_notes(plan, pulls.sideways, pulls.tops),
         *(of_straps_and_ground + pulls.doubts),

@@ -15,6 +15,7 @@ from framing.deck.approvals import Approvals
 from framing.ground.stops import Ground, build_ground
 from framing.loads.reactions import Reactions
 from framing.members import Framing
+from framing.package.rows import Package
 from framing.plan import Plan
 from framing.run import Geometry, Pulls, Run, build_geometry, build_pulls, finish_run
 from framing.walls.outline import Outline
@@ -22,8 +23,12 @@ from framing.walls.outline import Outline
 Variant = tuple[Plan, Catalogue, Approvals]
 
 
-def make_runs(variants: Iterable[Variant]) -> tuple[Run, ...]:
-    """A run for each, as `make_run` makes it. Raises as `make_run`."""
+def make_runs(variants: Iterable[Variant], package: Package | None = None) -> tuple[Run, ...]:
+    """A run for each, as `make_run` makes it. Raises as `make_run`.
+
+    `package` is the truss engineer's for the first: it governs those whose wind, weights and geometry are the first's;
+    for another house it says nothing, and ours stands.
+    """
     first: Plan | None = None
     houses: dict[Plan, Geometry] = {}
     pulls: dict[Plan, Pulls] = {}
@@ -37,7 +42,8 @@ def make_runs(variants: Iterable[Variant]) -> tuple[Run, ...]:
         if blown not in pulls:
             pulls[blown] = build_pulls(plan, houses[shape])
         ground_of = _remembered(grounds, blown)
-        runs.append(finish_run(plan, catalogue, approvals, houses[shape], pulls[blown], ground_of))
+        of_package = package if blown == _blown(first, first) else None
+        runs.append(finish_run(plan, catalogue, approvals, houses[shape], pulls[blown], ground_of, of_package))
     return tuple(runs)
 
 

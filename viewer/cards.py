@@ -40,6 +40,7 @@ def bearing_card(mark: Mark) -> Rows:
         ("truss centre", feet_inches(mark.bearing.station_ft)),
         ("mark for strap", feet_inches(mark.bearing.strap_station_ft)),
         ("uplift", f"{mark.uplift_lb:,.0f} lb"),
+        *_by_package(mark),
         ("uplift, main frame", _lb(mark.uplift_mwfrs_lb, governs=mark.basis is LoadBasis.MWFRS)),
         ("uplift, cladding", _lb(mark.uplift_cladding_lb, governs=mark.basis is LoadBasis.CLADDING)),
         ("storm", mark.storm),
@@ -47,6 +48,13 @@ def bearing_card(mark: Mark) -> Rows:
         *holds,
         ("governing case", mark.case),
     )
+
+
+def _by_package(mark: Mark) -> Rows:
+    """What the truss package has here, ours beside it."""
+    if mark.stated is None or mark.stated.theirs_lb is None:
+        return ()
+    return (("by truss package", f"{mark.stated.theirs_lb:,.0f} lb, ours {mark.stated.ours_lb:,.0f} lb"),)
 
 
 def _lb(uplift_lb: float, *, governs: bool) -> str:

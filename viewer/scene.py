@@ -117,6 +117,7 @@ def build_scene(run: Run) -> Scene:
             TAG_NOTE,
             *((POST_NOTE,) if run.framing.porch_beams else ()),
             *((INVENTED_NOTE,) if run.schedule.catalogue.invented else ()),
+            *((f"Truss package {run.reconciled.words}.",) if run.reconciled else ()),
         ),
         items=parts.items,
         boxes=parts.boxes,

@@ -35,7 +35,7 @@ def title_block(run: Run, sheet: str, width_in: float, sizes: TextSizes) -> Bloc
     """The project, what the sheet is, and what tells this run from any other."""
     project = run.plan.project
     undated = [] if project.date else [("NOT DATED", sizes.start_in, True)]
-    package = printable(project.truss_package) or "____________"
+    package = printable(run.reconciled.words if run.reconciled else project.truss_package) or "____________"
     lines = [
         *((line, sizes.start_in, True) for line in wrapped(project.name, width_in, sizes.start_in, bold=True)[:2]),
         *undated,

@@ -10,19 +10,26 @@ from export.commands.standard_error import say
 from export.words.demand import unresolved_words
 from framing.anchors.catalogue_file import catalogue_of
 from framing.deck.approvals import NONE_GIVEN, read_approvals
-from framing.plan import Point
+from framing.errors import PlanError
+from framing.package.rows import Package
+from framing.plan import Plan, Point
 from framing.plan_file import read_options, read_plan
+from framing.plan_trades import PackageLayout
 from framing.run import Run, make_run
 from framing.variants import make_runs
 
 
-def load_run(path: Path) -> Run:
-    """The run of a plan file with the catalogue that it names.
+def load_run(path: Path, table: Path | None = None, *, accept: bool = False) -> Run:
+    """The run of a plan file with the catalogue and the truss package that it names.
 
     Parameters
     ----------
     path : Path
         The plan file.
+    table : Path
+        A table of reactions in the place of the plan's.
+    accept : bool
+        Whether its rows govern that were matched otherwise than by mark.
 
     Returns
     -------
@@ -37,7 +44,23 @@ def load_run(path: Path) -> Run:
     plan = read_plan(path, _drawn_outline)
     named = plan.trades.approvals
     approvals = read_approvals(path.parent / named, plan.wind.speed_mph) if named else NONE_GIVEN
-    return make_run(plan, catalogue_of(plan, path.parent), approvals)
+    package = _package(plan, path, table, accept=accept)
+    return make_run(plan, catalogue_of(plan, path.parent), approvals, package)
+
+
+def _package(plan: Plan, path: Path, table: Path | None, *, accept: bool) -> Package | None:
+    """The truss engineer's reactions that govern a plan, None where none are named; what reads them is loaded then."""
+    spec = plan.trades.package
+    if spec.layout is PackageLayout.PACKAGE:
+        raise PlanError(
+            'package layout: "package" is not done by this version, which lays the marks out itself; write '
+            'layout = "ours", and reconcile tells where the package has them elsewhere'
+        )
+    if table is None and not spec.file:
+        return None
+    from framing.package.package_file import read_package
+
+    return read_package(path.parent / spec.file if table is None else table, spec, accept_all=accept)
 
 
 Named = tuple[str, tuple[tuple[str, object], ...]]
@@ -58,7 +81,7 @@ def load_variants(path: Path) -> tuple[tuple[Named, ...], tuple[Run, ...]]:
         named = list(usual_variants(first))
     variants = [(p, catalogue_of(p, path.parent), first.cover.approvals) for _, _, p in named]
     own = (first.plan, first.schedule.catalogue, first.cover.approvals)
-    runs = make_runs([own, *variants])
+    runs = make_runs([own, *variants], first.reconciled.package if first.reconciled else None)
     return (("as planned", ()), *((name, keys) for name, keys, _ in named)), runs
 
 

@@ -21,6 +21,7 @@ def combination(run: Run, mark: Mark, wind_lb: float, dead_lb: float) -> str:
     product = f"{w:g} {TIMES} {num(wind_lb, 2)} {MINUS} {d:g} {TIMES} {num(dead_lb, 2)}"
     net = f"{w:g} W {MINUS} {d:g} D = {product} = {num(net_lb, 2)} lb"
     lines = [net + ("" if net_lb > 0 else ": nothing lifts here, so the uplift is 0"), _storms(run, mark), _bases(mark)]
+    lines += _by_package(mark)
     anchor, use = mark.anchor, mark.use
     if mark.bearing.by_engineer:
         lines.append(f"{BY_ENGINEER}; it must take {num(mark.uplift_lb, 2)} lb up.")
@@ -54,8 +55,21 @@ def _storms(run: Run, mark: Mark) -> str:
 def _bases(mark: Mark) -> str:
     """The uplift by either basis, the governing one named."""
     main, cladding = num(mark.uplift_mwfrs_lb, 2), num(mark.uplift_cladding_lb, 2)
-    governs = "main frame" if mark.basis is LoadBasis.MWFRS else "components and cladding"
+    words = {LoadBasis.MWFRS: "main frame", LoadBasis.CLADDING: "components and cladding"}
+    governs = words.get(mark.basis, "neither, the truss package does")
     return f"both bases: main frame {main} lb, components and cladding {cladding} lb up; governs: {governs}"
+
+
+def _by_package(mark: Mark) -> list[str]:
+    """What the truss package has here beside ours."""
+    s = mark.stated
+    if s is None or s.theirs_lb is None:
+        return []
+    theirs = f"{s.source} has {num(s.theirs_lb, 2)} lb up here ({s.mark}), ours above is {num(s.ours_lb, 2)} lb"
+    if not s.by_package:
+        return [f"{theirs}: it is for another wind and the larger stands, ours"]
+    same = "it governs" if s.replaces else "the same to the pound, so that ours stands unrounded"
+    return [f"{theirs}: {same}"]
 
 
 def _held(mark: Mark, anchor: Anchor) -> str:

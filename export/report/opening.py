@@ -44,15 +44,16 @@ def _governs(run: Run) -> str:
     """How many marks of each kind each basis governs, and the hardest pull among them."""
     counts = Counter((m.bearing.kind, m.basis) for m in run.schedule.marks)
     rows = []
+    bases = {**BASES, LoadBasis.PACKAGE: "the truss package"} if run.reconciled else BASES
     for kind in MemberKind:
         mine = [m for m in run.schedule.marks if m.bearing.kind is kind]
         if mine:
             most = max(mine, key=lambda m: m.uplift_lb)
-            by_basis = [str(counts[kind, basis]) for basis in BASES]
+            by_basis = [str(counts[kind, basis]) for basis in bases]
             largest = f'<a href="#worked-{esc(most.mark)}">{esc(most.mark)}</a>'
             rows.append((esc(kind.value), str(len(mine)), *by_basis, num(most.uplift_lb, 1), largest))
-    totals = [str(sum(counts[kind, basis] for kind in MemberKind)) for basis in BASES]
-    head = ("kind of member", "marks#", *(f"governed by {b}#" for b in BASES.values()), "largest uplift, lb#", "at")
+    totals = [str(sum(counts[kind, basis] for kind in MemberKind)) for basis in bases]
+    head = ("kind of member", "marks#", *(f"governed by {b}#" for b in bases.values()), "largest uplift, lb#", "at")
     foot = ("all", str(len(run.schedule.marks)), *totals, "", "")
     return "<h3>What governs where</h3>" + table(head, rows, foot=foot, name="governs")
 

@@ -81,7 +81,7 @@ def _head(run: Run) -> str:
     facts = [
         f"revision {project.revision or '-'}",
         f"plan of {project.date}" if project.date else "plan without a date",
-        f"truss package: {project.truss_package or 'none named'}",
+        f"truss package: {run.reconciled.words if run.reconciled else project.truss_package or 'none named'}",
         f"fingerprint {run.fingerprint}",
         f"strapline {run.version}",
     ]

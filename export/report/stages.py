@@ -46,7 +46,7 @@ def _stage(run: Run, i: int, m: Mark) -> tuple[str, ...]:
     main, cladding = num(m.uplift_mwfrs_lb, 1), num(m.uplift_cladding_lb, 1)
     if m.basis is LoadBasis.MWFRS:
         main = f"<strong>{main}</strong>"
-    else:
+    elif m.basis is LoadBasis.CLADDING:
         cladding = f"<strong>{cladding}</strong>"
     return (
         f'<a href="#worked-{esc(m.mark)}">{esc(m.mark)}</a>',

@@ -24,8 +24,13 @@ def decimal(value: float | None, places: int) -> str:
 
 
 def csv_bytes(run: Run, header: tuple[str, ...], rows: list[tuple[str, ...]]) -> bytes:
-    """UTF-8 with byte-order mark, CRLF, header first, the fingerprint and the caution as trailing columns."""
-    return csv_rows_bytes((*header, "fingerprint", "caution"), [(*row, run.fingerprint, CAUTION) for row in rows])
+    """UTF-8 with byte-order mark, CRLF, header first, the fingerprint and the caution as trailing columns; before them
+    the truss package where one governs.
+    """
+    by = [safe_text(run.reconciled.words)] if run.reconciled is not None else []
+    heads = (*(["truss_package"] if by else []), "fingerprint", "caution")
+    cells = (*by, run.fingerprint, CAUTION)
+    return csv_rows_bytes((*header, *heads), [(*row, *cells) for row in rows])
 
 
 def csv_rows_bytes(header: tuple[str, ...], rows: list[tuple[str, ...]]) -> bytes:

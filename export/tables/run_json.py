@@ -48,10 +48,26 @@ def run_json(run: Run) -> bytes:
         "rests": _rests(run),
         "tie_beam": ground_plain(run),
         "unresolved": [_unresolved(m) for m in run.schedule.unresolved],
+        "truss_package": _package(run),
         "notes": [*run.outline.notes, *run.roof.notes, *run.framing.notes, *run.notes],
         "flags": list(run.flags),
     }
     return ("{\n" + ",\n".join(f"{_json(k)}: {_by_line(v)}" for k, v in data.items()) + "\n}\n").encode()
+
+
+def _package(run: Run) -> dict[str, object] | None:
+    """The truss engineer's table that governs; None where none does."""
+    found = run.reconciled
+    if found is None:
+        return None
+    return {
+        "file": found.package.name,
+        "revision": found.package.revision,
+        "sha256": found.package.sha256,
+        "marks_by_package": found.n_governed,
+        "marks_by_ours": found.n_ours,
+        "read": list(found.package.said),
+    }
 
 
 def _by_line(value: object) -> str:
@@ -213,6 +229,9 @@ def _sized_by(m: Mark) -> dict[str, object]:
         "uplift_mwfrs_lb": m.uplift_mwfrs_lb,
         "uplift_cladding_lb": m.uplift_cladding_lb,
         "storm": m.storm,
+        "package_mark": m.stated.mark if m.stated else None,
+        "package_uplift_lb": m.stated.theirs_lb if m.stated else None,
+        "our_uplift_lb": m.stated.ours_lb if m.stated else m.uplift_lb,
         "ratio_uplift": m.use.uplift_ratio if m.use else None,
         "ratio_parallel": m.use.parallel_ratio if m.use else None,
         "ratio_perpendicular": m.use.perpendicular_ratio if m.use else None,

@@ -48,6 +48,8 @@ COLUMNS = (
     "clear_in",
     "end_in",
     "edge_in",
+    "package_mark",
+    "package_uplift_lb",
     "crossing",
     "in_from_next_face_in",
     "next_wall",
@@ -109,7 +111,10 @@ def _row(m: Mark) -> tuple[str, ...]:
         decimal(m.use.parallel_ratio if m.use else None, 4),
         decimal(m.use.perpendicular_ratio if m.use else None, 4),
         safe_text(m.use.case if m.use else ""),
-        *_place(m)[2:],
+        *_place(m)[2:6],
+        safe_text(m.stated.mark if m.stated else ""),
+        decimal(m.stated.theirs_lb if m.stated else None, 2),
+        *_place(m)[6:],
         safe_text(m.use.rule if m.use else ""),
     )
 

@@ -91,7 +91,7 @@ def shelved(blocks: Sequence[Block]) -> list[list[Placed]]:
 def _frame(run: Run, number: int, n_pages: int, words: str) -> tuple[Primitive, ...]:
     """The page's head and foot."""
     project = run.plan.project
-    package = project.truss_package or "______"
+    package = (run.reconciled.words if run.reconciled else project.truss_package) or "______"
     made = (
         f"Revision {project.revision or '-'}   Date {project.date or '-'}   Use with truss package revision {package}"
     )

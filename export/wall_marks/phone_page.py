@@ -58,7 +58,7 @@ def wall_marks_data(run: Run) -> dict[str, Any]:
         "project": project.name,
         "revision": project.revision,
         "date": str(project.date or ""),
-        "truss_package": project.truss_package,
+        "truss_package": run.reconciled.words if run.reconciled else project.truss_package,
         "sample": SAMPLE_WORDS if run.schedule.catalogue.invented else "",
         "gauge": _gauge(run.plan.anchors),
         "placing": placing_words(run),

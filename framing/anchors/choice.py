@@ -20,6 +20,7 @@ from framing.anchors.schedule import (
     Totals,
     Use,
 )
+from framing.loads.cases import LoadBasis
 from framing.loads.reactions import Reactions
 from framing.members import Framing
 from framing.plan import Plan, Side
@@ -111,16 +112,18 @@ def _marks(
         case, use = reactions.cases[int(reactions.governing[i])], uses.get(i)
         count = anchor.count if anchor is not None else 0
         pushed = bool(demands.pushed[i])
+        stated = demands.stated.get(i)
+        other = stated is not None and stated.replaces
         out.append(
             Mark(
                 bearing=bearing,
                 side=Side.BOTH if count > 1 else bearing.side,
                 down_lb=float(reactions.down_lb[i]),
-                uplift_lb=float(reactions.uplift_lb[i]),
+                uplift_lb=stated.uplift_lb if stated is not None and other else float(reactions.uplift_lb[i]),
                 parallel_lb=float(along[i]) if pushed else None,
                 perpendicular_lb=float(square[i]) if pushed else None,
-                basis=case.basis,
-                case=case.name,
+                basis=LoadBasis.PACKAGE if other else case.basis,
+                case=stated.source if stated is not None and other else case.name,
                 storm=BEFORE if reactions.before_covering[i] else FINISHED_ROOF,
                 uplift_mwfrs_lb=float(demands.uplift_mwfrs_lb[i]),
                 uplift_cladding_lb=float(demands.uplift_cladding_lb[i]),
@@ -132,6 +135,7 @@ def _marks(
                 use=use,
                 clear_ft=None,
                 beam_refuses=refused.get(i, ""),
+                stated=stated,
             )
         )
     return tuple(out)

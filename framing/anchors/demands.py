@@ -7,13 +7,15 @@ roof's (uplift) and the wall's (push square). The least horizontal loads are cas
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 import numpy as np
 from numpy.typing import NDArray
 
 from framing.anchors.interaction import Demand
+from framing.anchors.stated import Stated
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.loads.cases import GravityLoad, LoadBasis, Loads
 from framing.loads.load_path import Variant
@@ -59,7 +61,7 @@ class Demands:
     """Every bearing's demand in k cases. `counts` (k,) says which the plan's basis asks for, `main_frame` (k,) which
     count by the main frame alone. `along_wall_lb` and `square_lb` (n, k) are the pushes on the wall's own axes.
     `uplift_mwfrs_lb` and `uplift_cladding_lb` (n,) are the net uplifts by either basis. `pushed` (n,) says whether a
-    bearing holds any wall.
+    bearing holds any wall. `stated` has, by a bearing's place, the truss engineer's figures that stand for ours.
     """
 
     demand: Demand
@@ -71,6 +73,7 @@ class Demands:
     uplift_mwfrs_lb: Floats
     uplift_cladding_lb: Floats
     pushed: Bools
+    stated: Mapping[int, Stated] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -94,7 +97,7 @@ def build_demands(plan: Plan, framing: Framing, loads: Loads, reactions: Reactio
         *_least(framing, sideways),
     ]
     push = np.stack([c.push_lb for c in columns], axis=1)
-    truss, wall = _truss_units(framing), _wall_units(framing, sideways)
+    truss, wall = truss_units(framing), wall_units(framing, sideways)
     kinds = np.array([c.case.kind for c in columns])
     roof, walls = kinds == CaseKind.CLADDING_ROOF, kinds == CaseKind.CLADDING_WALL
     main = ~roof & ~walls
@@ -132,7 +135,7 @@ def _across(push_lb: Floats, unit: Floats) -> Floats:
     return _along(push_lb, np.column_stack([-unit[:, 1], unit[:, 0]]))
 
 
-def _truss_units(framing: Framing) -> Floats:
+def truss_units(framing: Framing) -> Floats:
     """The direction of each bearing's member, in the frame: a strap's axes are its truss's. (n, 2)"""
     along = {m.name: np.subtract(m.frame_ft[1], m.frame_ft[0]) for m in framing.members}
     each = np.array([along[b.member] for b in framing.bearings])
@@ -140,10 +143,10 @@ def _truss_units(framing: Framing) -> Floats:
     return out
 
 
-def _wall_units(framing: Framing, sideways: Sideways) -> Floats:
+def wall_units(framing: Framing, sideways: Sideways) -> Floats:
     """The direction of each bearing's wall or support, in the frame; square to its member where it has none. (n, 2)"""
     of = {s.name: s.unit for s in sideways.stretches}
-    truss = _truss_units(framing)
+    truss = truss_units(framing)
     return np.array([of.get(b.wall, (-t[1], t[0])) for b, t in zip(framing.bearings, truss, strict=True)])
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from framing.anchors.catalogue import Anchor, Catalogue
 from framing.anchors.demands import CaseKind
 from framing.anchors.interaction import Interaction
+from framing.anchors.stated import Stated
 from framing.loads.cases import LoadBasis
 from framing.members import Bearing, Strap
 from framing.plan import Side
@@ -79,6 +80,8 @@ class Mark:
     where the bearing holds no wall. `ratio` is the largest within one case by the row's rule, `use` that case.
     `clear_ft` is from its straps to the nearest of another member, middle to middle; None where there is none.
     `beam_refuses` says why the tie beam cannot hold the lightest anchor that would carry the mark ('' where it can).
+    `stated` is what the truss engineer's package says of it, None where none governs: its uplift is `uplift_lb` then,
+    and ours stands in it beside.
     """
 
     bearing: Bearing
@@ -100,6 +103,7 @@ class Mark:
     clear_ft: float | None
     use: Use | None
     beam_refuses: str = ""
+    stated: Stated | None = None
 
     @property
     def straps(self) -> tuple[Strap, ...]:

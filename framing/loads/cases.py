@@ -29,12 +29,15 @@ AREA_STEP_FT2 = 0.01
 
 
 class LoadBasis(StrEnum):
-    """What a load case comes from; of the two winds the plan's basis says which size an anchor."""
+    """What a load case comes from; of the two winds the plan's basis says which size an anchor. No case is the
+    package's: a mark is, where the truss engineer's reaction governs it.
+    """
 
     DEAD = "dead"
     LIVE = "live"
     MWFRS = "mwfrs"
     CLADDING = "cladding"
+    PACKAGE = "truss package"
 
     @property
     def is_wind(self) -> bool:

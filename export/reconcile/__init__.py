@@ -1,0 +1,1 @@
+"""Run under a truss package -> theirs beside ours, for engineer and builder; and an empty table to fill."""
