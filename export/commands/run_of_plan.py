@@ -63,6 +63,7 @@ def _package(plan: Plan, path: Path, table: Path | None, *, accept: bool) -> Pac
     return read_package(path.parent / spec.file if table is None else table, spec, accept_all=accept)
 
 
+BY_OURS = ", by our own reactions"  # the package is for the plan's own wind and house
 Named = tuple[str, tuple[tuple[str, object], ...]]
 
 
@@ -82,7 +83,9 @@ def load_variants(path: Path) -> tuple[tuple[Named, ...], tuple[Run, ...]]:
     variants = [(p, catalogue_of(p, path.parent), first.cover.approvals) for _, _, p in named]
     own = (first.plan, first.schedule.catalogue, first.cover.approvals)
     runs = make_runs([own, *variants], first.reconciled.package if first.reconciled else None)
-    return (("as planned", ()), *((name, keys) for name, keys, _ in named)), runs
+    own_words = [BY_OURS if first.reconciled and run.reconciled is None else "" for run in runs[1:]]
+    told = ((f"{name}{words}", keys) for (name, keys, _), words in zip(named, own_words, strict=True))
+    return (("as planned", ()), *told), runs
 
 
 def _drawn_outline(path: Path, layer: str, unit: str | None) -> tuple[tuple[Point, ...], tuple[str, ...]]:

@@ -12,6 +12,7 @@ from export.report.markup import bullets, esc, num, paragraph, section, table
 from export.wall_marks.tape_marks import SAMPLE_WORDS
 from framing.package.comparison import Band, Reaction, Topic
 from framing.package.governing import Reconciled
+from framing.package.matching import How
 from framing.run import CAUTION, Run
 
 BANDS = {Band.NEAR: "near", Band.DIFFERS: "differs", Band.ASK: "ASK"}
@@ -47,6 +48,7 @@ def reconcile_html(run: Run) -> bytes:
         )
         + section("reactions", "6. Reactions", paragraph(NOTE), f'<div class="wide">{_reactions(all_lines)}</div>')
         + section("anchors", "7. Anchors that the package changes", _anchors(all_lines))
+        + section("all", "Every bearing in figures", f'<div class="wide">{_all(all_lines)}</div>')
         + f"<footer><p>Fingerprint {esc(run.fingerprint)}, revision {esc(run.plan.project.revision or '-')}</p>"
         + f'<p class="caution">{esc(CAUTION)}</p></footer>'
     )
@@ -67,7 +69,10 @@ def verdict(run: Run) -> tuple[str, ...]:
     n_flags, n_asks = len(found.flags), sum(c.asks for c in found.comparison.pairs)
     first = "Nothing stands in the way of the package."
     if n_flags or n_asks:
-        parts = [f"{n_flags} to decide" * bool(n_flags), f"{n_asks} reactions to ask about" * bool(n_asks)]
+        parts = [
+            f"{n_flags} to decide" * bool(n_flags),
+            f"{n_asks} {'reaction' if n_asks == 1 else 'reactions'} to ask about" * bool(n_asks),
+        ]
         first = f"Before the pour: {' and '.join(p for p in parts if p)}."
     return (first, f"Truss package {found.words}.")
 
@@ -113,34 +118,42 @@ def _topic(all_lines: tuple[Line, ...], topic: Topic) -> str:
 
 
 def _reactions(all_lines: tuple[Line, ...]) -> str:
+    """What to ask first, in words; then every bearing in figures."""
+    asked = [
+        (f"{n.mark}, {way}", n.compared.pair.ours.bearing.member, r)
+        for n in all_lines
+        if n.compared.pair.ours
+        for way, r in (("up", n.compared.uplift), ("down", n.compared.down))
+        if r and r.band is not Band.NEAR
+    ]
+    rows = [
+        (esc(mark), esc(member), num(r.theirs_lb, 0), num(r.ours_lb, 0), *_ratio(r), esc(r.usually))
+        for mark, member, r in sorted(asked, key=lambda a: a[2].band is not Band.ASK)
+    ]
+    head = ("mark", "member", "package, lb#", "ours, lb#", "ratio#", "", "what such a ratio usually means")
+    first = table(head, rows) if rows else paragraph("Every reaction is near ours.")
+    told = [f"{n.mark}: {said}" for n in all_lines for said in n.compared.told]
+    return first + (bullets(told) if told else "")
+
+
+def _all(all_lines: tuple[Line, ...]) -> str:
     head = (
-        *(
-            "mark",
-            "member",
-            "package",
-            "matched",
-            "up: package, lb#",
-            "ours, lb#",
-            "ratio#",
-            "",
-            "what that usually is",
-        ),
-        *("down: package, lb#", "ours, lb#", "ratio#", "", "governs"),
+        *("mark", "member", "package", "up: package, lb#", "ours#", "ratio#", ""),
+        *("down: package, lb#", "ours#", "ratio#", "", "uplift by"),
     )
     rows = []
     for n in all_lines:
         c, row, o = n.compared, n.compared.pair.row, n.compared.pair.ours
-        usually = "; ".join(filter(None, (c.uplift.usually if c.uplift else "", *c.told)))
+        name = (row.mark or row.member or f"row {row.number}") if row else "-"
+        how = f" ({c.pair.how})" if c.pair.how and c.pair.how is not How.MARK else ""
         rows.append(
             (
-                esc(n.mark),
+                f'<span class="n">{esc(n.mark)}</span>',
                 esc(o.bearing.member if o else ""),
-                esc((row.mark or row.member or f"row {row.number}") if row else "-"),
-                esc(c.pair.how.value if c.pair.how else "no partner"),
+                esc(name + how),
                 num(row.uplift_lb if row else None, 0),
                 num(o.uplift_lb if o else None, 0),
                 *_ratio(c.uplift),
-                esc(usually),
                 num(row.down_lb if row else None, 0),
                 num(o.down_lb if o else None, 0),
                 *_ratio(c.down),
@@ -169,4 +182,12 @@ def _anchors(all_lines: tuple[Line, ...]) -> str:
         if n.now and n.by_ours and anchor_words(n.now) != anchor_words(n.by_ours)
     ]
     head = ("mark", "by ours alone", "ratio#", "by the package", "ratio#")
-    return table(head, rows) if rows else paragraph("None: every mark keeps the anchor that ours alone would take.")
+    why = (
+        "The package's uplift stands with the main frame's pushes sideways; ours by the cladding stands alone, as its "
+    )
+    why += "pressures are checked each alone. So a mark may need more at a smaller uplift."
+    return (
+        paragraph(why) + table(head, rows)
+        if rows
+        else paragraph("None: every mark keeps the anchor that ours alone would take.")
+    )

@@ -66,6 +66,7 @@ def _package(run: Run) -> dict[str, object] | None:
         "sha256": found.package.sha256,
         "marks_by_package": found.n_governed,
         "marks_by_ours": found.n_ours,
+        "words": found.words,
         "read": list(found.package.said),
     }
 

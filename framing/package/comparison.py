@@ -171,7 +171,7 @@ def _counts(pairs: tuple[Pair, ...]) -> tuple[str, ...]:
         if theirs and theirs[wall] != ours[wall]
     ]
     rows, marks = sum(p.row is not None for p in pairs), ours.total()
-    hung = sum(p.row is not None and p.ours is None and p.row.hung is True for p in pairs)
+    hung = sum(p.row is not None and p.row.hung is True for p in pairs)
     if rows - hung != marks:
         lines.insert(0, f"in all the package has {rows - hung} bearings that do not hang, the plan {marks}")
     return tuple(lines)

@@ -29,6 +29,10 @@ SAME_LB = 0.5
 """A figure that is ours to the pound is ours: tables are typed in whole pounds."""
 
 MOST_NAMED = 6
+WAITING = (
+    " and may not govern yet; look at reconcile.html, then write yes in a column accepted, or call reconcile with "
+    "--accept"
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -183,8 +187,8 @@ def _notes(package: Package, found: Comparison, given: int, n: int) -> tuple[str
     if asks:
         marks = [p.pair.ours.bearing.mark for p in asks if p.pair.ours is not None]
         out.append(
-            f"Truss package {package.name}: {len(asks)} reactions are under 0.75 or over 1.33 times ours "
-            f"({_listed(marks)}): ask the truss engineer."
+            f"Truss package {package.name}: {_counted(len(asks), 'reaction is', 'reactions are')} under 0.75 or over "
+            f"1.33 times ours ({_listed(marks)}): ask the truss engineer."
         )
     return tuple(out)
 
@@ -196,31 +200,23 @@ def _flags(package: Package, found: Comparison, n: int) -> tuple[str, ...]:
     rows = [
         p.pair.row.name for p in found.pairs if p.pair.row is not None and p.pair.ours is None and not p.pair.row.hung
     ]
-    if rows:
-        out.append(f"truss package {package.name}: {len(rows)} rows have no mark of ours ({_listed(rows)})")
-    marks = [
-        p.pair.ours.bearing.mark
-        for p in found.pairs
-        if p.pair.ours is not None and p.pair.row is None and p.pair.ours.at < n
-    ]
-    if marks:
-        out.append(
-            f"truss package {package.name}: {len(marks)} marks of ours have no row ({_listed(marks)}); ours stands"
-        )
-    open_ = [
-        p.pair.ours.bearing.mark
-        for p in found.pairs
-        if p.pair.ours is not None and p.pair.row is not None and not accepted(package, p)
-    ]
-    if open_:
-        out.append(
-            f"truss package {package.name}: {len(open_)} rows were matched otherwise than by mark ({_listed(open_)}) "
-            "and do not govern yet; look at them in reconcile.html, then write yes in a column accepted, or call "
-            "reconcile with --accept"
-        )
+    both = [(p.pair.ours, p.pair.row, p) for p in found.pairs if p.pair.ours is not None]
+    marks = [o.bearing.mark for o, row, _ in both if row is None and o.at < n]
+    waiting = [o.bearing.mark for o, row, p in both if row is not None and not accepted(package, p)]
+    for names, one, many, then in (
+        (rows, "row has no mark of ours", "rows have no mark of ours", ""),
+        (marks, "mark of ours has no row", "marks of ours have no row", "; ours stands"),
+        (waiting, "row was matched otherwise than by mark", "rows were matched otherwise than by mark", WAITING),
+    ):
+        if names:
+            out.append(f"truss package {package.name}: {_counted(len(names), one, many)} ({_listed(names)}){then}")
     return tuple(out)
 
 
 def _listed(names: list[str] | tuple[str, ...]) -> str:
     more = f" and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else ""
     return ", ".join(names[:MOST_NAMED]) + more
+
+
+def _counted(n: int, one: str, many: str) -> str:
+    return f"{n} {one if n == 1 else many}"

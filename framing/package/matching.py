@@ -9,6 +9,7 @@ from enum import StrEnum
 import numpy as np
 
 from framing.errors import PackageError
+from framing.members import MemberKind
 from framing.package.ours import Ours, place_ft, wall_lengths
 from framing.package.rows import Package, PackageRow
 from framing.plan import Plan
@@ -45,7 +46,7 @@ def match(plan: Plan, outline: Outline, package: Package, ours: tuple[Ours, ...]
 
     A row whose mark is one of ours has that partner. Of the rest, a row that names one of our members and its wall or
     joint has that; the others are paired so that all in all they lie nearest: by the place, where the row has one, by
-    span and overhang where not. An end that hangs on a member is matched by mark or place alone.
+    span and overhang where not, which a gable end's anchors do not have. An end that hangs on a member is matched by mark or place alone.
 
     Raises
     ------
@@ -124,7 +125,12 @@ def _apart_ft(plan: Plan, outline: Outline, row: PackageRow, o: Ours) -> float:
             return FARTHEST_FT
         cost = math.dist(at, o.bearing.point_ft) + OTHER_WALL_FT * (row.wall.upper() != o.bearing.wall)
         cost += OTHER_SPAN_RATIO * min(2.0, span_off_ft(row, o) + overhang_off_ft(row, o))
-    elif row.span_ft is None or row.hung or (row.wall and row.wall.upper() != o.bearing.wall):
+    elif (
+        row.span_ft is None
+        or row.hung
+        or o.bearing.kind is MemberKind.GABLE_END
+        or (row.wall and row.wall.upper() != o.bearing.wall)
+    ):
         return FARTHEST_FT
     else:
         cost = span_off_ft(row, o) + overhang_off_ft(row, o)

@@ -60,7 +60,7 @@ def force(cell: str, heading: Heading, unit: str, style: Style) -> tuple[float, 
     if typed and column and typed != column:
         raise ValueError(f"{shown(cell)} is in {typed} and the column in {column}; write one unit")
     used = typed or column or "lb"
-    if style.semicolons and used in ("lb", "n") and _EITHER.fullmatch(match[1]):
+    if style.semicolons and used in ("lb", "N") and _EITHER.fullmatch(match[1]):
         plain = match[1].replace(",", "").replace(".", "")
         raise ValueError(
             f"{shown(cell)} may be {plain} or a thousandth of it; write it without a mark at the thousands"

@@ -150,7 +150,9 @@ class _Table:
         if unit is None:
             raise self.wrong_once("unit", f"{shown(whole)} is no unit of force; write lb, kip, kN or N")
         if unit and heading.unit and unit != heading.unit:
-            raise self.wrong_once("unit", f"{unit} where the header {shown(heading.typed)} says {heading.unit}")
+            raise self.wrong_once(
+                "unit", f"{unit} where the header {shown(heading.typed)} says {heading.unit}; write one unit"
+            )
         out: list[float | None] = []
         for i in range(len(self.cells.rows)):
             read = self.read(i, column, lambda cell: force(cell, heading, unit, self.style))
