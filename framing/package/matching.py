@@ -46,7 +46,8 @@ def match(plan: Plan, outline: Outline, package: Package, ours: tuple[Ours, ...]
 
     A row whose mark is one of ours has that partner. Of the rest, a row that names one of our members and its wall or
     joint has that; the others are paired so that all in all they lie nearest: by the place, where the row has one, by
-    span and overhang where not, which a gable end's anchors do not have. An end that hangs on a member is matched by mark or place alone.
+    span and overhang where not, which a gable end's anchors do not have. An end that hangs on a member is matched by
+    mark or place alone.
 
     Raises
     ------
@@ -137,6 +138,11 @@ def _apart_ft(plan: Plan, outline: Outline, row: PackageRow, o: Ours) -> float:
         if cost > SPAN_WITHIN_FT:
             return FARTHEST_FT
     return cost + OTHER_PLIES_FT * (row.plies is not None and row.plies != o.bearing.plies)
+
+
+def _may_span(row: PackageRow, o: Ours) -> bool:
+    """Whether a bearing is the end of a span, on the row's wall where it names one."""
+    return o.bearing.kind is not MemberKind.GABLE_END and row.wall.upper() in ("", o.bearing.wall)
 
 
 def span_off_ft(row: PackageRow, o: Ours) -> float:

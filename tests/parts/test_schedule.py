@@ -22,8 +22,8 @@ COLUMNS = (
     "mark,wall,station_ft,station,strap_station,member,kind,plies,side,x_ft,y_ft,strap_x_ft,strap_y_ft,down_lb,"
     "uplift_lb,parallel_lb,perpendicular_lb,basis,case,anchor,count,allowable_uplift_lb,ratio,good_to_mph,"
     "skew_deg,bearing_length_in,held_by,second_station,in_from_face_in,uplift_mwfrs_lb,uplift_cladding_lb,storm,"
-    "ratio_uplift,ratio_parallel,ratio_perpendicular,ratio_case,embedment_in,clear_in,end_in,edge_in,crossing,"
-    "in_from_next_face_in,next_wall,second_x_ft,second_y_ft,second_in_from_face_in,second_in_from_next_face_in,"
+    "ratio_uplift,ratio_parallel,ratio_perpendicular,ratio_case,embedment_in,clear_in,end_in,edge_in,"
+    "package_mark,package_uplift_lb,crossing,in_from_next_face_in,next_wall,second_x_ft,second_y_ft,second_in_from_face_in,second_in_from_next_face_in,"
     "only_bottom_chord,rule,fingerprint,caution"
 )
 
