@@ -51,14 +51,14 @@ def reconcile(
     """
     from export.commands.output_folder import write_outputs
     from export.commands.run_of_plan import finish, load_run
-    from export.commands.standard_error import note
+    from export.commands.standard_error import say
     from export.outputs import render
     from export.reconcile.page import reconcile_html, verdict
     from export.reconcile.table import reconcile_csv
 
     if blank is not None:
         _write_blank(load_run(plan), blank)
-        note(f"wrote {blank}: the truss engineer fills it, then: strapline reconcile {plan} {blank}", quiet=quiet)
+        say(f"{blank}: the truss engineer fills it, then: strapline reconcile {plan} {blank}", quiet=quiet)
         return
     run = load_run(plan, package, accept=accept)
     if run.reconciled is None:
@@ -70,8 +70,7 @@ def reconcile(
     folder = plan.with_name(f"{plan.stem}-reconcile") if out is None else out
     write_outputs(outputs, folder, force=force)
     typer.echo("\n".join(verdict(run)))
-    note(f"wrote {len(outputs)} files into {folder}: {', '.join(outputs)}", quiet=quiet)
-    finish(run, quiet=quiet)
+    finish(run, quiet=quiet, wrote=folder)
 
 
 def _write_blank(run: Run, path: Path) -> None:
