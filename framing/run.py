@@ -186,25 +186,22 @@ def finish_run(
 
     `ground_of` may be a `build_ground` that remembers.
     """
-    outline, roof, framing, patches, pieces = house.outline, house.roof, house.framing, house.patches, house.pieces
+    outline, roof, framing, patches = house.outline, house.roof, house.framing, house.patches
     reactions, found = pulls.reactions, _reconciled(plan, house, pulls, package)
-    demands = found.demands if found else pulls.demands
+    demands = (found or pulls).demands
     schedule = with_clear_distances(assign_anchors(plan, framing, reactions, demands, catalogue))
     room = strap_room(plan, outline, framing, schedule)
     cover = build_roof_cover(plan, edition(plan.wind.edition), roof, patches, house.widths, approvals)
     ground = ground_of(plan, outline, framing, reactions, schedule)
-    of_ground = ground_flags(plan, ground) + beam_flags(plan, pulls.tops)
-    notes = _notes(plan, catalogue, house, pulls, schedule, room.notes + ground_notes(plan, schedule, ground))
-    of_package = (found.notes, found.flags) if found else ((), ())
-    loose = loose_ends(framing, _governing(reactions, schedule))
-    return Run(
+    flags = framing.flags + loose_ends(framing, _governing(reactions, schedule)) + room.flags
+    run = Run(
         plan=plan,
         outline=outline,
         roof=roof,
         framing=framing,
         wind=pulls.loads.figures,
         patches=patches,
-        pieces=pieces,
+        pieces=house.pieces,
         loads=pulls.loads,
         reactions=reactions,
         sideways=pulls.sideways,
@@ -216,16 +213,22 @@ def finish_run(
         hung=pulls.hung,
         fingerprint=fingerprint(plan, catalogue, approvals.sha256, *([package.sha256] if package else [])),
         version=PROGRAM_VERSION,
-        notes=of_package[0] + notes,
+        notes=_notes(plan, catalogue, house, pulls, schedule, room.notes + ground_notes(plan, schedule, ground)),
         wind_doubts=pulls.doubts,
-        flags=of_package[1] + framing.flags + loose + room.flags + of_ground + cover.flags,
-        reconciled=found,
-        by_ours=_by_ours(plan, house, pulls, catalogue) if found else None,
+        flags=flags + ground_flags(plan, ground) + beam_flags(plan, pulls.tops) + cover.flags,
     )
+    return _beside(run, found, pulls) if found else run
 
 
-def _by_ours(plan: Plan, house: Geometry, pulls: Pulls, catalogue: Catalogue) -> AnchorSchedule:
-    return assign_anchors(plan, house.framing, pulls.reactions, pulls.demands, catalogue)
+def _beside(run: Run, found: Reconciled, pulls: Pulls) -> Run:
+    """The run with the package that governs it told, and ours beside it."""
+    return replace(
+        run,
+        notes=found.notes + run.notes,
+        flags=found.flags + run.flags,
+        reconciled=found,
+        by_ours=assign_anchors(run.plan, run.framing, pulls.reactions, pulls.demands, run.schedule.catalogue),
+    )
 
 
 def _governing(reactions: Reactions, schedule: AnchorSchedule) -> Reactions:

@@ -47,3 +47,7 @@ PROBE_FT = 1e-3
 
 # Pressures are the same where they agree in this many decimals.
 SAME_PSF_DECIMALS = 9
+
+# A whole table of reactions out of order counts as this much of a foot when its rows are matched: over a tie, under
+# every difference that people type, so that it only tells apart rows that are alike in everything else.
+OUT_OF_ORDER_FT = 1e-4

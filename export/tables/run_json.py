@@ -9,6 +9,7 @@ from dataclasses import asdict, is_dataclass
 from typing import Any, cast
 
 from export.tables.ground_json import ground_plain
+from export.tables.package_json import package_plain, stated_plain
 from framing.anchors.schedule import Mark, Use
 from framing.loads.cases import GravityLoad, LoadBasis
 from framing.loads.reactions import Case
@@ -48,27 +49,11 @@ def run_json(run: Run) -> bytes:
         "rests": _rests(run),
         "tie_beam": ground_plain(run),
         "unresolved": [_unresolved(m) for m in run.schedule.unresolved],
-        "truss_package": _package(run),
+        "truss_package": package_plain(run),
         "notes": [*run.outline.notes, *run.roof.notes, *run.framing.notes, *run.notes],
         "flags": list(run.flags),
     }
     return ("{\n" + ",\n".join(f"{_json(k)}: {_by_line(v)}" for k, v in data.items()) + "\n}\n").encode()
-
-
-def _package(run: Run) -> dict[str, object] | None:
-    """The truss engineer's table that governs; None where none does."""
-    found = run.reconciled
-    if found is None:
-        return None
-    return {
-        "file": found.package.name,
-        "revision": found.package.revision,
-        "sha256": found.package.sha256,
-        "marks_by_package": found.n_governed,
-        "marks_by_ours": found.n_ours,
-        "words": found.words,
-        "read": list(found.package.said),
-    }
 
 
 def _by_line(value: object) -> str:
@@ -230,9 +215,7 @@ def _sized_by(m: Mark) -> dict[str, object]:
         "uplift_mwfrs_lb": m.uplift_mwfrs_lb,
         "uplift_cladding_lb": m.uplift_cladding_lb,
         "storm": m.storm,
-        "package_mark": m.stated.mark if m.stated else None,
-        "package_uplift_lb": m.stated.theirs_lb if m.stated else None,
-        "our_uplift_lb": m.stated.ours_lb if m.stated else m.uplift_lb,
+        **stated_plain(m),
         "ratio_uplift": m.use.uplift_ratio if m.use else None,
         "ratio_parallel": m.use.parallel_ratio if m.use else None,
         "ratio_perpendicular": m.use.perpendicular_ratio if m.use else None,

@@ -107,16 +107,23 @@ def _row(m: Mark) -> tuple[str, ...]:
         decimal(m.uplift_mwfrs_lb, 2),
         decimal(m.uplift_cladding_lb, 2),
         safe_text(m.storm),
-        decimal(m.use.uplift_ratio if m.use else None, 4),
-        decimal(m.use.parallel_ratio if m.use else None, 4),
-        decimal(m.use.perpendicular_ratio if m.use else None, 4),
-        safe_text(m.use.case if m.use else ""),
+        *_use(m),
         *_place(m)[2:6],
-        safe_text(m.stated.mark if m.stated else ""),
-        decimal(m.stated.theirs_lb if m.stated else None, 2),
+        *_stated(m),
         *_place(m)[6:],
         safe_text(m.use.rule if m.use else ""),
     )
+
+
+def _use(m: Mark) -> tuple[str, ...]:
+    """The three ratios of the anchor's hardest case, and that case."""
+    ratios = (m.use.uplift_ratio, m.use.parallel_ratio, m.use.perpendicular_ratio) if m.use else (None,) * 3
+    return (*(decimal(ratio, 4) for ratio in ratios), safe_text(m.use.case if m.use else ""))
+
+
+def _stated(m: Mark) -> tuple[str, str]:
+    """The package's mark and its uplift."""
+    return (safe_text(m.stated.mark), decimal(m.stated.theirs_lb, 2)) if m.stated else ("", "")
 
 
 def _place(m: Mark) -> tuple[str, ...]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TypedDict
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -20,6 +22,7 @@ from framing.anchors.schedule import (
     Totals,
     Use,
 )
+from framing.anchors.stated import Stated
 from framing.loads.cases import LoadBasis
 from framing.loads.reactions import Reactions
 from framing.members import Framing
@@ -109,21 +112,17 @@ def _marks(
     along, square = (push[:, counts].max(axis=1) for push in (demands.along_wall_lb, demands.square_lb))
     out = []
     for i, (bearing, anchor) in enumerate(zip(framing.bearings, anchors, strict=True)):
-        case, use = reactions.cases[int(reactions.governing[i])], uses.get(i)
+        use = uses.get(i)
         count = anchor.count if anchor is not None else 0
         pushed = bool(demands.pushed[i])
-        stated = demands.stated.get(i)
-        other = stated is not None and stated.replaces
         out.append(
             Mark(
                 bearing=bearing,
                 side=Side.BOTH if count > 1 else bearing.side,
                 down_lb=float(reactions.down_lb[i]),
-                uplift_lb=stated.uplift_lb if stated is not None and other else float(reactions.uplift_lb[i]),
                 parallel_lb=float(along[i]) if pushed else None,
                 perpendicular_lb=float(square[i]) if pushed else None,
-                basis=LoadBasis.PACKAGE if other else case.basis,
-                case=stated.source if stated is not None and other else case.name,
+                **_uplift(reactions, demands.stated.get(i), i),
                 storm=BEFORE if reactions.before_covering[i] else FINISHED_ROOF,
                 uplift_mwfrs_lb=float(demands.uplift_mwfrs_lb[i]),
                 uplift_cladding_lb=float(demands.uplift_cladding_lb[i]),
@@ -135,10 +134,24 @@ def _marks(
                 use=use,
                 clear_ft=None,
                 beam_refuses=refused.get(i, ""),
-                stated=stated,
+                stated=demands.stated.get(i),
             )
         )
     return tuple(out)
+
+
+class _Uplift(TypedDict):
+    uplift_lb: float
+    basis: LoadBasis
+    case: str
+
+
+def _uplift(reactions: Reactions, stated: Stated | None, i: int) -> _Uplift:
+    """The uplift that governs a bearing and what makes it: the package's where it is not ours."""
+    if stated is not None and stated.replaces:
+        return _Uplift(uplift_lb=stated.uplift_lb, basis=LoadBasis.PACKAGE, case=stated.source)
+    case = reactions.cases[int(reactions.governing[i])]
+    return _Uplift(uplift_lb=float(reactions.uplift_lb[i]), basis=case.basis, case=case.name)
 
 
 def _ratio(use: Use | None) -> float | None:

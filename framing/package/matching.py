@@ -13,14 +13,13 @@ from framing.members import MemberKind
 from framing.package.ours import Ours, place_ft, wall_lengths
 from framing.package.rows import Package, PackageRow
 from framing.plan import Plan
+from framing.tolerances import OUT_OF_ORDER_FT
 from framing.units import feet_inches, shown
 from framing.walls.outline import Outline
 
 FARTHEST_FT = 4.0
 OTHER_WALL_FT, OTHER_SPAN_RATIO, OTHER_PLIES_FT = 1.5, 0.25, 0.5
 SPAN_WITHIN_FT = 0.5
-ORDER_FT = 1e-4
-"""How much of a foot a whole table out of order counts: it only tells apart what nothing else does."""
 
 
 class How(StrEnum):
@@ -162,4 +161,4 @@ def overhang_off_ft(row: PackageRow, o: Ours) -> float:
 def _out_of_order(n: int, m: int) -> np.ndarray:
     """A small cost for leaving the table's order, so that rows alike in everything keep it. (n, m)"""
     rows, columns = np.arange(n)[:, None] / max(n - 1, 1), np.arange(m)[None, :] / max(m - 1, 1)
-    return ORDER_FT * (rows - columns) ** 2
+    return OUT_OF_ORDER_FT * (rows - columns) ** 2
