@@ -188,8 +188,7 @@ def finish_run(
     """
     outline, roof, framing, patches = house.outline, house.roof, house.framing, house.patches
     reactions, found = pulls.reactions, _reconciled(plan, house, pulls, package)
-    demands = (found or pulls).demands
-    schedule = with_clear_distances(assign_anchors(plan, framing, reactions, demands, catalogue))
+    schedule = with_clear_distances(assign_anchors(plan, framing, reactions, (found or pulls).demands, catalogue))
     room = strap_room(plan, outline, framing, schedule)
     cover = build_roof_cover(plan, edition(plan.wind.edition), roof, patches, house.widths, approvals)
     ground = ground_of(plan, outline, framing, reactions, schedule)
@@ -206,7 +205,7 @@ def finish_run(
         reactions=reactions,
         sideways=pulls.sideways,
         tops=pulls.tops,
-        demands=demands,
+        demands=(found or pulls).demands,
         schedule=schedule,
         ground=ground,
         cover=cover,
