@@ -22,6 +22,7 @@ from framing.units import shown
 
 LONGEST_WORDS = 120
 FARTHEST_FT = 10_000.0
+MOST_INCHES = 1000  # a larger plain number is no size of a part in inches
 
 
 class FieldError(ValueError):
@@ -108,8 +109,11 @@ class Length(Kind):
         if not isinstance(value, str):
             right += " (a plain number is in feet)"
         length = units.parse_length(value) if isinstance(value, str) else _finite(value, right)
-        if not units.parse_length(self.low) <= length <= units.parse_length(self.high):
-            raise FieldError(f"{shown(value)} is out of range; {right}")
+        low, high = units.parse_length(self.low), units.parse_length(self.high)
+        if not low <= length <= high:
+            as_inches = not isinstance(value, str) and length <= MOST_INCHES and low <= length / 12 <= high
+            meant = f', or "{value}in" if it is inches' if as_inches else ""
+            raise FieldError(f"{shown(value)} is out of range; {right}{meant}")
         return float(length)
 
     def schema(self) -> dict[str, Any]:

@@ -92,7 +92,7 @@ WRONG: dict[str, tuple[str, str]] = {
     ),
     "number in feet": (
         with_("trusses", "spacing = 24"),
-        "trusses spacing: 24 is out of range; write 3\" to 8' (a plain number is in feet)",
+        'trusses spacing: 24 is out of range; write 3" to 8\' (a plain number is in feet), or "24in" if it is inches',
     ),
     "negative spacing": (
         with_("trusses", 'spacing = "-24\\""'),

@@ -75,7 +75,8 @@ WRONG: dict[str, tuple[str, str]] = {
     ),
     "too long": (
         outlined("[[0,0],[501,0],[501,30],[0,30]]"),
-        "walls outline: 501'-0\" is out of range for a side of the house; write 4'-0\" to 500'-0\"",
+        "walls outline: 501'-0\" is out of range for a side of the house; write 4'-0\" to 500'-0\"; a number "
+        'without quotes is feet, and inches are written "501in"',
     ),
     "too many corners": (
         outlined(str([[i, 0] for i in range(201)])),
