@@ -119,7 +119,7 @@ def _unresolved(run: Run) -> str:
         others = run.schedule.by_engineer
         where = " and ".join(dict.fromkeys(m.bearing.wall for m in others))
         but = f", but for {len(others)} on {where} with the engineer's connection" if others else ""
-        return f"Every bearing has an anchor that holds it{but}."
+        return f"Every bearing has an anchor that is allowed its pull{but}."
     return f"No anchor of the list holds {len(names)} of the bearings: {', '.join(names)}."
 
 
