@@ -142,7 +142,8 @@ def test_bearings_that_the_engineer_connects_are_told_apart() -> None:
     there = [m for m in run.schedule.marks if m.bearing.wall == "S4"]
     text = walkthrough_html(run).decode()
     assert len(there) > 5
-    told = f"Every bearing has an anchor that is allowed its pull, but for {len(there)} on S4 with the engineer&#x27;s connection."
+    others = f"but for {len(there)} on S4 with the engineer&#x27;s connection."
+    told = f"Every bearing has an anchor that is allowed its pull, {others}"
     assert told in text
     for m in there:
         assert f'data-tip="{m.mark}: {m.uplift_lb:,.0f} lb up, engineer&#x27;s connection"' in text
