@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import ctypes
 import ctypes.util
+import fcntl
 import os
 import shutil
 import subprocess
+import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
 
 import pytest
 
@@ -21,7 +24,15 @@ def need_display() -> None:
 
 @contextmanager
 def virtual_display(size_px: tuple[int, int]) -> Iterator[str]:
-    """The name of a new virtual display of one screen."""
+    """The name of a new virtual display of one screen; one at a time, for two servers that start together take one
+    name.
+    """
+    with (Path(tempfile.gettempdir()) / "strapline-virtual-display.lock").open("w") as turn:
+        fcntl.flock(turn, fcntl.LOCK_EX)
+        yield from _served(size_px)
+
+
+def _served(size_px: tuple[int, int]) -> Iterator[str]:
     read, write = os.pipe()
     screen = f"{size_px[0]}x{size_px[1]}x24"
     command = ["Xvfb", "-displayfd", str(write), "-screen", "0", screen]
