@@ -70,14 +70,14 @@ class FilledCell:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Opening:
-    """A door or window: stations along its wall, heights above the floor."""
+    """A door or window: stations along its wall, heights above the floor; `lintel` None where it is not said."""
 
     wall: str
     from_ft: float
     to_ft: float
     sill_ft: float
     head_ft: float
-    lintel: LintelKind
+    lintel: LintelKind | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

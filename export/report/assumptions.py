@@ -195,7 +195,7 @@ def _masonry_lines(plan: Plan) -> Iterator[str]:
     for o in masonry.openings:
         place = f"{o.wall} from {feet_inches(o.from_ft)} to {feet_inches(o.to_ft)}"
         heights = f"{feet_inches(o.sill_ft)} to {feet_inches(o.head_ft)} above the floor"
-        yield f"Opening: {place}, {heights}; spanned by: {o.lintel.value}."
+        yield f"Opening: {place}, {heights}; spanned by: {o.lintel or 'not said'}."
     for cell in masonry.filled_cells:
         yield f"Filled cell: {cell.wall} at {feet_inches(cell.at_ft)}."
     for cross in masonry.cross_walls:

@@ -25,9 +25,12 @@ def basis_words(run: Run) -> str:
         return f"Anchors are sized by the main frame alone: {here}."
     said = (
         f"Anchors are sized by {BASES[run.plan.wind.basis]}: {here}; by the main frame alone {alone.n_anchors} for "
-        f"{alone.price:,.2f}, so the cladding costs {now.n_anchors - alone.n_anchors:+d} anchors and "
-        f"{now.price - alone.price:+,.2f}"
+        f"{alone.price:,.2f}"
     )
     if now.n_unresolved != alone.n_unresolved:
-        said += f", and leaves {now.n_unresolved} marks without an anchor instead of {alone.n_unresolved}"
-    return f"{said}."
+        return (
+            f"{said}. With the cladding {now.n_unresolved} marks are left without an anchor, without it "
+            f"{alone.n_unresolved}: until they have one, counts and prices do not compare."
+        )
+    more, money = now.n_anchors - alone.n_anchors, now.price - alone.price
+    return f"{said}, so the cladding costs {more:+d} anchors and {money:+,.2f}."

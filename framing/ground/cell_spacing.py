@@ -13,13 +13,14 @@ from framing.ground.tie_beam import beam_demand
 from framing.plan import Plan
 
 TAKEN_CELL_BAR = 5
-BLOCKS_FT = tuple(k * 8.0 / 12.0 for k in range(12, 1, -1))  # 8'-0" down to 16 in., by the block's module
+BLOCKS_FT = tuple(k * 8.0 / 12.0 for k in range(2, 13))  # 16 in. to 8'-0", by the block's module
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SpacingNeeded:
-    """The widest spacing of cells, up to 8 ft in steps of 8 in., at which beam and cell bars hold; None where none
-    does, over the openings aside. `taken` says whether bars, concrete or cover were taken and not the plan's.
+    """The widest spacing of cells, up to 8 ft in steps of 8 in., at which beam and cell bars hold, as at every closer
+    one (a wider one may hold by the luck of where a girder falls); None where none does, over the openings aside.
+    `taken` says whether bars, concrete or cover were taken and not the plan's.
     """
 
     spacing_ft: float | None
@@ -37,10 +38,12 @@ def spacing_needed(plan: Plan, stretch: Stretch, pulls: Pulls) -> SpacingNeeded:
     without = replace(plan, masonry=replace(plan.masonry, filled_cells=()))
     given = (steel.top_bars, steel.bottom_bars, steel.f_c_psi, steel.cover_ft, steel.cell_bar)
     taken = any(value is None for value in given)
+    widest_ft = None
     for spacing_ft in BLOCKS_FT:
         demand = beam_demand(cells_of(without, stretch, spacing_ft), pulls, plf, strength)
         spans = [s for s in demand.spans if s.opening is None]
         over = [s.ratio for s in spans if s.ratio is not None and s.ratio > 1.0]
-        if not over and max(demand.cell_lb, default=0.0) <= bar_lb:
-            return SpacingNeeded(spacing_ft=spacing_ft, taken=taken)
-    return SpacingNeeded(spacing_ft=None, taken=taken)
+        if over or max(demand.cell_lb, default=0.0) > bar_lb:
+            break
+        widest_ft = spacing_ft
+    return SpacingNeeded(spacing_ft=widest_ft, taken=taken)

@@ -51,19 +51,16 @@ def opening_beams(
     beam_plf: float,
     strength: BeamStrength,
     depth_ft: float | None,
-    lintels_assumed: frozenset[int],
 ) -> tuple[OpeningBeam, ...]:
     """Every opening of the plan that a stretch of tie beam runs over, in the plan's order.
 
-    `depth_ft` is the depth to the top bars, None where the plan does not say them; `lintels_assumed` are the places of
-    the openings whose lintel the plan does not name.
+    `depth_ft` is the depth to the top bars, None where the plan does not say them.
     """
     out = []
     for index, opening in enumerate(openings):
         demand = next((d for d in demands if opening in d.cells.openings), None)
         if demand is not None:
-            unsaid = ("opening.lintel",) if index in lintels_assumed else ()
-            out.append(_opening(index, opening, demand, schedule, beam_plf, strength, depth_ft, unsaid))
+            out.append(_opening(index, opening, demand, schedule, beam_plf, strength, depth_ft))
     return tuple(out)
 
 
@@ -75,9 +72,10 @@ def _opening(
     beam_plf: float,
     strength: BeamStrength,
     depth_ft: float | None,
-    unsaid: tuple[str, ...],
 ) -> OpeningBeam:
     jambs = demand.cells.jambs(opening)
+    no_cell = ("filled_cell beside it",) if None in jambs else ()
+    no_lintel = ("opening.lintel",) if opening.lintel is None else ()
     ends = _span_ends_ft(opening, jambs, depth_ft)
     asd_plf, strength_plf = (c.dead_factor * beam_plf for c in (ASD_UPLIFT, STRENGTH_UPLIFT))
     asd, own_lb = simple_span(demand.pulls, demand.pulls.asd_lb, asd_plf, ends)
@@ -97,7 +95,7 @@ def _opening(
         ratio=strength.ratio(strong.top_ft_lb, strong.bottom_ft_lb, strong.shear_lb),
         marks=tuple(over),
         girders=tuple(schedule.marks[i].mark for i in over if kinds[i] in GIRDERS),
-        unsaid=(*strength.missing, *(("filled_cell beside it",) if None in jambs else ()), *unsaid),
+        unsaid=(*strength.missing, *no_cell, *no_lintel),
     )
 
 

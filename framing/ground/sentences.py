@@ -94,9 +94,8 @@ def _opening_flags(plan: Plan, o: OpeningBeam) -> Iterator[str]:
             "write them, or ask the engineer"
         )
     if o.ratio is not None and o.ratio > 1.0:
-        lintel = (
-            "" if o.opening.lintel is LintelKind.TIE_BEAM else f"; the {o.opening.lintel.value} lintel must carry it"
-        )
+        apart = o.opening.lintel not in (None, LintelKind.TIE_BEAM)
+        lintel = f"; the {o.opening.lintel} lintel must carry it" if apart else ""
         yield (
             f"{name}: the tie beam over it is pulled up with {pulled}, {o.ratio:.2f} of what the {plan.tie_beam.name} "
             f"with its bars carries{lintel}: it wants more bars at the top, stirrups or a deeper beam"
@@ -161,10 +160,10 @@ def _off_the_beam(plan: Plan, ground: Ground) -> Iterator[str]:
 
 def _precast(ground: Ground) -> Iterator[str]:
     for o in ground.openings:
-        if o.opening.lintel is not LintelKind.TIE_BEAM:
+        if o.opening.lintel not in (None, LintelKind.TIE_BEAM):
             net = 2.0 * o.asd.shear_lb / o.span_ft
             yield (
-                f"{opening_name(o)}: its {o.opening.lintel.value} lintel is not counted; where it is part of the beam "
+                f"{opening_name(o)}: its {o.opening.lintel} lintel is not counted; where it is part of the beam "
                 f"its uplift rating from its approval is to be read against {o.asd.top_ft_lb:,.0f} ft-lb, some "
                 f"{net:,.0f} plf up (ASD)."
             )
@@ -174,8 +173,9 @@ def _far_girders(schedule: AnchorSchedule, ground: Ground) -> Iterator[str]:
     far = [schedule.marks[g.row].mark for g in ground.girders if g.cell_at_ft is not None and not g.near]
     unknown = [schedule.marks[g.row].mark for g in ground.girders if g.cell_at_ft is None]
     if far:
+        marks = "1 mark" if len(far) == 1 else f"{len(far)} marks"
         yield (
-            f"No filled cell within 24 in. of {len(far)} marks with a girder or two straps: {_named(far)}; common "
+            f"No filled cell within 24 in. of {marks} with a girder or two straps: {_named(far)}; common "
             "practice, no source, wants one there."
         )
     if unknown:

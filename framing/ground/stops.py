@@ -72,9 +72,7 @@ def build_ground(
     pulls = strap_pulls(plan, outline, schedule, reactions, stretches)
     strength, plf = beam_strength(plan), beam_weight_plf(plan)
     beams = tuple(beam_demand(c, p, plf, strength) for c, p in zip(cells, pulls, strict=True))
-    openings = opening_beams(
-        plan.masonry.openings, beams, schedule, plf, strength, effective_depth_ft(plan), _lintels_assumed(plan)
-    )
+    openings = opening_beams(plan.masonry.openings, beams, schedule, plf, strength, effective_depth_ft(plan))
     return Ground(
         beam_plf=plf,
         strength=strength,
@@ -85,11 +83,6 @@ def build_ground(
         ladders=ladders(plan, beams, wall_strips(outline, framing.bearings, framing.porch_beams)),
         girders=girder_cells(schedule, beams),
     )
-
-
-def _lintels_assumed(plan: Plan) -> frozenset[int]:
-    said = {line.partition(" = ")[0] for line in plan.assumed}
-    return frozenset(i for i in range(len(plan.masonry.openings)) if f"opening[{i + 1}].lintel" in said)
 
 
 def _cell_pulls(plan: Plan, beams: tuple[BeamDemand, ...], openings: tuple[OpeningBeam, ...]) -> tuple[CellPull, ...]:

@@ -35,8 +35,8 @@ class Opening(Section):
     )
     sill: Annotated[float, Length("0'", "40'")] = given("0'", "Its lower edge above the floor.")
     head: Annotated[float, Length("0'", "40'")] = given("7'", "Its upper edge above the floor.")
-    lintel: Annotated[plan_masonry.LintelKind, Choice(tuple(plan_masonry.LintelKind))] = given(
-        "tie beam", "What spans it: the tie beam, a precast lintel, or something else."
+    lintel: Annotated[plan_masonry.LintelKind | None, Unknown(Choice(tuple(plan_masonry.LintelKind)))] = given(
+        "", 'What spans it: the tie beam, a precast lintel, or something else; "" is not known.'
     )
 
 

@@ -8,10 +8,13 @@ import numpy as np
 import pytest
 
 from framing.errors import PlanError
+from framing.ground.beam_strength import beam_strength, beam_weight_plf
 from framing.ground.beam_stretches import Stretch, beam_stretches
 from framing.ground.cell_spacing import BLOCKS_FT, spacing_needed
 from framing.ground.filled_cells import cells_of, filled_cells
+from framing.ground.reinforced_concrete import cell_bar_tension_lb
 from framing.ground.strap_pulls import Pulls
+from framing.ground.tie_beam import beam_demand
 from framing.members import PorchBeam
 from framing.plan import Plan
 from framing.walls.outline import Outline, build_outline
@@ -167,10 +170,29 @@ def test_the_spacing_needed_is_a_whole_number_of_blocks_and_falls_with_the_pull(
         spacing_needed(masonry_plan(), stretch(32.0), pulls(trusses, [lb] * 16)).spacing_ft
         for lb in (1000.0, 1200.0, 1500.0, 2000.0)
     ]
-    assert found[0] == BLOCKS_FT[0] == 8.0
+    assert found[0] == BLOCKS_FT[-1] == 8.0
     assert all(f is not None and math.isclose(f * 1.5, round(f * 1.5)) for f in found)
     assert found == sorted(found, reverse=True)
     assert len(set(found)) == 4
+
+
+@pytest.mark.parametrize("girder_at_ft", [4.0, 6.5, 9.0, 11.0, 13.5, 21.0])
+def test_every_spacing_closer_than_the_one_asked_for_holds_wherever_a_girder_falls(girder_at_ft: float) -> None:
+    plan, where = masonry_plan(), stretch(32.0)
+    loads = pulls([1.0 + 2 * k for k in range(16)] + [girder_at_ft], [600.0] * 16 + [4000.0])
+    asked = spacing_needed(plan, where, loads).spacing_ft
+    assert asked is not None
+    strength, plf = beam_strength(plan), beam_weight_plf(plan)
+    holds = []
+    for spacing_ft in BLOCKS_FT:
+        demand = beam_demand(cells_of(plan, where, spacing_ft), loads, plf, strength)
+        bar_lb = cell_bar_tension_lb(5)
+        holds.append(
+            all(s.ratio is not None and s.ratio <= 1.0 for s in demand.spans) and max(demand.cell_lb) <= bar_lb
+        )
+    assert all(h for ft, h in zip(BLOCKS_FT, holds, strict=True) if ft <= asked)
+    wider = [h for ft, h in zip(BLOCKS_FT, holds, strict=True) if ft > asked]
+    assert not wider or not wider[0]
 
 
 def test_no_spacing_is_given_where_even_16_in_does_not_do() -> None:
@@ -236,4 +258,4 @@ def test_where_no_cell_bar_is_said_a_number_5_decides_and_16_in_is_the_closest_t
         for bar in (None, Bars(count=1, number=5), Bars(count=1, number=6))
     ]
     assert strong[0] == strong[1] != strong[2]
-    assert BLOCKS_FT[-1] == pytest.approx(16 / 12)
+    assert BLOCKS_FT[0] == pytest.approx(16 / 12)
