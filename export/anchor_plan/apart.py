@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import shapely
 
 from export.anchor_plan.rows import Row, RowKind, TextSizes, WallLine
-from export.anchor_plan.rows_of_a_side import BELOW, Strip, face_point, row_strokes, start_arrow, strip_of
+from export.anchor_plan.rows_of_a_side import BELOW, SideRows, face_point, row_strokes, rows_of_a_side, start_arrow
 from export.paper.lettering import text_width_in
 from export.paper.sheet import (
     Layer,
@@ -86,12 +86,12 @@ def _straight(line: WallLine) -> WallLine:
 
 def _measured(draft: Piece, sizes: TextSizes) -> Piece:
     """The piece with the room that it needs."""
-    strip, _view = _laid_out(draft, (0.0, 0.0), sizes)
+    side, _view = _laid_out(draft, (0.0, 0.0), sizes)
     right = (draft.to_ft - draft.from_ft) * draft.scale.in_per_ft
-    low = min((p.at_in - p.row.height_in(sizes) / 2 for p in strip.rows), default=0.0)
-    high = max((p.at_in + p.row.height_in(sizes) / 2 for p in strip.rows), default=right)
+    low = min((p.at_in - p.row.height_in(sizes) / 2 for p in side.rows), default=0.0)
+    high = max((p.at_in + p.row.height_in(sizes) / 2 for p in side.rows), default=right)
     left = max(0.1, -low)
-    height = TITLE_IN + _thickness_in(draft) + strip.depth_in
+    height = TITLE_IN + _thickness_in(draft) + side.depth_in
     title = 0.1 + sizes.width_ratio * text_width_in(draft.title, sizes.figure_in, bold=True)
     return replace(draft, left_in=left, width_in=max(left + max(right, high), title) + 0.1, height_in=height)
 
@@ -100,18 +100,18 @@ def _thickness_in(piece: Piece) -> float:
     return max(piece.line.thickness_ft * piece.scale.in_per_ft, 0.16)
 
 
-def _laid_out(piece: Piece, origin: Point, sizes: TextSizes) -> tuple[Strip, View]:
+def _laid_out(piece: Piece, origin: Point, sizes: TextSizes) -> tuple[SideRows, View]:
     view = View(scale=piece.scale, angle_deg=0.0, shift=(origin[0] - piece.from_ft * piece.scale.in_per_ft, origin[1]))
     x1 = origin[0] + (piece.to_ft - piece.from_ft) * piece.scale.in_per_ft
     band = shapely.box(origin[0], origin[1], x1, origin[1] + _thickness_in(piece))
-    return strip_of(BELOW, [(_straight(piece.line), piece.rows)], view, band, sizes), view
+    return rows_of_a_side(BELOW, [(_straight(piece.line), piece.rows)], view, band, sizes), view
 
 
 def piece_strokes(piece: Piece, corner: Point, signs: dict[str, Sign], sizes: TextSizes) -> tuple[Stroke, ...]:
     """The piece with its upper left corner there."""
     thick = _thickness_in(piece)
     origin = (corner[0] + piece.left_in, corner[1] - TITLE_IN - thick)
-    strip, view = _laid_out(piece, origin, sizes)
+    side, view = _laid_out(piece, origin, sizes)
     line = _straight(piece.line)
     x1 = origin[0] + (piece.to_ft - piece.from_ft) * piece.scale.in_per_ft
     band = ((origin[0], origin[1]), (x1, origin[1]), (x1, origin[1] + thick), (origin[0], origin[1] + thick))
@@ -128,8 +128,8 @@ def piece_strokes(piece: Piece, corner: Point, signs: dict[str, Sign], sizes: Te
         Line(start=band[0], end=band[1], layer=Layer.DETAIL, pen=Pen.HEAVY),
     ]
     start = view.paper((piece.from_ft, 0.0))
-    last = strip.rows[-1]
-    for p in strip.rows:
+    last = side.rows[-1]
+    for p in side.rows:
         if p.row.kind is RowKind.START:
             strokes.append(start_arrow(start, (0.0, -1.0), Layer.DETAIL))
         elif p.row.kind is not RowKind.HEADING:
@@ -143,5 +143,5 @@ def piece_strokes(piece: Piece, corner: Point, signs: dict[str, Sign], sizes: Te
             middle = origin[1] + (thick / 2 if deep_ft is None else deep_ft * piece.scale.in_per_ft)
             sign = signs[m.anchor.id] if m.anchor else UNRESOLVED
             strokes += sign_strokes(sign, (view.paper((p.row.station_ft, 0.0))[0], middle), 0.0, Layer.DETAIL)
-        strokes += row_strokes(p, strip, view, sizes)
+        strokes += row_strokes(p, side, view, sizes)
     return tuple(strokes)

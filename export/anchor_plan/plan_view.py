@@ -15,14 +15,14 @@ from export.anchor_plan.rows_of_a_side import (
     FACINGS,
     FAN_TO_IN,
     Facing,
-    Strip,
+    SideRows,
     bare_dimensions,
     facings_of,
     house_on_paper,
     overflow_in,
+    rows_of_a_side,
+    side_strokes,
     start_arrow,
-    strip_of,
-    strip_strokes,
 )
 from export.paper.sheet import Layer, Line, Pen, Point, Polyline, Scale, Sign, Stroke, Symbol, Text, View
 from export.paper.symbols import UNRESOLVED, signs_of
@@ -51,11 +51,11 @@ PIER_REACH_IN = 0.14
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanView:
-    """The plan set out: its view with the house's lower left corner at the origin, strips, walls drawn apart."""
+    """The plan set out: its view with the house's lower left corner at the origin, rows and walls drawn apart."""
 
     view: View
     house: Polygon
-    strips: tuple[Strip, ...]
+    sides: tuple[SideRows, ...]
     apart: tuple[WallLine, ...]
     crowded: bool
     names: tuple[Text, ...]
@@ -81,7 +81,7 @@ class PlanView:
             self,
             view=view,
             house=translate(self.house, *by),
-            strips=tuple(s.shifted(by) for s in self.strips),
+            sides=tuple(s.shifted(by) for s in self.sides),
             names=tuple(replace(t, at=(t.at[0] + by[0], t.at[1] + by[1])) for t in self.names),
         )
 
@@ -110,7 +110,7 @@ def fit_plan(run: Run, room_in: Point, sizes: TextSizes) -> PlanView:
                 named = {t.name: rows_of(t, unnamed, sizes, detail) for t in tapes}
                 plan = _at_scale(run, lines, scale, sizes, named)
             if plan.fits(room_in):
-                shown = {p.line.name for s in plan.strips for p in s.rows} if detail is Detail.FULL else set()
+                shown = {p.line.name for s in plan.sides for p in s.rows} if detail is Detail.FULL else set()
                 apart = tuple(w for w in lines if w.name not in shown and w.name in {t.name for t in tapes})
                 return replace(plan, names=names, unnamed=unnamed, apart=apart)
     raise OutputError("the anchor plan: the house is larger than a sheet at 1 in. = 100 ft; a side is at most 500 ft")
@@ -129,12 +129,12 @@ def _at_scale(
     for w in lines:
         if w.name in facings:
             by_facing[facings[w.name]].append((w, rows[w.name]))
-    strips = tuple(strip_of(f, walls, view, house, sizes) for f, walls in by_facing.items())
-    reach, crowded = _reach(strips, house, sizes)
+    sides = tuple(rows_of_a_side(f, walls, view, house, sizes) for f, walls in by_facing.items())
+    reach, crowded = _reach(sides, house, sizes)
     return PlanView(
         view=view,
         house=house,
-        strips=strips,
+        sides=sides,
         apart=(),
         crowded=crowded,
         names=(),
@@ -145,11 +145,11 @@ def _at_scale(
 
 
 def _reach(
-    strips: tuple[Strip, ...], house: Polygon, sizes: TextSizes
+    sides: tuple[SideRows, ...], house: Polygon, sizes: TextSizes
 ) -> tuple[tuple[float, float, float, float], bool]:
     """How far the rows reach past the house (left, below, right, above), and whether two sides meet at a corner."""
-    over = [overflow_in(s, house, sizes) for s in strips]
-    below, right, above, left = (s.depth_in for s in strips)
+    over = [overflow_in(s, house, sizes) for s in sides]
+    below, right, above, left = (s.depth_in for s in sides)
     free = FAN_TO_IN - SPARE_IN
     crowded = any(over[i][1] > free and over[(i + 1) % 4][0] > free for i in range(4))
     reach = (
@@ -177,11 +177,11 @@ def plan_strokes(
     signs = signs_of(run)
     for mark in (m for m in run.schedule.marks if not m.bearing.by_engineer):
         strokes += anchor_symbols(mark, signs, view)
-    for strip in plan.strips:
-        strokes += strip_strokes(strip, view, sizes)
+    for side in plan.sides:
+        strokes += side_strokes(side, view, sizes)
     for line in (w for w in plan.apart if w.outside):
         strokes += bare_dimensions(line, tapes[line.name], view)
-    named = {p.line.name for strip in plan.strips for p in strip.rows}
+    named = {p.line.name for side in plan.sides for p in side.rows}
     silent = tuple((w, _words(run, w)) for w in (*plan.lines, *_unmarked(run)) if w.name not in named)
     inside = [w for w in plan.lines if not w.outside]
     strokes += [

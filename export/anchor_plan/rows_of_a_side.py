@@ -61,7 +61,7 @@ FACINGS = (BELOW, RIGHT, ABOVE, LEFT)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placed:
-    """A row and where it stands: `wanted_in` on the wall, `at_in` in the strip, both along the tape."""
+    """A row and where it stands: `wanted_in` on the wall, `at_in` on the sheet, both along the tape."""
 
     row: Row
     line: WallLine
@@ -70,8 +70,8 @@ class Placed:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Strip:
-    """The rows of one side. `edge_in` is how far out the house reaches, `depth_in` what the strip adds to it."""
+class SideRows:
+    """The rows of one side. `edge_in` is how far out the house reaches, `depth_in` what the rows add to it."""
 
     facing: Facing
     edge_in: float
@@ -85,8 +85,8 @@ class Strip:
             return 0.0
         return FAN_TO_IN + sum(w + COLUMN_GAP_IN for w in self.widths_in if w > 0)
 
-    def shifted(self, by: Point) -> Strip:
-        """The same strip elsewhere on the sheet."""
+    def shifted(self, by: Point) -> SideRows:
+        """The same rows elsewhere on the sheet."""
         tape, out = _dot(by, self.facing.tape), _dot(by, self.facing.outward)
         rows = tuple(replace(p, wanted_in=p.wanted_in + tape, at_in=p.at_in + tape) for p in self.rows)
         return replace(self, edge_in=self.edge_in + out, rows=rows)
@@ -120,9 +120,9 @@ def _field(line: WallLine, view: View, house: Polygon) -> tuple[Facing, Polygon]
     return facing, before
 
 
-def strip_of(
+def rows_of_a_side(
     facing: Facing, lines: list[tuple[WallLine, tuple[Row, ...]]], view: View, house: Polygon, sizes: TextSizes
-) -> Strip:
+) -> SideRows:
     """The rows of the walls that face one side, in the order of the tape, spread so that none touch."""
     edge = max(_dot(p, facing.outward) for p in house.exterior.coords)
     lines = sorted(lines, key=lambda pair: _dot(view.paper(pair[0].point_ft(pair[0].length_ft / 2)), facing.tape))
@@ -136,15 +136,15 @@ def strip_of(
     placed = tuple(
         Placed(row=r, line=o, wanted_in=w, at_in=p) for r, o, w, p in zip(rows, owners, wanted, places, strict=True)
     )
-    return Strip(facing=facing, edge_in=edge, rows=placed, widths_in=column_widths(tuple(rows), sizes))
+    return SideRows(facing=facing, edge_in=edge, rows=placed, widths_in=column_widths(tuple(rows), sizes))
 
 
-def overflow_in(strip: Strip, house: Polygon, sizes: TextSizes) -> tuple[float, float]:
+def overflow_in(side: SideRows, house: Polygon, sizes: TextSizes) -> tuple[float, float]:
     """How far the rows reach past the house's two ends, first and last along the tape. [in]."""
-    if not strip.rows:
+    if not side.rows:
         return (0.0, 0.0)
-    ends = [_dot(p, strip.facing.tape) for p in house.exterior.coords]
-    first, last = strip.rows[0], strip.rows[-1]
+    ends = [_dot(p, side.facing.tape) for p in house.exterior.coords]
+    first, last = side.rows[0], side.rows[-1]
     before = min(ends) - (first.at_in - first.row.height_in(sizes) / 2)
     after = last.at_in + last.row.height_in(sizes) / 2 - max(ends)
     return (max(before, 0.0), max(after, 0.0))
@@ -160,11 +160,11 @@ def tick_point(row: Row, line: WallLine, view: View) -> Point:
     return _move(face_point(row, line, view), view.turned(line.outward), DIMENSION_OFFSET_IN)
 
 
-def strip_strokes(strip: Strip, view: View, sizes: TextSizes) -> tuple[Stroke, ...]:
-    """Dimensions, leaders and text of a strip."""
+def side_strokes(side: SideRows, view: View, sizes: TextSizes) -> tuple[Stroke, ...]:
+    """Dimensions, leaders and text of the rows on a side."""
     strokes: list[Stroke] = []
-    last = {p.line.name: p for p in strip.rows}
-    for p in strip.rows:
+    last = {p.line.name: p for p in side.rows}
+    for p in side.rows:
         out = view.turned(p.line.outward)
         start, end = view.paper(p.line.point_ft(0.0)), face_point(p.row, p.line, view)
         if p.row.kind is RowKind.START:
@@ -174,7 +174,7 @@ def strip_strokes(strip: Strip, view: View, sizes: TextSizes) -> tuple[Stroke, .
             strokes.append(
                 RunningDimension(wall=p.line.name, start=start, end=end, outward=out, figure=figure, whole=whole)
             )
-        strokes += row_strokes(p, strip, view, sizes)
+        strokes += row_strokes(p, side, view, sizes)
     return tuple(strokes)
 
 
@@ -199,9 +199,9 @@ def start_arrow(start: Point, outward: Point, layer: Layer, off_in: float = DIME
     return Polyline(points=(tip, *wings), layer=layer, pen=Pen.MEDIUM, closed=True, fill=Fill.BLACK)
 
 
-def row_strokes(p: Placed, strip: Strip, view: View, sizes: TextSizes) -> list[Stroke]:
+def row_strokes(p: Placed, side: SideRows, view: View, sizes: TextSizes) -> list[Stroke]:
     """The line from the wall's face through the tick to the row, and the row's text in its columns."""
-    facing, edge_in = strip.facing, strip.edge_in
+    facing, edge_in = side.facing, side.edge_in
     strokes: list[Stroke] = []
     near = _point(facing, p.at_in, edge_in + FAN_TO_IN - 0.04)
     if p.row.kind is not RowKind.HEADING:
@@ -212,8 +212,8 @@ def row_strokes(p: Placed, strip: Strip, view: View, sizes: TextSizes) -> list[S
         strokes.append(Polyline(points=(off, tick, knee, near), layer=Layer.DIMENSIONS, pen=pen))
     flat = facing in (RIGHT, LEFT)
     angle = 0.0 if flat else 90.0
-    forward = facing in (RIGHT, ABOVE)  # the text begins at the wall's end of the strip
-    depths = _column_depths(strip.widths_in, forward=forward)
+    forward = facing in (RIGHT, ABOVE)  # the text begins at the wall's end of the row
+    depths = _column_depths(side.widths_in, forward=forward)
     for i, text in enumerate((*p.row.cells, p.row.call)):
         if not text:
             continue

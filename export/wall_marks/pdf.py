@@ -11,7 +11,7 @@ from export.paper.sheet import Align, Layer, Pen, Primitive
 from export.wall_marks.cover import cover_blocks
 from export.wall_marks.pen import SMALL_PT, box, stroke, write
 from export.wall_marks.tape_marks import SAMPLE_WORDS, wall_tapes
-from export.wall_marks.wall_drawing import BETWEEN_IN, HALF_WIDTH_IN, WIDTH_IN, wall_strips
+from export.wall_marks.wall_drawing import BETWEEN_IN, HALF_WIDTH_IN, WIDTH_IN, paper_strips
 from export.words.inspection import wind_line
 from framing.run import CAUTION, Run
 
@@ -43,7 +43,7 @@ def wall_mark_pages(run: Run) -> list[tuple[Primitive, ...]]:
     """What each page holds between its head and its foot, in inches from the page's lower left corner."""
     tapes = wall_tapes(run)
     first = in_columns(cover_blocks(run, tapes, HALF_WIDTH_IN))
-    return on_pages([*first, *shelved([s.block for t in tapes for s in wall_strips(t)])])
+    return on_pages([*first, *shelved([s.block for t in tapes for s in paper_strips(t)])])
 
 
 def on_pages(pages: Sequence[Sequence[Placed]]) -> list[tuple[Primitive, ...]]:

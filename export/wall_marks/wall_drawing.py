@@ -36,7 +36,7 @@ Ticks = tuple[Tick, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Strip:
+class PaperStrip:
     """One drawn piece of one wall. `ticks` are those in its columns, `n_repeated` of them from the strip before."""
 
     wall: str
@@ -68,7 +68,7 @@ class _Piece:
         return min(MOST_IN_PER_FT, room / max(self.to_ft - self.from_ft, 1e-9))
 
 
-def wall_strips(tape: Tape) -> tuple[Strip, ...]:
+def paper_strips(tape: Tape) -> tuple[PaperStrip, ...]:
     """The wall's strips from START on: one, or several that overlap by one mark."""
     pieces = _pieces(tape)
     return tuple(_record(tape, pieces, k) for k in range(len(pieces)))
@@ -125,7 +125,7 @@ def _cut(tape: Tape, n_columns: int) -> list[_Piece]:
     return [*pieces, _Piece(ticks=sum(held, ()), n_repeated=n_repeated, from_ft=from_ft, to_ft=end_ft)]
 
 
-def _record(tape: Tape, pieces: list[_Piece], k: int) -> Strip:
+def _record(tape: Tape, pieces: list[_Piece], k: int) -> PaperStrip:
     piece = pieces[k]
     left, right = LABELS_IN + COLUMN_IN / 2, piece.width_in - COLUMN_IN / 2
     wanted = [left + (t.station_ft - piece.from_ft) * piece.per_ft for t in piece.ticks]
@@ -143,7 +143,7 @@ def _record(tape: Tape, pieces: list[_Piece], k: int) -> Strip:
         strokes += _leaders(columns, wanted, bottom_in, leaders_in)
         below, bottom_in = record_columns(columns, bottom_in + leaders_in)
         strokes += below
-    return Strip(
+    return PaperStrip(
         wall=tape.name,
         number=k + 1,
         n_strips=len(pieces),

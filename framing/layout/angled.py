@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 from shapely.geometry import LineString, Polygon
 
 from framing.errors import LayoutError
-from framing.layout.records import SHORTEST_PIECE_FT, Draft, Key, Landing, Strip
+from framing.layout.records import SHORTEST_PIECE_FT, Draft, Key, Landing, RoofStrip
 from framing.members import MemberKind
 from framing.plan import Plan, Point
 from framing.roof.over_angled_walls import ring_beside, wall_plane
@@ -52,8 +52,8 @@ def _bearing_lines(outline: Outline) -> _BearingLines:
 
 
 def cut_to_walls(
-    plan: Plan, outline: Outline, roof: Roof, squared: Squared, drafts: list[Draft], strips: list[Strip]
-) -> tuple[list[Draft], list[Strip], list[Point]]:
+    plan: Plan, outline: Outline, roof: Roof, squared: Squared, drafts: list[Draft], strips: list[RoofStrip]
+) -> tuple[list[Draft], list[RoofStrip], list[Point]]:
     """The drafts and strips of the squared outline as the house's own walls leave them, and the feet of the jacks that
     have lost what would carry them: their roof, too, goes to the nearest piece that is built.
 

@@ -19,7 +19,7 @@ from framing.layout.marks import MarkSpot, numbered_bearings
 from framing.layout.one_place import hung_on_girders
 from framing.layout.porches import open_porches
 from framing.layout.profiles import member_shape
-from framing.layout.records import Chord, Draft, Key, KeyKind, Landing, Strip, lever_on
+from framing.layout.records import Chord, Draft, Key, KeyKind, Landing, RoofStrip, lever_on
 from framing.layout.shared_truss_lines import share_truss_lines
 from framing.layout.supports import Supports, on_supports, read_supports
 from framing.layout.truss_lines import plan_cell
@@ -109,10 +109,10 @@ def _ground(outline: Outline, roof: Roof, division: Division, supports: Supports
 
 def _members_of_cells(
     plan: Plan, ground: Ground, cell_plans: list[CellPlan]
-) -> tuple[list[Draft], list[Strip], list[Point]]:
+) -> tuple[list[Draft], list[RoofStrip], list[Point]]:
     """The girders, then all cells' members, their strips, and the feet of the jacks that cannot be built."""
     drafts = [girder_on(plan, c, [cp.cell for cp in cell_plans]) for c in ground.chords if c.girder]
-    strips: list[Strip] = []
+    strips: list[RoofStrip] = []
     left_out: list[Point] = []
     for cp in cell_plans:
         spanning, taken = trusses(plan, ground, cp, _seams_of(cp, cell_plans, ground))
@@ -243,7 +243,7 @@ def _path(draft: Draft, end: int, drafts: list[Draft], index: dict[Key, int], sp
     return EndPath(bearing=None, carrier=index[landing.member], at_ft=at)
 
 
-def _tributary(strip: Strip, index: dict[Key, int], spots: dict[MarkSpot, int], wing: str) -> Tributary:
+def _tributary(strip: RoofStrip, index: dict[Key, int], spots: dict[MarkSpot, int], wing: str) -> Tributary:
     lever = lever_on(strip.lever, index[strip.lever.inside]) if strip.lever else None
     bearing = spots[(strip.owner, strip.anchor)] if strip.anchor is not None else None
     return Tributary(

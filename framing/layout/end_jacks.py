@@ -8,7 +8,7 @@ import math
 from framing.layout.cell_plan import CellEnd, CellPlan
 from framing.layout.hip_corners import Corner, jack
 from framing.layout.landing import Ground
-from framing.layout.records import SMALLEST_BAY_FT, Draft, Key, KeyKind, Landing, Strip, cell_point, cell_ring
+from framing.layout.records import SMALLEST_BAY_FT, Draft, Key, KeyKind, Landing, RoofStrip, cell_point, cell_ring
 from framing.members import MemberKind
 from framing.plan import Plan
 from framing.tolerances import TIE_FT
@@ -22,7 +22,7 @@ def end_jacks(
     corners: list[Corner],
     distances: tuple[list[float], list[float]],
     corner_jacks: list[Draft],
-) -> tuple[list[Draft], list[Strip]]:
+) -> tuple[list[Draft], list[RoofStrip]]:
     """Full-length jacks from the end line to the hip girder, between the corner jacks' tops or as far as a seam, whose
     girder takes the half bay beside it; where one would stand on a corner jack, over an absorbed jog, or within 3 in.
     of a girder, that one takes its strip.
@@ -35,7 +35,7 @@ def end_jacks(
     last = high - cp.setback_ft if at_high else high
     places = _end_jack_places(plan, ground, cp, (first, last), keep_ends=(at_low, at_high))
     drafts: list[Draft] = []
-    strips: list[Strip] = []
+    strips: list[RoofStrip] = []
     (first, last), beside_seams = _beside_seams(ground, cp, end, places, (first, last))
     for girder, between in beside_seams:
         strips += _strips(plan, ground, cp, end, girder, between, between)
@@ -99,7 +99,7 @@ def _strips(
     key: Key,
     at_girder: tuple[float, float],
     at_wall: tuple[float, float],
-) -> list[Strip]:
+) -> list[RoofStrip]:
     """An end jack's strip, wider at the wall where it takes its half of the odd bay beside a corner jack."""
     axis, depth = cp.cell.ridge_axis, cp.setback_ft
     ring = [
@@ -117,8 +117,11 @@ def _strips(
     parts = ground.wall_parts(cp.cell, end.side, *at_wall) if over else []
     open_sides = cp.open_sides(end.truss_ft)
     return [
-        Strip(ring_ft=points, owner=key, wing=cp.cell.wing, outward=(), open_sides=open_sides),
-        *(Strip(ring_ft=cell_ring(axis, tail, p), owner=key, wing=cp.cell.wing, outward=(end.side,)) for p in parts),
+        RoofStrip(ring_ft=points, owner=key, wing=cp.cell.wing, outward=(), open_sides=open_sides),
+        *(
+            RoofStrip(ring_ft=cell_ring(axis, tail, p), owner=key, wing=cp.cell.wing, outward=(end.side,))
+            for p in parts
+        ),
     ]
 
 

@@ -22,7 +22,7 @@ from framing.layout.records import (
     Draft,
     Key,
     Landing,
-    Strip,
+    RoofStrip,
     WallLine,
     cell_point,
     cell_ring,
@@ -36,7 +36,7 @@ from framing.tolerances import TIE_FT
 Interval = tuple[float, float]
 
 
-def gable_end(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd) -> tuple[Draft, list[Strip]]:
+def gable_end(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd) -> tuple[Draft, list[RoofStrip]]:
     """The gable-end truss of a cell's end and the strips of its anchors.
 
     Raises
@@ -65,7 +65,7 @@ def gable_end(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd) -> tuple[D
     for k, between in enumerate(zip([low, *mids], [*mids, high], strict=True)):
         at_ends = (k == 0, k == len(places) - 1)
         strips += [
-            Strip(
+            RoofStrip(
                 ring_ft=cell_ring(cp.cell.ridge_axis, a, c),
                 owner=end.key,
                 wing=cp.cell.wing,

@@ -24,7 +24,7 @@ from framing.layout.hip_corners import (
     wall_parts_ft,
 )
 from framing.layout.landing import Ground
-from framing.layout.records import SHORTEST_PIECE_FT, SMALLEST_BAY_FT, Draft, Key, KeyKind, Landing, Strip
+from framing.layout.records import SHORTEST_PIECE_FT, SMALLEST_BAY_FT, Draft, Key, KeyKind, Landing, RoofStrip
 from framing.members import MemberKind
 from framing.plan import Plan, Point
 from framing.tolerances import TIE_FT
@@ -37,7 +37,7 @@ class HipEnd:
     """
 
     drafts: tuple[Draft, ...]
-    strips: tuple[Strip, ...]
+    strips: tuple[RoofStrip, ...]
     left_out_ft: tuple[Point, ...]
 
 
@@ -45,7 +45,7 @@ def hip_end(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd) -> HipEnd:
     """The jacks between a cell's hip end and its hip girder."""
     corners = corners_of(cp, end)
     drafts: list[Draft] = []
-    strips: list[Strip] = []
+    strips: list[RoofStrip] = []
     left_out: list[Point] = []
     distances = side_jack_distances(plan, cp.setback_ft)
     for corner in corners:
@@ -103,7 +103,7 @@ def _side_jacks(
     distances: tuple[list[float], list[float]],
     *,
     on_end_wall: bool,
-) -> tuple[list[Draft], list[Strip], list[Point]]:
+) -> tuple[list[Draft], list[RoofStrip], list[Point]]:
     """The side jacks along one wall of a corner, and the girder's half bay beside them; and the feet of those that
     cannot be built: their strips go to the girder beside them or to the corner jack.
     """
@@ -127,13 +127,13 @@ def _side_jacks(
         ring = tuple(
             corner_point(cp, corner, *pq, on_end_wall=on_end_wall) for pq in ((lo, 0.0), (hi, 0.0), (hi, hi), (lo, lo))
         )
-        strips.append(Strip(ring_ft=ring, owner=key, wing=cp.cell.wing, outward=(), measure=measure))
+        strips.append(RoofStrip(ring_ft=ring, owner=key, wing=cp.cell.wing, outward=(), measure=measure))
         strips += _tail_strip(plan, ground, cp, corner, side, (lo, hi), key, on_end_wall=on_end_wall)
     if not on_end_wall:
         lo, hi = bounds[-1], cp.setback_ft
         corners = ((lo, 0.0), (hi, 0.0), (hi, hi), (lo, lo))
         ring = tuple(corner_point(cp, corner, *pq, on_end_wall=False) for pq in corners)
-        strips.append(Strip(ring_ft=ring, owner=corner.end.key, wing=cp.cell.wing, outward=()))
+        strips.append(RoofStrip(ring_ft=ring, owner=corner.end.key, wing=cp.cell.wing, outward=()))
         strips += _tail_strip(plan, ground, cp, corner, side, (lo, hi), corner.end.key, on_end_wall=False)
     return drafts, strips, left_out
 
@@ -148,20 +148,20 @@ def _tail_strip(
     key: Key,
     *,
     on_end_wall: bool,
-) -> list[Strip]:
+) -> list[RoofStrip]:
     """The eave overhang in front of a strip, where a wall stands there."""
     over = plan.roof.overhang_ft
     out = []
     for low, high in wall_parts_ft(ground, cp, corner, side, along, on_end_wall=on_end_wall) if over else []:
         corners = ((low, -over), (high, -over), (high, 0.0), (low, 0.0))
         ring = tuple(corner_point(cp, corner, *pq, on_end_wall=on_end_wall) for pq in corners)
-        out.append(Strip(ring_ft=ring, owner=key, wing=cp.cell.wing, outward=(side,)))
+        out.append(RoofStrip(ring_ft=ring, owner=key, wing=cp.cell.wing, outward=(side,)))
     return out
 
 
 def _corner_strips(
     plan: Plan, ground: Ground, cp: CellPlan, corner: Corner, distances: tuple[list[float], list[float]]
-) -> list[Strip]:
+) -> list[RoofStrip]:
     """The square at the corner, and its tail: a half bay on both sides and, where the house has its own corner
     there, the overhang's square.
     """
@@ -169,7 +169,7 @@ def _corner_strips(
     ring = tuple(
         corner_point(cp, corner, *pq, on_end_wall=False) for pq in ((0.0, 0.0), (to, 0.0), (to, to), (0.0, to))
     )
-    strips = [Strip(ring_ft=ring, owner=corner.key, wing=cp.cell.wing, outward=())]
+    strips = [RoofStrip(ring_ft=ring, owner=corner.key, wing=cp.cell.wing, outward=())]
     if over:
         own_corner = ground.is_outside_corner(corner_point(cp, corner, 0.0, 0.0, on_end_wall=False))
         for on_end_wall, side in ((False, corner.side), (True, corner.end.side)):
@@ -177,5 +177,7 @@ def _corner_strips(
             if own_corner:
                 square = ((-over, -over), (0.0, -over), (0.0, 0.0), (-over, 0.0))
                 ring = tuple(corner_point(cp, corner, *pq, on_end_wall=on_end_wall) for pq in square)
-                strips.append(Strip(ring_ft=ring, owner=corner.key, wing=cp.cell.wing, outward=(side,), beyond=True))
+                strips.append(
+                    RoofStrip(ring_ft=ring, owner=corner.key, wing=cp.cell.wing, outward=(side,), beyond=True)
+                )
     return strips

@@ -203,7 +203,7 @@ class Draft:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Strip:
+class RoofStrip:
     """A piece of plan whose roof goes to one member.
 
     `ring_ft` is convex. `outward` is empty inside the walls; outside it has the sides toward which the eave over

@@ -7,13 +7,13 @@ import itertools
 from framing.frame_side import SIDES
 from framing.layout.cell_plan import CellEnd, CellPlan, EndKind, Slot
 from framing.layout.landing import Ground
-from framing.layout.records import Draft, Key, KeyKind, Strip, cell_ring
+from framing.layout.records import Draft, Key, KeyKind, RoofStrip, cell_ring
 from framing.members import MemberKind
 from framing.plan import Plan, Point
 from framing.tolerances import TIE_FT
 
 
-def trusses(plan: Plan, ground: Ground, cp: CellPlan, seams: frozenset[int]) -> tuple[list[Draft], list[Strip]]:
+def trusses(plan: Plan, ground: Ground, cp: CellPlan, seams: frozenset[int]) -> tuple[list[Draft], list[RoofStrip]]:
     """The spanning trusses of a cell and the strips of roof that its truss lines take.
 
     `seams` are the chords whose plain truss belongs to this cell.
@@ -84,12 +84,12 @@ def _truss(plan: Plan, ground: Ground, cp: CellPlan, slot: Slot, width: float) -
     )
 
 
-def _truss_strips(plan: Plan, ground: Ground, cp: CellPlan, slot: Slot, low: float, high: float) -> list[Strip]:
+def _truss_strips(plan: Plan, ground: Ground, cp: CellPlan, slot: Slot, low: float, high: float) -> list[RoofStrip]:
     """A truss line's strip inside the cell and, over walls, out to the eaves."""
     axis = cp.cell.ridge_axis
     across = (cp.cell.low_ft[1 - axis], cp.cell.high_ft[1 - axis])
     out = [
-        Strip(ring_ft=r, owner=k, wing=cp.cell.wing, outward=(), open_sides=cp.open_sides(slot.at_ft))
+        RoofStrip(ring_ft=r, owner=k, wing=cp.cell.wing, outward=(), open_sides=cp.open_sides(slot.at_ft))
         for r, k in _shared(ground, cp, slot, (low, high), across)
     ]
     reach = plan.roof.overhang_ft
@@ -98,11 +98,13 @@ def _truss_strips(plan: Plan, ground: Ground, cp: CellPlan, slot: Slot, low: flo
             beyond = (end.line_ft, end.line_ft - end.inward * reach)
             wide = (across[0] - reach, across[1] + reach)
             ring = cell_ring(axis, beyond, wide)
-            out.append(Strip(ring_ft=ring, owner=slot.key, wing=cp.cell.wing, outward=SIDES, beyond=True))
+            out.append(RoofStrip(ring_ft=ring, owner=slot.key, wing=cp.cell.wing, outward=SIDES, beyond=True))
     for i, side in enumerate(cp.cell.flanks):
         beyond = (across[i], across[i] + (reach if i else -reach))
         for part in ground.wall_parts(cp.cell, side, low, high) if reach else []:
-            out.append(Strip(ring_ft=cell_ring(axis, part, beyond), owner=slot.key, wing=cp.cell.wing, outward=(side,)))
+            out.append(
+                RoofStrip(ring_ft=cell_ring(axis, part, beyond), owner=slot.key, wing=cp.cell.wing, outward=(side,))
+            )
     return out
 
 

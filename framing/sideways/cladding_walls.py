@@ -37,7 +37,7 @@ LEAST_CASE = f"cladding, least net pressure of {LEAST_NET_PRESSURE_PSF:.0f} psf 
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StripPressure:
+class WallStripPressure:
     """The component pressures on one bearing's strip of wall, strength level, net with those inside: the effective
     area, the part of the strip in zone 5, the pressures away from and toward the wall in zones 4 and 5, and the area of
     wall whose push comes to the bearing.
@@ -62,7 +62,7 @@ class CladdingWalls:
     the signs of `SIGNS`, `least_lb` (n_bearings, 2) by the least net pressure.
     """
 
-    strips: tuple[tuple[StripPressure, ...], ...]
+    strips: tuple[tuple[WallStripPressure, ...], ...]
     push_lb: Floats
     least_lb: Floats
 
@@ -81,7 +81,7 @@ def cladding_walls(
 
     Source: ASCE 7-22, eq. 30.3-1, fig. 30.3-1 (good), sec. 26.2 and 30.2.2.
     """
-    found: list[list[StripPressure]] = [[] for _ in framing.bearings]
+    found: list[list[WallStripPressure]] = [[] for _ in framing.bearings]
     push, least = np.zeros((len(framing.bearings), 4, 2)), np.zeros((len(framing.bearings), 2))
     for strip, outward in _strips(plan, outline, framing, widths, parts, stretches, held):
         h = held[strip.held]
@@ -101,7 +101,7 @@ def _strips(
     parts: WallParts,
     stretches: tuple[Stretch, ...],
     held: tuple[Held, ...],
-) -> Iterator[tuple[StripPressure, Floats]]:
+) -> Iterator[tuple[WallStripPressure, Floats]]:
     """Each strip whose wall pushes on its bearing, and the way its wall faces."""
     by_roof = plan.masonry.tops_held_by is TopsHeldBy.ROOF
     pushing = parts.half_ft2 if by_roof else np.where(parts.gable, parts.above_ft2 / 2.0, 0.0)
@@ -117,7 +117,7 @@ def _strips(
             known[effective] = _pressures(plan, widths, effective)
         away, toward = known[effective]
         length = outline.walls[h.wall].length_ft if h.wall is not None else 0.0
-        strip = StripPressure(
+        strip = WallStripPressure(
             held=k,
             area_ft2=effective,
             end_ratio=_end_ratio(h, length, widths.a_ft),

@@ -28,7 +28,7 @@ from export.takeoff.table import takeoff_csv
 from export.walkthrough.page import walkthrough_html
 from export.wall_marks.pdf import wall_mark_pages
 from export.wall_marks.tape_marks import count_words, wall_tapes
-from export.wall_marks.wall_drawing import wall_strips
+from export.wall_marks.wall_drawing import paper_strips
 from framing.anchors.catalogue_file import shipped_catalogue
 from framing.plan import Point, Porch, Support, SupportKind
 from framing.run import Run, make_run
@@ -200,7 +200,7 @@ def test_a_wall_that_is_all_porch_beam_has_no_tape_and_the_others_run_on_past_th
     assert [t.far_ft for t in tapes["W3"].ticks] == pytest.approx([46.0 - t.station_ft for t in tapes["W3"].ticks])
     band = [
         line
-        for strip in wall_strips(tapes["W3"])
+        for strip in paper_strips(tapes["W3"])
         for line in strip.block.strokes
         if isinstance(line, Line) and line.dashed
     ]

@@ -22,7 +22,7 @@ from export.paper.sheet import PEN_WIDTH_IN, Circle, Fill, Layer, Line, Pen, Pol
 from export.wall_marks.mark_columns import BOX_IN
 from export.wall_marks.pdf import wall_mark_pages, wall_marks_pdf
 from export.wall_marks.tape_marks import wall_tapes
-from export.wall_marks.wall_drawing import fan_out, wall_strips
+from export.wall_marks.wall_drawing import fan_out, paper_strips
 from framing.members import MemberKind
 from framing.run import CAUTION, Run
 
@@ -153,7 +153,7 @@ def test_a_broken_wall_says_its_overlap_and_keeps_every_strip_on_the_one_start()
 
 def test_the_ruler_is_to_scale_in_the_numbers_of_the_strip() -> None:
     run = RUNS["house"]
-    first = wall_strips(wall_tapes(run)[0])[0].block.strokes
+    first = paper_strips(wall_tapes(run)[0])[0].block.strokes
     feet = {s.text: s.at[0] for s in first if isinstance(s, Text) and re.fullmatch(r"\d+'", s.text)}
     figures = sorted((int(text[:-1]), x) for text, x in feet.items())
     per_ft = (figures[-1][1] - figures[0][1]) / (figures[-1][0] - figures[0][0])
@@ -172,7 +172,7 @@ def test_the_ruler_is_to_scale_in_the_numbers_of_the_strip() -> None:
 def test_the_x_stands_on_the_side_of_the_truss_and_the_arrow_on_the_strap_s(name: str) -> None:
     drawn = []
     for tape in wall_tapes(RUNS[name]):
-        for strip in wall_strips(tape):
+        for strip in paper_strips(tape):
             lines = [s for s in strip.block.strokes if isinstance(s, Line)]
             ticks = sorted(s.start for s in lines if s.layer is Layer.DIMENSIONS and s.pen is Pen.HEAVY)
             crosses = [s for s in lines if s.layer is Layer.TITLE and s.pen is Pen.MEDIUM]
