@@ -46,7 +46,7 @@ def asbuilt(
     from framing.asbuilt.survey_file import read_surveys
 
     run = load_run(plan)
-    found = findings(run, read_surveys(surveys, run.schedule))
+    found = findings(run, read_surveys(surveys, run))
     outputs = {
         "asbuilt.html": asbuilt_html(found),
         "asbuilt.csv": asbuilt_csv(found),

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 
 from framing.anchors.catalogue import AnchorKind, Catalogue
 from framing.errors import PlanError
+from framing.table_file import nearest
 from framing.units import shown
 
 _POUNDS = re.compile(r"\s*(\d{1,6}(?:\.\d{1,3})?)\s*lbs?\.?\s*", re.ASCII)
@@ -23,9 +23,9 @@ def check_minimum(minimum: str, catalogue: Catalogue) -> None:
     ids = {anchor.id: None for anchor in catalogue.anchors if anchor.kind is AnchorKind.CAST}
     if not minimum or minimum in ids or _POUNDS.fullmatch(minimum):
         return
-    nearest = max(ids, key=lambda known: difflib.SequenceMatcher(None, minimum, known).ratio(), default="")
+    near = shown(nearest(minimum, ids)) if ids else '""'
     raise PlanError(
-        f"anchors minimum: {shown(minimum)} is not in {catalogue.name}; the nearest id there is {shown(nearest)} "
+        f"anchors minimum: {shown(minimum)} is not in {catalogue.name}; the nearest id there is {near} "
         '(or write pounds, such as "900 lb")'
     )
 

@@ -5,15 +5,13 @@ Nothing of the kind is known here: what the file does not say is printed as dema
 
 from __future__ import annotations
 
-import csv
-import difflib
 import hashlib
-import io
 from dataclasses import dataclass
 from pathlib import Path
 
 from framing.errors import PlanError
-from framing.text_file import decoded, read_bytes
+from framing.table_file import Row, nearest, read_table
+from framing.text_file import read_text
 from framing.units import shown
 
 COLUMNS = ("item", "value", "approval", "note")
@@ -41,7 +39,7 @@ ITEMS = {  # item: least, most, unit and what it is
     "underlayment_roll_ft2": (50.0, 2000.0, "sq ft", "underlayment in one roll"),
 }
 CLASSES = ("D", "G", "H")
-SUSPECT_PSF = 250.0
+MOST_ROWS = 1_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,49 +72,37 @@ def read_approvals(path: Path, speed_mph: float) -> Approvals:
         If the file cannot be read, an item is not known, a value is out of its bounds, or a pressure equals the wind
         speed: a speed typed as a pressure. One sentence with the row, the header being row 1.
     """
-    data = read_bytes(path, "approvals", PlanError)
-    text = decoded(data, path, "approvals", PlanError)
-    lines = list(csv.reader(io.StringIO(text, newline="")))
-    header = [cell.strip().lower() for cell in lines[0]] if lines else []
-    if not {"item", "value"} <= set(header) <= set(COLUMNS):
-        raise PlanError(f"{path.name} row 1: write the columns item,value and, if wanted, approval,note")
-    values: list[tuple[str, float, str]] = []
+    table = read_table(read_text(path, "approvals", PlanError), path.name, PlanError, most_rows=MOST_ROWS)
+    values: dict[str, tuple[float, str]] = {}
     shingle_class = ""
-    for number, line in enumerate(lines[1:], 2):
-        row = dict(zip(header, (cell.strip() for cell in line), strict=False))
-        if not any(row.values()):
-            continue
-        item, where = row.get("item", ""), f"{path.name} row {number}"
+    for row in table.rows(COLUMNS, COLUMNS[:2], "item,value and, if wanted, approval,note"):
+        item = row.text("item")
+        if item in values or (item == "shingle_class" and shingle_class):
+            raise row.wrong("item", f"{item} is there twice; write each item once")
         if item == "shingle_class":
-            shingle_class = _class(row.get("value", ""), where)
-        elif item in [name for name, _, _ in values]:
-            raise PlanError(f"{where}: {item} is there twice; write each item once")
+            shingle_class = _class(row)
         else:
-            values.append((item, _value(item, row.get("value", ""), where, speed_mph), row.get("approval", "")))
-    digest = hashlib.sha256("\n".join(map(repr, [*values, shingle_class])).encode()).hexdigest()
-    return Approvals(name=path.name, values=tuple(values), shingle_class=shingle_class, sha256=digest)
+            values[item] = (_value(row, item, speed_mph), row.text("approval"))
+    listed = [(item, value, approval) for item, (value, approval) in values.items()]
+    digest = hashlib.sha256("\n".join(map(repr, [*listed, shingle_class])).encode()).hexdigest()
+    return Approvals(name=path.name, values=tuple(listed), shingle_class=shingle_class, sha256=digest)
 
 
-def _class(cell: str, where: str) -> str:
+def _class(row: Row) -> str:
+    cell = row.text("value")
     if cell.upper() not in CLASSES:
-        raise PlanError(f"{where}: {shown(cell)} is no class of shingles; write {', '.join(CLASSES)} as on the wrapper")
+        right = f"write {', '.join(CLASSES)} as on the wrapper"
+        raise row.wrong("value", f"{shown(cell)} is no class of shingles; {right}")
     return cell.upper()
 
 
-def _value(item: str, cell: str, where: str, speed_mph: float) -> float:
+def _value(row: Row, item: str, speed_mph: float) -> float:
     if item not in ITEMS:
-        nearest = max([*ITEMS, "shingle_class"], key=lambda known: difflib.SequenceMatcher(None, item, known).ratio())
-        raise PlanError(f"{where}: unknown item {shown(item)}; the nearest known is {nearest}")
+        known = nearest(item, [*ITEMS, "shingle_class"])
+        raise row.wrong("item", f"unknown item {shown(item)}; the nearest known is {known}")
     low, high, unit, _ = ITEMS[item]
-    right = f"write {low:g} to {high:g} {unit}".rstrip()
-    try:
-        value = float(cell)
-    except ValueError:
-        raise PlanError(f"{where}: {shown(cell)} is not a number; {right}") from None
+    value = row.needed("value", low, high, unit)
     if item.endswith("_psf") and value == speed_mph:
-        raise PlanError(
-            f"{where}: {item} is {value:g}, the wind's speed in mph; write the pressure that goes with it, in psf"
-        )
-    if not low <= value <= high:
-        raise PlanError(f"{where}: {shown(cell)} is out of range; {right}")
+        right = "write the pressure that goes with it, in psf"
+        raise row.wrong("value", f"{item} is {value:g}, the wind's speed in mph; {right}")
     return value

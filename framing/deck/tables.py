@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import csv
-import difflib
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
 from framing.errors import PlanError
+from framing.table_file import nearest
 from framing.units import shown
 
 OSB_G, STRUCTURAL_I_G, OTHER_PLYWOOD_G = 0.50, 0.50, 0.42
@@ -116,8 +116,8 @@ def _named(where: str, words: str, rows: tuple[dict[str, str], ...]) -> dict[str
         if plain in (row["name"].lower(), row["also"].lower()):
             return row
     names = [row["name"] for row in rows]
-    nearest = max(names, key=lambda name: difflib.SequenceMatcher(None, plain, name).ratio())
-    raise PlanError(f"{where}: {shown(words)} is not known here; the nearest is {shown(nearest)} of {', '.join(names)}")
+    near = shown(nearest(plain, names))
+    raise PlanError(f"{where}: {shown(words)} is not known here; the nearest is {near} of {', '.join(names)}")
 
 
 def _number(cell: str) -> float | None:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 from framing.errors import PackageError
+from framing.table_file import nearest
 from framing.units import shown
 
 OUR_LAST = ("fingerprint", "caution")
@@ -55,7 +55,7 @@ def headings(header: tuple[str, ...], mapped: tuple[tuple[str, str], ...], name:
         if _plain(theirs) not in places:
             raise PackageError(
                 f"{name} row 1: the column {shown(theirs)}, which [package] columns names for {known}, is not there; "
-                f"the nearest there is {shown(_nearest(theirs, header))}"
+                f"the nearest there is {shown(nearest(theirs, header))}"
             )
         at = places[_plain(theirs)]
         _put(found, known, Heading(at=at, typed=header[at], unit=_one_unit(name, header[at], unit)), name)
@@ -100,11 +100,7 @@ def _ours(typed: str) -> tuple[str, str] | None:
 
 
 def _unknown(start: str, ours: str) -> tuple[str, str]:
-    raise PackageError(f"{start}; the nearest known is {_nearest(ours, COLUMNS)}")
-
-
-def _nearest(typed: str, known: tuple[str, ...]) -> str:
-    return max(known, key=lambda k: difflib.SequenceMatcher(None, typed.lower(), k.lower()).ratio())
+    raise PackageError(f"{start}; the nearest known is {nearest(ours, COLUMNS)}")
 
 
 def _one_unit(name: str, typed: str, unit: str) -> str:

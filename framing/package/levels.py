@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from framing.errors import PackageError
+from framing.errors import StraplineError
 from framing.package.headings import LB_OF
 from framing.units import shown
 
@@ -35,7 +35,7 @@ class Level:
     dead_inside: bool
 
 
-def level_of(cell: str, wrong: Callable[[str], PackageError]) -> tuple[Level, bool]:
+def level_of(cell: str, wrong: Callable[[str], StraplineError]) -> tuple[Level, bool]:
     """The level that a table's basis says, and whether it says one: allowable stress with the dead load off where it
     does not.
 
@@ -49,12 +49,12 @@ def level_of(cell: str, wrong: Callable[[str], PackageError]) -> tuple[Level, bo
     return Level(factor=STRENGTH_TO_ASD if name == "strength" else 1.0, dead_inside=without is None), bool(cell)
 
 
-def signed(lb: list[float | None], wrong: Callable[[int, str], PackageError]) -> list[float | None]:
+def signed(lb: list[float | None], wrong: Callable[[int, str], StraplineError]) -> list[float | None]:
     """A column of one sign as positive numbers.
 
     Raises
     ------
-    PackageError
+    StraplineError
         If it has both signs: which of them lifts cannot be told.
     """
     up = next((i for i, v in enumerate(lb) if v and v > 0.0), None)

@@ -7,19 +7,19 @@ from functools import partial
 from pathlib import Path
 from typing import TypeVar
 
-from framing.errors import PackageError
-from framing.package.cells import Cells, table_cells
+from framing.errors import PackageError, StraplineError
 from framing.package.headings import FORCES, LENGTHS, WIND, Heading, force_unit, headings, passed_over
 from framing.package.levels import Level, level_of, sentences, signed
 from framing.package.numbers import Style, force, length, style_of
 from framing.package.rows import Package, PackageRow
 from framing.package.wind_cells import package_wind
 from framing.plan_trades import PackageSpec
+from framing.table_file import LONGEST_CELL, Table, read_table
 from framing.text_file import digest, read_text
 from framing.units import shown
 
 Read = TypeVar("Read")
-MOST_PLIES, LONGEST_CELL, MOST_NAMED = 6, 120, 8
+MOST_PLIES, MOST_NAMED, MOST_ROWS = 6, 8, 5_000
 OF_OUR_SCHEDULE = ("mwfrs", "cladding", "truss package")  # our own schedule's basis: which wind, at allowable stress
 YES, NO = ("yes", "y", "x", "true", "accepted"), ("", "no", "n", "false")
 HUNG_WORDS = ("hung", "hanger", "mechanical", "girder", "on girder", "member")
@@ -57,7 +57,7 @@ def package_from_text(
     text: str, name: str, *, columns: tuple[tuple[str, str], ...] = (), accept_all: bool = False
 ) -> Package:
     """The same of a text; raises as `read_package`."""
-    cells = table_cells(text, name)
+    cells = _filled(read_table(text, name, PackageError, most_rows=MOST_ROWS))
     table = _Table(cells, headings(cells.header, columns, name))
     level, stated = level_of(table.same("basis", but=OF_OUR_SCHEDULE), lambda what: table.wrong_once("basis", what))
     forces = {column: table.forces(column) for column in FORCES}
@@ -66,7 +66,7 @@ def package_from_text(
         raise table.wrong(0, "every cell of the column is empty; write a reaction for each bearing", column)
     for column in ("uplift", "down"):
         forces[column] = signed(forces[column], partial(table.wrong, column=column))
-    rows = tuple(_row(table, i, {c: forces[c][i] for c in FORCES}, level) for i in range(len(cells.rows)))
+    rows = tuple(_row(table, i, {c: forces[c][i] for c in FORCES}, level) for i in range(len(cells.lines)))
     _refuse_twice(table, rows)
     read = sentences(level, stated, table.typed, table.units, table.has)
     over = passed_over(cells.header, table.found)
@@ -82,18 +82,28 @@ def package_from_text(
     )
 
 
+def _filled(cells: Table) -> Table:
+    """The table, which has a header and rows."""
+    first = cells.header_row
+    if not cells.header:
+        raise cells.wrong(first, "the table is empty; write a header and below it a row for each bearing")
+    if not cells.lines:
+        raise cells.wrong(first + 1, "there is no reaction below the header; write a row for each bearing")
+    return cells
+
+
 class _Table:
     """The cells by our columns, each read or refused with its row and its column as typed."""
 
-    def __init__(self, cells: Cells, found: Mapping[str, Heading]) -> None:
+    def __init__(self, cells: Table, found: Mapping[str, Heading]) -> None:
         self.cells, self.found = cells, found
         for column in found:
-            for i in range(len(cells.rows)):
+            for i in range(len(cells.lines)):
                 cell = self.cell(i, column)
                 if len(cell) > LONGEST_CELL or not cell.isprintable():
                     right = f"write one short line of at most {LONGEST_CELL} characters"
                     raise self.wrong(i, f"{shown(cell)} is too much for a cell; {right}", column)
-        numbers = [self.cell(i, c) for c in (*FORCES, *LENGTHS) for i in range(len(cells.rows))]
+        numbers = [self.cell(i, c) for c in (*FORCES, *LENGTHS) for i in range(len(cells.lines))]
         self.style: Style = style_of(numbers, cells.delimiter)
         self.units: dict[str, str] = {}
         self.typed: dict[str, tuple[float, ...]] = {}
@@ -105,25 +115,23 @@ class _Table:
     def cell(self, i: int, column: str) -> str:
         """A cell; '' where the column is not there."""
         heading = self.found.get(column)
-        return self.cells.rows[i][1][heading.at] if heading else ""
+        return self.cells.lines[i][1][heading.at] if heading else ""
 
-    def wrong(self, i: int, what: str, column: str) -> PackageError:
+    def wrong(self, i: int, what: str, column: str) -> StraplineError:
         """The error for a cell."""
         heading = self.found.get(column)
-        return PackageError(
-            f"{self.cells.name} row {self.cells.rows[i][0]}, {heading.typed if heading else column}: {what}"
-        )
+        return self.cells.wrong(self.cells.lines[i][0], what, heading.typed if heading else column)
 
-    def wrong_once(self, column: str, what: str) -> PackageError:
+    def wrong_once(self, column: str, what: str) -> StraplineError:
         """The error for what a column says once for all rows."""
-        return self.wrong(next(i for i in range(len(self.cells.rows)) if self.cell(i, column)), what, column)
+        return self.wrong(next(i for i in range(len(self.cells.lines)) if self.cell(i, column)), what, column)
 
     def same(self, column: str, but: tuple[str, ...] = ()) -> str:
         """What a column says that holds for the whole table, words that say nothing left out; '' where none do."""
-        said = [(i, cell) for i in range(len(self.cells.rows)) if (cell := self.cell(i, column)) and cell not in but]
+        said = [(i, cell) for i in range(len(self.cells.lines)) if (cell := self.cell(i, column)) and cell not in but]
         for i, cell in said[1:]:
             if cell.lower() != said[0][1].lower():
-                first = f"{shown(said[0][1])} stands in row {self.cells.rows[said[0][0]][0]}"
+                first = f"{shown(said[0][1])} stands in row {self.cells.lines[said[0][0]][0]}"
                 raise self.wrong(i, f"{shown(cell)} where {first}; a table has one for all its rows", column)
         return said[0][1] if said else ""
 
@@ -144,7 +152,7 @@ class _Table:
     def forces(self, column: str) -> list[float | None]:
         """A column of forces in lb with the signs as typed."""
         if column not in self.found:
-            return [None] * len(self.cells.rows)
+            return [None] * len(self.cells.lines)
         heading, whole = self.found[column], self.same("unit")
         unit = force_unit(whole) if whole else ""
         if unit is None:
@@ -154,7 +162,7 @@ class _Table:
                 "unit", f"{unit} where the header {shown(heading.typed)} says {heading.unit}; write one unit"
             )
         out: list[float | None] = []
-        for i in range(len(self.cells.rows)):
+        for i in range(len(self.cells.lines)):
             read = self.read(i, column, lambda cell: force(cell, heading, unit, self.style))
             out.append(None if read is None else read[0])
             if read is not None and self.units.setdefault(column, read[1]) != read[1]:
@@ -167,7 +175,7 @@ def _row(table: _Table, i: int, lb: Mapping[str, float | None], level: Level) ->
     lengths = {c: table.length(i, c) for c in LENGTHS}
     asd = {c: None if v is None else v * level.factor for c, v in lb.items()}
     row = PackageRow(
-        number=table.cells.rows[i][0],
+        number=table.cells.lines[i][0],
         **{c: table.cell(i, c) for c in ("mark", "member", "wall", "joint")},
         station_ft=lengths["station"],
         plies=table.read(i, "plies", _plies),

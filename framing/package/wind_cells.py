@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping
 
-from framing.errors import PackageError
+from framing.errors import StraplineError
 from framing.package.rows import PackageWind
 from framing.plan import EditionName, Enclosure, Exposure
 from framing.units import shown
@@ -13,7 +13,7 @@ from framing.units import shown
 SLOWEST_MPH, FASTEST_MPH = 85.0, 250.0
 _SPEED = re.compile(r"(\d{1,4}(?:\.\d+)?)\s*(?:mph)?", re.ASCII | re.IGNORECASE)
 _EDITION = re.compile(r"(?:ASCE(?:/SEI)?\s*)?7\s*-\s*(?:20)?(16|22)", re.ASCII | re.IGNORECASE)
-Wrong = Callable[[str, str], PackageError]
+Wrong = Callable[[str, str], StraplineError]
 
 
 def package_wind(cells: Mapping[str, str], wrong: Wrong) -> PackageWind:
@@ -21,7 +21,7 @@ def package_wind(cells: Mapping[str, str], wrong: Wrong) -> PackageWind:
 
     Raises
     ------
-    PackageError
+    StraplineError
         If a cell is no wind speed, exposure, enclosure or edition.
     """
     return PackageWind(

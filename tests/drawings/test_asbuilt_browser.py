@@ -35,7 +35,7 @@ SAID = {
 def read(run: Run, text: str, folder: Path) -> Findings:
     path = folder / "list.csv"
     path.write_text(text, encoding="utf-8", newline="")
-    return findings(run, read_surveys([path], run.schedule))
+    return findings(run, read_surveys([path], run))
 
 
 def test_a_list_with_every_strap_ticked_has_no_finding_and_one_with_none_has_all_missing(
@@ -60,7 +60,7 @@ def test_what_is_tapped_on_the_phone_is_what_is_judged(phone: Phone, tmp_path: P
     as_built(page, "W1-07", offset="-3")
     with page.expect_download() as waiting:
         page.locator("#download").tap()
-    found = findings(run, read_surveys([Path(waiting.value.path())], run.schedule))
+    found = findings(run, read_surveys([Path(waiting.value.path())], run))
     states = {s.mark.mark: s.state for s in found.straps}
     assert [states[f"W1-0{k}"] for k in range(2, 8)] == [
         *(State.NOT_MEASURED, State.SHIFT, State.WRONG_SIDE, State.FILLER, State.MISSING, State.OUT_OF_REACH)

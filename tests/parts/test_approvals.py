@@ -17,16 +17,18 @@ zone_3_pressure_psf,88,,
 shingle_class,h,,
 """
 WRONG = {
-    "": "mine.csv row 1: write the columns item,value and, if wanted, approval,note",
+    "": "mine.csv row 1: the column item is missing; write item,value and, if wanted, approval,note",
     "item,value\ntile_lenght_ft,1": (
-        'mine.csv row 2: unknown item "tile_lenght_ft"; the nearest known is tile_length_ft'
+        'mine.csv row 2, item: unknown item "tile_lenght_ft"; the nearest known is tile_length_ft'
     ),
-    "item,value\ntile_length_ft,long": 'mine.csv row 2: "long" is not a number; write 0.5 to 3 ft',
-    "item,value\ntile_length_ft,14": 'mine.csv row 2: "14" is out of range; write 0.5 to 3 ft',
-    "item,value\nclip_lb,90\nclip_lb,91": "mine.csv row 3: clip_lb is there twice; write each item once",
-    "item,value\nshingle_class,F": 'mine.csv row 2: "F" is no class of shingles; write D, G, H as on the wrapper',
+    "item,value\ntile_length_ft,long": 'mine.csv row 2, value: "long" is not a number; write 0.5 to 3 ft',
+    "item,value\ntile_length_ft,14": 'mine.csv row 2, value: "14" is out of range; write 0.5 to 3 ft',
+    "item,value\nclip_lb,90\nclip_lb,91": "mine.csv row 3, item: clip_lb is there twice; write each item once",
+    "item,value\nshingle_class,F": (
+        'mine.csv row 2, value: "F" is no class of shingles; write D, G, H as on the wrapper'
+    ),
     "item,value\nzone_2_pressure_psf,160": (
-        "mine.csv row 2: zone_2_pressure_psf is 160, the wind's speed in mph; "
+        "mine.csv row 2, value: zone_2_pressure_psf is 160, the wind's speed in mph; "
         "write the pressure that goes with it, in psf"
     ),
 }

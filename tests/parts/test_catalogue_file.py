@@ -136,7 +136,8 @@ def test_a_rule_that_is_none_and_a_decimal_comma_are_refused_with_their_place(tm
          f'mine.csv row 2, approval: "{"x" * 37}..." is not one short line; write at most 120 characters'),
         (f"{HEADER}\na,1,1,9\nb,1,1,9\na,1,1,8\n",
          "mine.csv row 4, id: repeats row 2; write one row for each id, count and plies"),
-        (f'{HEADER}\n"a,1,1,9\n', "mine.csv: this is not CSV (unexpected end of data); "
+        (f'{HEADER}\n"a,1,1,9\n', "mine.csv row 2: this is no table "
+         "(a double quote opens a text there and none closes it); "
          "save the table as text with commas, tabs or semicolons"),
         ("\n" * 6000, "mine.csv row 1: the column id is missing; write id, count, plies, allowable_uplift_lb"),
         (HEADER + "\n" * 6000, "mine.csv: 6000 rows are too many; write at most 5000"),
