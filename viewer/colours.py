@@ -28,6 +28,11 @@ STILL_RGB: dict[ItemKind, Rgb] = {
     ItemKind.TIE_BEAM: (186, 186, 184),
     ItemKind.DECK: (206, 198, 182),
     ItemKind.COVERING: (112, 120, 132),
+    ItemKind.OPENING: (66, 78, 92),
+    ItemKind.CLOSING: (222, 218, 208),
+    ItemKind.SOFFIT: (240, 238, 232),
+    ItemKind.FASCIA: (250, 249, 246),
+    ItemKind.NORTH: (78, 84, 88),
 }
 NO_ANCHOR_RGB: Rgb = (158, 160, 163)
 UNRESOLVED_RGB: Rgb = (0, 150, 214)

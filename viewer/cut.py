@@ -46,5 +46,5 @@ class Cut:
             mapper.RemoveAllClippingPlanes()
             if which:
                 mapper.AddClippingPlane(self._plane)
-            if layer.mesh is not None and not layer.see_through:
+            if layer.mesh is not None and layer.opacity_ratio == 1.0:
                 layer.actor.GetProperty().SetBackfaceCulling(not which)

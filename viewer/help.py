@@ -6,7 +6,7 @@ from viewer.cards import Rows
 
 HINT = "h: help   q: close"
 HELP: Rows = (
-    ("1 to 6", "build stage: walls, tie beam, anchors, trusses, deck, covering"),
+    ("1 to 7", "build stage: walls, tie beam, anchors, trusses, deck, covering, finished"),
     ("page up, page down", "next and earlier stage"),
     ("p", "play the stages, or stop"),
     ("c", "next colouring"),

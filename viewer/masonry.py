@@ -16,7 +16,7 @@ from framing.walls.standing_walls import beam_ground, inner_ring_ft, wall_ground
 from viewer.pieces import Floats, Item, ItemKind, Pieces, boxes_from, prism, solids_from
 from viewer.stages import Stage
 
-GROUND_MARGIN_FT = 4.0
+GROUND_MARGIN_FT = 6.0
 GROUND_DEPTH_FT = 0.25
 LONGEST_BAY_FT = 12.0
 """Between the posts drawn under a porch beam: a pattern only. Source: common practice, no source."""
@@ -43,9 +43,9 @@ def masonry(run: Run) -> Pieces:
     rows, owners = [_ground(run)], [0]
     meshes = [(1, prism([inner_ring_ft(walls)], 0.0, floor))]
     grounds = {b.name: beam_ground(run.outline, b, porch_beams) for b in porch_beams}
-    meshes += [(1, prism([_ring(g)], 0.0, floor)) for g in grounds.values()]
+    meshes += [(1, prism([ring_ft(g)], 0.0, floor)) for g in grounds.values()]
     for i, wall in enumerate(walls):
-        standing = [_ring(g) for g in wall_ground(run.outline, i, porch_beams)]
+        standing = [ring_ft(g) for g in wall_ground(run.outline, i, porch_beams)]
         for word, kind, stage, low, high in (
             ("wall", ItemKind.WALL, Stage.WALLS, 0.0, beam),
             ("tie beam", ItemKind.TIE_BEAM, Stage.TIE_BEAM, beam, top),
@@ -53,10 +53,10 @@ def masonry(run: Run) -> Pieces:
             meshes += [(len(items), prism([ring], low, high)) for ring in standing]
             items += [Item(node=f"{word} {wall.name}", kind=kind, stage=stage)] if standing else []
     for n, pier in enumerate(run.outline.piers_ft, start=1):
-        meshes.append((len(items), prism([_ring(Polygon(pier))], 0.0, top)))
+        meshes.append((len(items), prism([ring_ft(Polygon(pier))], 0.0, top)))
         items.append(Item(node=f"pier {n}", kind=ItemKind.WALL, stage=Stage.WALLS))
     for porch_beam in porch_beams:
-        meshes.append((len(items), prism([_ring(grounds[porch_beam.name])], beam, top)))
+        meshes.append((len(items), prism([ring_ft(grounds[porch_beam.name])], beam, top)))
         items.append(Item(node=f"porch beam {porch_beam.name}", kind=ItemKind.SUPPORT, stage=Stage.TIE_BEAM))
         posts = _posts(run, porch_beam, grounds, (floor, beam))
         rows += posts
@@ -73,7 +73,7 @@ def masonry(run: Run) -> Pieces:
     return Pieces(items=tuple(items), boxes=boxes_from(rows, owners), solids=solids_from(meshes))
 
 
-def _ring(ground: Polygon) -> Floats:
+def ring_ft(ground: Polygon) -> Floats:
     """A polygon's outer ring (n, 2), counter-clockwise, first point not repeated [ft]."""
     return np.array(orient(ground).exterior.coords[:-1])
 
@@ -127,10 +127,14 @@ def _inside_the_walls(run: Run, start_ft: Point, end_ft: Point) -> tuple[Floats,
 
 def _ground(run: Run) -> tuple[tuple[float, ...], ...]:
     """A flat box under the house, square to W1, as centre, u, v, w."""
+    a, b, c, d = ground_corners_ft(run)
+    (x, y), u, v = (a + c) / 2, (b - a) / 2, (d - a) / 2
+    return ((x, y, -GROUND_DEPTH_FT / 2), (*u, 0.0), (*v, 0.0), (0.0, 0.0, GROUND_DEPTH_FT / 2))
+
+
+def ground_corners_ft(run: Run) -> Floats:
+    """The corners (4, 2) of the ground that is drawn, counter-clockwise from the one next to the start of W1 [ft]."""
     frame = run.outline.frame
     local = np.array([frame.to_local(p) for p in (*run.outline.corners_ft, *run.roof.eave_ft)])
-    low, high = local.min(axis=0) - GROUND_MARGIN_FT, local.max(axis=0) + GROUND_MARGIN_FT
-    x, y = frame.to_plan(tuple((low + high) / 2))
-    half = (high - low) / 2
-    u, v = frame.turn_to_plan((float(half[0]), 0.0)), frame.turn_to_plan((0.0, float(half[1])))
-    return ((x, y, -GROUND_DEPTH_FT / 2), (*u, 0.0), (*v, 0.0), (0.0, 0.0, GROUND_DEPTH_FT / 2))
+    (x0, y0), (x1, y1) = local.min(axis=0) - GROUND_MARGIN_FT, local.max(axis=0) + GROUND_MARGIN_FT
+    return np.array([frame.to_plan((float(x), float(y))) for x, y in ((x0, y0), (x1, y0), (x1, y1), (x0, y1))])

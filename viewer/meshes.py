@@ -28,10 +28,13 @@ LIGHTS = (((-0.45, 0.6, 1.0), 0.85), ((1.0, 0.3, 0.8), 0.25))
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Layer:
-    """One mesh of the model: its stage, its actor, the item of each of its cells; edges have neither mesh nor item."""
+    """One mesh of the model: its stage, its actor, the item of each of its cells; edges have neither mesh nor item.
+
+    `opacity_ratio` is how solid it is drawn until the house is finished.
+    """
 
     stage: Stage
-    see_through: bool
+    opacity_ratio: float
     mesh: Any
     actor: Any
     item: Any
@@ -61,7 +64,7 @@ def add_model(plotter: Any, scene: Scene) -> tuple[Layer, ...]:
     corners = scene.boxes.corners_ft()
     layers = []
     for text in STAGES:
-        see_through = text.opacity_ratio < 1.0
+        common = {"stage": text.stage, "opacity_ratio": text.opacity_ratio}
         for is_flat in (False, True):
             wanted = (stage == text.stage) & (flat == is_flat)
             box, triangle = wanted[scene.boxes.item], wanted[scene.solids.item]
@@ -75,11 +78,11 @@ def add_model(plotter: Any, scene: Scene) -> tuple[Layer, ...]:
                 pieces.append((mesh, scene.solids.item[triangle]))
             for mesh, item in pieces:
                 actor = _surface(plotter, mesh, len(item), is_flat, text.opacity_ratio)
-                layers.append(Layer(stage=text.stage, see_through=see_through, mesh=mesh, actor=actor, item=item))
+                layers.append(Layer(**common, mesh=mesh, actor=actor, item=item))
             if triangle.any():
                 edges = mesh.extract_feature_edges(feature_angle=20.0)
                 actor = plotter.add_mesh(edges, color=EDGE, line_width=1.5, lighting=False, reset_camera=False)
-                layers.append(Layer(stage=text.stage, see_through=see_through, mesh=None, actor=actor, item=None))
+                layers.append(Layer(**common, mesh=None, actor=actor, item=None))
     return tuple(layers)
 
 
@@ -113,9 +116,11 @@ def colour_model(layers: tuple[Layer, ...], colouring: Colouring) -> None:
 
 
 def show_stage(layers: tuple[Layer, ...], stage: Stage) -> None:
-    """Shows every layer up to a stage and hides the others."""
+    """Shows every layer up to a stage and hides the others; the finished house is solid."""
     for layer in layers:
         layer.actor.SetVisibility(layer.stage <= stage)
+        if layer.mesh is not None:
+            layer.actor.GetProperty().SetOpacity(1.0 if stage is Stage.FINISHED else layer.opacity_ratio)
 
 
 def set_camera(plotter: Any, scene: Scene, camera: Camera) -> None:

@@ -34,6 +34,11 @@ class ItemKind(StrEnum):
     MEMBER = "member"
     DECK = "deck"
     COVERING = "covering"
+    OPENING = "opening"
+    CLOSING = "closing"
+    SOFFIT = "soffit"
+    FASCIA = "fascia"
+    NORTH = "north arrow"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -160,6 +165,8 @@ def join(parts: Sequence[Pieces]) -> Pieces:
 
 
 def house_points_ft(items: Sequence[Item], boxes: Boxes, solids: Solids) -> Floats:
-    """Every corner of every piece but the ground: (n, 3) [ft]."""
-    ground = [i for i, item in enumerate(items) if item.kind is ItemKind.GROUND]
-    return np.concatenate((boxes.corners_ft()[~np.isin(boxes.item, ground)].reshape(-1, 3), solids.points_ft))
+    """Every corner of every piece but the ground and what lies on it: (n, 3) [ft]."""
+    ground = [i for i, item in enumerate(items) if item.kind in (ItemKind.GROUND, ItemKind.NORTH)]
+    used = np.unique(solids.triangles[~np.isin(solids.item, ground)])
+    boxed = boxes.corners_ft()[~np.isin(boxes.item, ground)].reshape(-1, 3)
+    return np.concatenate((boxed, solids.points_ft[used]))

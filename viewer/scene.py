@@ -7,9 +7,9 @@ Shape of a scene (window, picture, page and model file are all made from it)
 `boxes`      n closed boxes: `centre_ft` (n, 3) and three half-edge vectors `u_ft`, `v_ft`, `w_ft` (n, 3), right-handed,
              not always square to one another (top chords are cut plumb), so that a corner is centre ± u ± v ± w and
              the outward normals are ± v x w, ± w x u, ± u x v. `item` (n,) is the index of each one's item.
-             Ground, inside supports, anchors, tags, crosses and members are boxes.
+             Ground, inside supports, anchors, tags, crosses, members, openings and fascia are boxes.
 `solids`     closed triangle meshes: `points_ft` (m, 3), `triangles` (k, 3) counter-clockwise from outside, `item` (k,).
-             Floor, walls, tie beam, deck and covering are solids.
+             Floor, walls, tie beam, deck, covering, what closes the house and the north arrow are solids.
 `colourings` four, each with `rgb` (n_items, 3) uint8, a title, a unit and its legend (a ramp with ticks, swatches).
 `bearings`   one per row of the schedule and in its order: the mark, and where to point at it (on the tag's face).
 `notes`      sentences that belong on every picture beside the caution.
@@ -30,9 +30,11 @@ import numpy as np
 
 from framing.run import CAUTION, Run
 from viewer.colours import Colouring, ColourKey, colourings
+from viewer.finish import finish
 from viewer.masonry import masonry, tie_beam_top_ft
 from viewer.pieces import Boxes, Floats, Item, ItemKind, Solids, house_points_ft, join
 from viewer.sheathing import sheathing
+from viewer.site import site
 from viewer.stages import Stage
 from viewer.straps import straps
 from viewer.timber import timber
@@ -104,7 +106,7 @@ class Scene:
 @lru_cache(maxsize=1)  # the model file and the walkthrough show the same one
 def build_scene(run: Run) -> Scene:
     """The scene of a run: equal runs give equal arrays."""
-    parts = join((masonry(run), straps(run), timber(run), sheathing(run)))
+    parts = join((masonry(run), straps(run), timber(run), sheathing(run), site(run), finish(run)))
     points = house_points_ft(parts.items, parts.boxes, parts.solids)
     low, high = points.min(axis=0), points.max(axis=0)
     bearings = _bearings(run, parts.items, parts.boxes)

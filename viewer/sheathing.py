@@ -15,6 +15,7 @@ DECK_FT = 0.05
 """Upright thickness drawn for the deck, about 5/8 in. on the slope. Source: common practice, no source."""
 COVERING_FT = 0.10
 """Upright thickness drawn for the covering. For the eye only."""
+ROOF_FT = LIFT_FT + DECK_FT + COVERING_FT
 
 
 def sheathing(run: Run) -> Pieces:

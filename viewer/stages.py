@@ -15,16 +15,20 @@ class Stage(IntEnum):
     TRUSSES = 3
     DECK = 4
     COVERING = 5
+    FINISHED = 6
 
     @property
     def key(self) -> str:
-        """The word people type: 'walls', 'tie beam', 'anchors', 'trusses', 'deck', 'covering'."""
+        """The word people type: 'walls', 'tie beam', 'anchors', 'trusses', 'deck', 'covering',
+        'finished'."""
         return self.name.lower().replace("_", " ")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StageText:
-    """What a stage is called, what one sees and why it is there, and how solid it is drawn (1 is solid)."""
+    """What a stage is called, what one sees and why it is there, and how solid it is drawn (1 is solid) until the house
+    is finished: then all of it is solid.
+    """
 
     stage: Stage
     title: str
@@ -71,5 +75,11 @@ STAGES: tuple[StageText, ...] = (
         title="Covering",
         sentence="The covering keeps the rain out; it hides every strap below, which is why they are counted first.",
         opacity_ratio=0.16,
+    ),
+    StageText(
+        stage=Stage.FINISHED,
+        title="Finished",
+        sentence="Gables, soffit and fascia close the house; the straps are out of sight and can be reached no more.",
+        opacity_ratio=1.0,
     ),
 )

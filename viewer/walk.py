@@ -59,7 +59,7 @@ class Walk:
         bearings, members = len(self.scene.bearings), len(self.run.framing.members)
         return {
             **{str(s + 1): self._stage_setter(s) for s in Stage},
-            "Next": lambda: self._set_stage(min(self.stage + 1, Stage.COVERING)),
+            "Next": lambda: self._set_stage(min(self.stage + 1, Stage.FINISHED)),
             "Prior": lambda: self._set_stage(max(self.stage - 1, Stage.WALLS)),
             "c": lambda: self._set_colour(_after(list(ColourKey), self.colour)),
             "v": lambda: self._set_view(_after(list(View), self.view)),
@@ -137,7 +137,7 @@ class Walk:
         """While playing: the next stage; after the last one it stops."""
         if self.playing:
             self._set_stage(self.stage + 1)
-            self.playing = self.stage < Stage.COVERING
+            self.playing = self.stage < Stage.FINISHED
             self.refresh()
 
     def save(self) -> None:
@@ -230,7 +230,7 @@ class Walk:
 
     def _toggle_play(self) -> None:
         self.playing = not self.playing
-        if self.playing and self.stage == Stage.COVERING:
+        if self.playing and self.stage == Stage.FINISHED:
             self._set_stage(Stage.WALLS)
 
     def _toggle_wind(self) -> None:

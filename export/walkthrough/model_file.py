@@ -38,6 +38,11 @@ GROUPS: dict[ItemKind, str] = {
     ItemKind.MEMBER: "trusses",
     ItemKind.DECK: "deck",
     ItemKind.COVERING: "covering",
+    ItemKind.OPENING: "walls",
+    ItemKind.CLOSING: "finish",
+    ItemKind.SOFFIT: "finish",
+    ItemKind.FASCIA: "finish",
+    ItemKind.NORTH: "site",
 }
 """The node under which an item hangs. Tags are drawn for the eye and left out; a cross marks an unresolved bearing."""
 BOX_TRIANGLES = np.concatenate((BOX_QUADS[:, (0, 1, 2)], BOX_QUADS[:, (0, 2, 3)]))

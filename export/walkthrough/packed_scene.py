@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from viewer.pieces import ItemKind
+from viewer.pieces import ItemKind, house_points_ft
 from viewer.scene import Scene
 from viewer.stages import STAGES, Stage
 
@@ -36,10 +36,9 @@ def model_data(scene: Scene) -> dict[str, Any]:
         the boxes or the mesh of one stage, with the item of each box or corner; `items`, `bearings`, `labels` and
         `colourings` in the scene's order. Arrays are little-endian 16-bit (colours 8-bit) in base64.
     """
-    ground = [i for i, item in enumerate(scene.items) if item.kind is ItemKind.GROUND]
     corners, points = scene.boxes.corners_ft(), scene.solids.points_ft
     everything = np.concatenate((corners.reshape(-1, 3), points))
-    house = np.concatenate((corners[~np.isin(scene.boxes.item, ground)].reshape(-1, 3), points))
+    house = house_points_ft(scene.items, scene.boxes, scene.solids)
     middle = (everything.min(axis=0) + everything.max(axis=0)) / 2
     step_ft = float(np.abs(everything - middle).max() / N_STEPS)
     members = sorted({item.member for item in scene.items if item.kind is ItemKind.MEMBER})
@@ -52,7 +51,7 @@ def model_data(scene: Scene) -> dict[str, Any]:
         "high_ft": _rounded(house.max(axis=0)),
         "w1_turn": round(float(np.arctan2(scene.w1_direction[1], scene.w1_direction[0])), 6),
         "anchors_stage": int(Stage.ANCHORS),
-        "first_stage": int(Stage.TRUSSES),
+        "first_stage": int(Stage.FINISHED),
         "stages": [{"title": s.title, "sentence": s.sentence} for s in STAGES],
         "layers": _layers(scene, middle, step_ft),
         "members": members,
@@ -72,7 +71,8 @@ def _layers(scene: Scene, middle: Floats, step_ft: float) -> list[dict[str, Any]
     boxes, solids = scene.boxes, scene.solids
     layers: list[dict[str, Any]] = []
     for text in STAGES:
-        common = {"stage": int(text.stage), "opacity": text.opacity_ratio}
+        glass = STAGES[min(text.stage, Stage.COVERING)].opacity_ratio
+        common = {"stage": int(text.stage), "opacity": glass}
         mine = stage_of[boxes.item] == text.stage
         if mine.any():
             places = (boxes.centre_ft - middle, boxes.u_ft, boxes.v_ft, boxes.w_ft)

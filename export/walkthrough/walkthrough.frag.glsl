@@ -2,7 +2,7 @@
 precision highp float;
 uniform vec3 eye;
 uniform float opacity;
-uniform int kind; /* 0 a face, 1 an edge, 2 the number of the item as a colour, for pointing */
+uniform highp int kind; /* 0 a face, 1 an edge, 2 the number of the item as a colour, for pointing */
 in vec3 place_ft;
 flat in vec3 paint;
 flat in float number;

@@ -4,6 +4,7 @@
 const FIELD_OF_VIEW = (30 * Math.PI) / 180;
 /* Half the width and height that a fitted model takes, and how far up its middle is: buttons stand below it. */
 const [FIT_WIDTH, FIT_HEIGHT, FIT_MIDDLE] = [0.93, 0.8, 0.08];
+const MARGIN_FT = 7;
 const UNIFORMS = ["view", "eye", "opacity", "kind"];
 const AXES = ["centre", "u", "v", "w"];
 /* The corners of a box as signs of its half-edges, its twelve triangles and its twelve edges. */
@@ -61,9 +62,10 @@ class Camera {
   matrix(aspect) {
     const { right, up, back } = this.axes();
     const eye = this.eye();
-    const size = Math.hypot(...this.high.map((h, k) => h - this.low[k]));
-    const near = Math.max(this.distance - 2 * size, this.distance * 0.02, 0.2);
-    const far = this.distance + 2 * size;
+    /* As near together as the model and the ground around it allow: else edges show through what hides them. */
+    const deep = [0, 1, 2, 3, 4, 5, 6, 7].map((i) => back.reduce((sum, b, k) => sum + b * (eye[k] - ((i >> k) & 1 ? this.high[k] + MARGIN_FT : this.low[k] - MARGIN_FT)), 0));
+    const near = Math.max(Math.min(...deep), this.distance * 0.02, 0.2);
+    const far = Math.max(...deep, near + 1);
     const f = 1 / Math.tan(FIELD_OF_VIEW / 2);
     const a = (far + near) / (near - far);
     const b = (2 * far * near) / (near - far);
@@ -104,8 +106,6 @@ class Picture {
     gl.enable(gl.DEPTH_TEST);
     gl.depthFunc(gl.LEQUAL);
     gl.blendFuncSeparate(gl.SRC_ALPHA, gl.ONE_MINUS_SRC_ALPHA, gl.ONE, gl.ONE_MINUS_SRC_ALPHA);
-    gl.enable(gl.POLYGON_OFFSET_FILL);
-    gl.polygonOffset(1, 1);
   }
 
   upload(layer) {

@@ -129,6 +129,7 @@ function start() {
   listen(walk);
   buttons(walk);
   walk.colour(0);
+  walk.seeThrough(byId("see-through").checked);
   walk.step(walk.stage);
   walk.blow(walk.mph);
   walk.look("corner");

@@ -1,6 +1,9 @@
 #version 300 es
 /* A corner of a box is centre + the half-edges u, v, w times -1 or 1; for a mesh u, v, w are the axes. */
+precision highp float;
 uniform mat4 view;
+uniform vec3 eye;
+uniform highp int kind;
 in vec3 corner;
 in vec3 centre;
 in vec3 u;
@@ -13,7 +16,9 @@ flat out vec3 paint;
 flat out float number;
 void main() {
   place_ft = centre + corner.x * u + corner.y * v + corner.z * w;
-  gl_Position = view * vec4(place_ft, 1.0);
+  /* An edge a little nearer the eye than its faces; pushing the faces back lets edges show through in some drivers. */
+  vec3 drawn_ft = kind == 1 ? mix(place_ft, eye, 0.0006) : place_ft;
+  gl_Position = view * vec4(drawn_ft, 1.0);
   paint = colour;
   number = item;
 }

@@ -22,7 +22,7 @@ from export.walkthrough.model_file import roof_glb
 from framing.run import CAUTION, Run
 
 METRES_PER_FT = 0.3048
-GROUPS = {"site", "walls", "tie beam", "anchors", "trusses", "deck", "covering"}
+GROUPS = {"site", "walls", "tie beam", "anchors", "trusses", "deck", "covering", "finish"}
 
 
 @pytest.fixture(scope="module", params=["cottage", "hip_house", "garage_wing"])

@@ -230,7 +230,7 @@ def test_without_a_display_the_window_says_so_and_names_the_way_to_a_picture(
         ),
         (
             {"stage": "roof"},
-            'stage "roof" is not known; choose one of walls, tie beam, anchors, trusses, deck, covering',
+            'stage "roof" is not known; choose one of walls, tie beam, anchors, trusses, deck, covering, finished',
         ),
     ],
 )

@@ -103,6 +103,7 @@ def test_a_tapped_bearing_shows_the_figures_of_the_schedule(house: Visit, run: R
 def test_a_bearing_under_the_mouse_names_its_pull_and_its_anchor(chromium: Browser, path: Path, run: Run) -> None:
     made = visit(chromium, path, **DESK)
     made.settle()
+    made.to_stage(3)
     mark = made.ask("seen()")[3]
     made.page.mouse.move(*made.at(mark))
     found = next(m for m in run.schedule.marks if m.mark == mark)
@@ -175,6 +176,7 @@ def test_another_wind_counts_the_anchors_that_it_would_overcome(house: Visit, ru
 
 def test_a_solid_roof_hides_its_trusses_and_arrows_stand_on_it(house: Visit, run: Run) -> None:
     house.to_stage(len(STAGES) - 1)
+    house.page.locator("#see-through").check()
     house.settle()
     glass = house.picture()
     house.page.locator("#see-through").uncheck()
@@ -185,7 +187,6 @@ def test_a_solid_roof_hides_its_trusses_and_arrows_stand_on_it(house: Visit, run
     house.page.locator("[data-view=above]").click()
     assert house.settle()["arrows"] == len(deck_suction(run).psf)
     house.page.locator("#show-arrows").uncheck()
-    house.page.locator("#see-through").check()
     house.page.locator("[data-view=corner]").click()
     house.settle()
 

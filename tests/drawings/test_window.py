@@ -63,7 +63,7 @@ def test_the_help_names_every_key_and_the_window_hints_at_it(walk: Any) -> None:
     from viewer.help import HELP, HINT
 
     named = " ".join(word for word, _ in HELP)
-    for word in ("1 to 6", "page up", "page down", "arrows", "plus", "minus", "escape", "comma", "period"):
+    for word in ("1 to 7", "page up", "page down", "arrows", "plus", "minus", "escape", "comma", "period"):
         assert word in named
     assert {*"cvnbtrpwmxlfshq", "[", "]"} <= set(named.replace(",", "").split())
     assert "h: help" in HINT
@@ -137,7 +137,7 @@ def test_the_cut_takes_away_one_side_and_its_labels(walk: Any) -> None:
 def test_stages_stop_at_the_first_and_the_last(walk: Any) -> None:
     for _ in range(9):
         walk.press("Next")
-    assert walk.stage is Stage.COVERING
+    assert walk.stage is Stage.FINISHED
     for _ in range(9):
         walk.press("Prior")
     assert walk.stage is Stage.WALLS
@@ -165,7 +165,7 @@ def test_the_help_lists_every_key_that_does_anything(walk: Any) -> None:
     from viewer.help import HELP
 
     spelled = {"Next": "page down", "Prior": "page up", "comma": "comma", "period": "period", "Escape": "escape"}
-    spelled |= dict.fromkeys(("Left", "Right", "Up", "Down"), "arrows") | dict.fromkeys("123456", "1 to 6")
+    spelled |= dict.fromkeys(("Left", "Right", "Up", "Down"), "arrows") | dict.fromkeys("1234567", "1 to 7")
     spelled |= dict.fromkeys(("plus", "equal", "KP_Add"), "plus") | dict.fromkeys(("minus", "KP_Subtract"), "minus")
     spelled |= {"bracketleft": "[", "bracketright": "]"}
     said = [word for words, _ in HELP for part in words.split(", ") for word in (part, *part.split(" and "))]
