@@ -15,7 +15,7 @@ from framing.run import Run
 from viewer.camera import standard_camera
 from viewer.graphics import off_screen, require_graphics, start_probe
 from viewer.look import Look, look_from
-from viewer.overlay import Frame, draw_labels, frame_sheet, place_labels
+from viewer.overlay import draw_labels, frame_for, frame_sheet, place_labels
 from viewer.scene import Scene, build_scene
 
 WIDTH_PX, HEIGHT_PX = 1600, 1000
@@ -89,7 +89,7 @@ def _drawn(scene: Scene, look: Look, labels: bool) -> bytes:
     """The picture of a scene on a machine that can draw."""
     from viewer.meshes import model_pixels  # noqa: PLC0415  (pyvista, and only once the probe has passed)
 
-    frame = Frame(width_px=WIDTH_PX, height_px=HEIGHT_PX)
+    frame = frame_for(scene, WIDTH_PX, HEIGHT_PX)
     left, top, width, height = frame.model_px
     camera = standard_camera(scene, look.view, width, height)
     colouring = scene.colouring(look.colour)

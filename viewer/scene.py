@@ -120,6 +120,7 @@ def build_scene(run: Run) -> Scene:
             *((POST_NOTE,) if run.framing.porch_beams else ()),
             *((INVENTED_NOTE,) if run.schedule.catalogue.invented else ()),
             *((f"Truss package {run.reconciled.words}.",) if run.reconciled else ()),
+            *run.wind_doubts,
         ),
         items=parts.items,
         boxes=parts.boxes,

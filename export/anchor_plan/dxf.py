@@ -24,7 +24,7 @@ from export.anchor_plan.dxf_strokes import BY_LAYER, Placement, add_strokes
 from export.anchor_plan.names import covered, readable_deg
 from export.anchor_plan.rows import wall_lines
 from export.anchor_plan.sheets import ARCH_D, TABLOID, anchor_plan_sheets
-from export.paper.block import paragraphs, placed
+from export.paper.block import Block, paragraphs, placed
 from export.paper.sheet import (
     PLAN_LAYERS,
     SMALLEST_TEXT_IN,
@@ -48,7 +48,7 @@ from framing.run import CAUTION, Run
 BETWEEN_SHEETS_IN = 2.0
 BESIDE_STRAP_IN = 0.42
 CAUTION_WIDTH_IN = 12.0
-CAUTION_BELOW_IN, CAUTION_ROOM_IN = 0.3, 1.2
+CAUTION_BELOW_IN = 0.3
 ONE_TO_ONE = (1, 1)
 
 
@@ -82,7 +82,7 @@ def _drawing(run: Run) -> Drawing:
     for sign in (*used_signs(run).values(), UNRESOLVED):
         add_anchor_block(doc, sign, factor)
     _fill_model(doc, run, plan)
-    _set_extents(doc, plan)
+    _set_extents(doc, run, plan)
     corner = _model_point(plan.view, (0.0, 0.0))
     x, y = corner[0], corner[1] - ARCH_D.height_in - BETWEEN_SHEETS_IN
     doc.layouts.rename("Layout1", plan.name)
@@ -127,7 +127,9 @@ def _fill_model(doc: Drawing, run: Run, sheet: Sheet) -> None:
             add_running_dimension(doc, space, s, here)
         else:
             plain += plain_strokes(s)
-    add_strokes(space, [*plain, *_marks_without_row(run, sheet), *_caution(run, sheet)], here)
+    left, bottom, _, _ = _drawn_on(sheet)
+    caution = placed(_caution(run), (left, bottom - CAUTION_BELOW_IN))
+    add_strokes(space, [*plain, *_marks_without_row(run, sheet), *caution], here)
     _add_deck_zones(doc, run, here, sheet.view)
 
 
@@ -191,19 +193,18 @@ def _drawn_on(sheet: Sheet) -> tuple[float, float, float, float]:
     return float(left), float(bottom), float(right), float(top)
 
 
-def _caution(run: Run, sheet: Sheet) -> tuple[Primitive, ...]:
-    """The caution and the fingerprint under the house, for who takes the model alone."""
-    words = [(f"{CAUTION} Fingerprint {run.fingerprint}.", SMALLEST_TEXT_IN, False)]
-    left, bottom, _, _ = _drawn_on(sheet)
-    return placed(paragraphs(words, CAUTION_WIDTH_IN, Layer.NOTES), (left, bottom - CAUTION_BELOW_IN))
+def _caution(run: Run) -> Block:
+    """The caution, the fingerprint and what is open about the wind, for who takes the model alone."""
+    said = (f"{CAUTION} Fingerprint {run.fingerprint}.", *run.wind_doubts)
+    return paragraphs([(words, SMALLEST_TEXT_IN, False) for words in said], CAUTION_WIDTH_IN, Layer.NOTES)
 
 
-def _set_extents(doc: Drawing, sheet: Sheet) -> None:
-    """The model's extents: the house with its rows, and the caution. Points that no plot shows mark their corners for
-    readers that take them from what is drawn and leave out its text.
+def _set_extents(doc: Drawing, run: Run, sheet: Sheet) -> None:
+    """The model's extents: the house with its rows, and the caution below it. Points that no plot shows mark their
+    corners for readers that take them from what is drawn and leave out its text.
     """
     left, bottom, right, top = _drawn_on(sheet)
-    reach = (max(right, left + CAUTION_WIDTH_IN), bottom - CAUTION_ROOM_IN)
+    reach = (max(right, left + CAUTION_WIDTH_IN), bottom - CAUTION_BELOW_IN - _caution(run).height_in)
     corners = [_model_point(sheet.view, (x, y)) for x in (left, reach[0]) for y in (reach[1], top)]
     low = (min(x for x, _ in corners), min(y for _, y in corners))
     high = (max(x for x, _ in corners), max(y for _, y in corners))

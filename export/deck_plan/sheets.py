@@ -9,9 +9,17 @@ import shapely
 
 from export.deck_plan.measures import measure_strokes
 from export.deck_plan.nail_pattern import nail_pattern
-from export.deck_plan.words import covering_rows, deck_notes, measure_lines, panel_words, water_words, zone_rows
+from export.deck_plan.words import (
+    ZONE_NOTE,
+    covering_rows,
+    measure_lines,
+    nail_notes,
+    panel_words,
+    water_words,
+    zone_rows,
+)
 from export.paper.block import Block, paragraphs, placed, stacked
-from export.paper.inspector import wind_block
+from export.paper.inspector import open_wind_block, wind_block
 from export.paper.lettering import printable, wrapped
 from export.paper.pdf import Page, pdf_of
 from export.paper.sheet import Align, Fill, Layer, Line, Pen, Point, Polyline, Primitive, Text
@@ -29,6 +37,7 @@ TITLE_IN = 0.22
 SWATCH_IN = (0.5, 0.24)
 ZONE_HEAD = ("zone", "psf", "each truss", "gable end", "sq ft")
 PATTERN_IN = 4.9
+CAUTION_UP_IN = 0.3
 
 
 def deck_pdf(run: Run) -> bytes:
@@ -49,20 +58,32 @@ def _plan_sheet(run: Run) -> Iterator[Primitive]:
     yield from _frame()
     room = (PAGE_IN[0] - 2 * MARGIN_IN - SIDE_IN - GAP_IN, PAGE_IN[1] - 2 * MARGIN_IN - 0.2)
     yield from roof_by_zone(run, placement(run, (MARGIN_IN + 0.1, MARGIN_IN + 0.1), room), Layer.DETAIL)
+    left, caution = PAGE_IN[0] - MARGIN_IN - SIDE_IN, _caution()
+    beside = _beside_the_plan(run, open_wind=_open_wind_on_first(run))
+    yield from placed(beside, (left, PAGE_IN[1] - MARGIN_IN))
+    yield from placed(caution, (left, CAUTION_UP_IN + caution.height_in))
+
+
+def _beside_the_plan(run: Run, *, open_wind: bool) -> Block:
     blocks = [
         _title(run, "Zones of the deck: sheet 1 of 2"),
         wind_block(run, SIDE_IN, LETTERS),
+        *(open_wind_block(run, SIDE_IN, LETTERS) if open_wind else ()),
         _zone_table(run),
         paragraphs(
             [("Where zones change, to be measured on the roof", LETTERS.title_in, True), *_measures(run)],
             SIDE_IN,
             Layer.NOTES,
         ),
-        paragraphs([(line, LETTERS.cell_in, False) for line in deck_notes(run)], SIDE_IN, Layer.NOTES),
+        paragraphs([(ZONE_NOTE, LETTERS.cell_in, False)], SIDE_IN, Layer.NOTES),
     ]
-    left, caution = PAGE_IN[0] - MARGIN_IN - SIDE_IN, _caution()
-    yield from placed(stacked(blocks, 0.06), (left, PAGE_IN[1] - MARGIN_IN))
-    yield from placed(caution, (left, MARGIN_IN + caution.height_in - 0.15))
+    return stacked(blocks, 0.06)
+
+
+def _open_wind_on_first(run: Run) -> bool:
+    """Whether what is open about the wind has room on the first sheet; else it stands on the second."""
+    room = PAGE_IN[1] - MARGIN_IN - CAUTION_UP_IN - _caution().height_in
+    return _beside_the_plan(run, open_wind=True).height_in <= room
 
 
 def _detail_sheet(run: Run) -> Iterator[Primitive]:
@@ -70,6 +91,12 @@ def _detail_sheet(run: Run) -> Iterator[Primitive]:
     left: list[Block] = [_title(run, "Nails, panels, covering: sheet 2 of 2"), *_patterns(run)]
     wide = PAGE_IN[0] - 2 * MARGIN_IN - SIDE_IN - 2 * GAP_IN
     right = [
+        *(() if _open_wind_on_first(run) else open_wind_block(run, wide, LETTERS)),
+        paragraphs(
+            [("Nails", LETTERS.title_in, True), *((t, LETTERS.cell_in, False) for t in nail_notes(run))],
+            wide,
+            Layer.NOTES,
+        ),
         paragraphs(
             [("Panels", LETTERS.title_in, True), *((t, LETTERS.cell_in, False) for t in panel_words(run))],
             wide,

@@ -39,15 +39,15 @@ def measure_lines(run: Run) -> Iterator[str]:
         yield f"{feet_inches(m.length_ft)} {m.words}"
 
 
-def deck_notes(run: Run) -> Iterator[str]:
-    """What the zones are, and what nails and panel were reckoned with."""
+ZONE_NOTE = (
+    "Suction square to the slope by components and cladding at 10 sq ft, 0.6 of it (allowable stress). Zone 1 is left "
+    "white, zone 2 lined, zone 3 crossed; upright lines besides: open air below, overhangs and porches. Dashed: walls."
+)
+
+
+def nail_notes(run: Run) -> Iterator[str]:
+    """What nails and panel were reckoned with."""
     deck = run.cover.deck
-    yield (
-        "Suction square to the slope by components and cladding at 10 sq ft, 0.6 of it (allowable stress). Zone "
-        "1 is left "
-        "white, zone 2 lined, zone 3 crossed; upright lines besides: open air below, overhangs and porches. "
-        "Dashed: walls."
-    )
     choice = deck.choice
     if choice is None:
         spec = run.plan.trades.deck

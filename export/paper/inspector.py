@@ -1,4 +1,4 @@
-"""The blocks an inspector looks for, alike on sheets and strips: wind, anchors, placing, sign-off, revisions."""
+"""The blocks an inspector looks for, alike on sheets and strips: wind and its doubts, anchors, placing, sign-off."""
 
 from __future__ import annotations
 
@@ -33,6 +33,14 @@ def wind_block(run: Run, width_in: float, letters: Lettering) -> Block:
     frame = ((0.0, 0.0), (width_in, 0.0), (width_in, -height), (0.0, -height))
     box = Polyline(points=frame, layer=Layer.NOTES, pen=Pen.MEDIUM, closed=True)
     return Block(strokes=(box, *placed(inner, (PAD_IN, 0.0))), width_in=width_in, height_in=height + 0.06)
+
+
+def open_wind_block(run: Run, width_in: float, letters: Lettering) -> list[Block]:
+    """What the plan leaves open about the wind; nothing where nothing is."""
+    if not run.wind_doubts:
+        return []
+    said = [("Open about the wind", letters.title_in, True), *((t, letters.cell_in, False) for t in run.wind_doubts)]
+    return [paragraphs(said, width_in, Layer.NOTES, letters.width_ratio)]
 
 
 def anchors_block(run: Run, width_in: float | None, letters: Lettering) -> list[Block]:

@@ -7,6 +7,7 @@ import io
 
 from framing.run import CAUTION, Run
 
+OPEN_WIND = "open_about_the_wind"
 _FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
 
 
@@ -25,11 +26,11 @@ def decimal(value: float | None, places: int) -> str:
 
 def csv_bytes(run: Run, header: tuple[str, ...], rows: list[tuple[str, ...]]) -> bytes:
     """UTF-8 with byte-order mark, CRLF, header first, the fingerprint and the caution as trailing columns; before them
-    the truss package where one governs.
+    what the plan leaves open about the wind, and the truss package where one governs.
     """
     by = [safe_text(run.reconciled.words)] if run.reconciled is not None else []
-    heads = (*(["truss_package"] if by else []), "fingerprint", "caution")
-    cells = (*by, run.fingerprint, CAUTION)
+    heads = (OPEN_WIND, *(["truss_package"] if by else []), "fingerprint", "caution")
+    cells = (safe_text(" ".join(run.wind_doubts)), *by, run.fingerprint, CAUTION)
     return csv_rows_bytes((*header, *heads), [(*row, *cells) for row in rows])
 
 

@@ -77,9 +77,7 @@ def walkthrough_html(run: Run) -> bytes:
         choices="\n".join(_choice(i, c) for i, c in enumerate(scene.colourings)),
         legends="\n".join(_legend(c, shown=i == 0) for i, c in enumerate(scene.colourings)),
         keys="\n".join(f"<dt>{html.escape(k)}</dt><dd>{html.escape(does)}</dd>" for k, does in KEYS),
-        notes="\n".join(
-            f"<p>{html.escape(note)}</p>" for note in (*scene.notes, *run.wind_doubts) if note != INVENTED_NOTE
-        ),
+        notes="\n".join(f"<p>{html.escape(note)}</p>" for note in scene.notes if note != INVENTED_NOTE),
         plain="\n".join(f"<p>{html.escape(words)}</p>" for words in roof_words(run)),
         fingerprint=html.escape(run.fingerprint),
         plan=plan_svg(run, scene),

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from export.paper.block import Block, paragraphs
-from export.paper.inspector import anchors_block, placing_blocks, revision_block
+from export.paper.inspector import anchors_block, open_wind_block, placing_blocks, revision_block
 from export.paper.key_plan import key_plan_block
 from export.paper.lettering import cap_in
 from export.paper.sheet import Layer
@@ -43,18 +44,10 @@ def cover_blocks(run: Run, tapes: Sequence[Tape], width_in: float) -> list[Block
             Layer.NOTES,
             LETTERS.width_ratio,
         ),
-        *_wind_block(run, width_in),
+        *open_wind_block(run, width_in, replace(LETTERS, cell_in=cap_in(8.5), width_ratio=1.0)),
         *placing_blocks(run, width_in, LETTERS),
         revision_block(run, width_in, LETTERS),
     ]
-
-
-def _wind_block(run: Run, width_in: float) -> list[Block]:
-    """What the plan leaves open about the wind."""
-    if not run.wind_doubts:
-        return []
-    said = [("Open about the wind", LETTERS.title_in, True), *((t, cap_in(8.5), False) for t in run.wind_doubts)]
-    return [paragraphs(said, width_in, Layer.NOTES)]
 
 
 def _total_blocks(run: Run, tapes: Sequence[Tape], width_in: float) -> list[Block]:

@@ -95,7 +95,7 @@ def test_a_hatch_stays_in_its_shape_and_leaves_its_holes_white() -> None:
 
 
 def test_a_plan_that_says_no_nail_gets_the_question_and_no_spacing() -> None:
-    words = said(pages("garage_wing")[0])
+    words = " ".join(said(page) for page in pages("garage_wing"))
     assert "No nail spacing is given: the plan does not say panel nor nail nor wood of the top chords." in words
     assert "not given" in words
 

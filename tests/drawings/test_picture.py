@@ -19,14 +19,13 @@ from viewer import graphics
 from viewer.camera import View, standard_camera
 from viewer.colours import ColourKey
 from viewer.look import look_from
-from viewer.overlay import LEGEND_PX, PAD_PX, Frame, frame_sheet, letters, place_labels, spoken, wrapped
+from viewer.overlay import LEGEND_PX, PAD_PX, Frame, frame_for, frame_sheet, letters, place_labels, spoken, wrapped
 from viewer.pieces import ItemKind
 from viewer.scene import build_scene
 from viewer.stages import Stage
 from viewer.window import picture, show
 
 SIZE_PX = (1600, 1000)
-FRAME = Frame(width_px=SIZE_PX[0], height_px=SIZE_PX[1])
 DIES = "import os, signal; os.kill(os.getpid(), signal.SIGSEGV)  # %d"
 LONG_NAME = "An uncommonly long name of a house for which somebody has written a whole sentence in the plan " * 3
 
@@ -48,6 +47,10 @@ def bare(run: Run) -> Run:
     return dataclasses.replace(run, schedule=dataclasses.replace(run.schedule, marks=marks))
 
 
+def frame_of(run: Run) -> Frame:
+    return frame_for(build_scene(run), *SIZE_PX)
+
+
 def drawn(run: Run, folder: Path, **look: str) -> np.ndarray:
     need_graphics()
     picture(run, folder / "roof.png", **look)
@@ -66,7 +69,7 @@ def test_two_pictures_of_one_run_are_the_same_file_and_1600_by_1000(run: Run, tm
 
 def test_every_tag_of_the_wall_in_front_has_its_legend_colour_in_the_picture(run: Run, tmp_path: Path) -> None:
     scene = build_scene(run)
-    left, top, width, height = FRAME.model_px
+    left, top, width, height = frame_of(run).model_px
     camera = standard_camera(scene, View.FRONT, width, height)
     tags = {item.mark: i for i, item in enumerate(scene.items) if item.kind is ItemKind.TAG}
     for key in ColourKey:
@@ -81,14 +84,14 @@ def test_every_tag_of_the_wall_in_front_has_its_legend_colour_in_the_picture(run
 
 
 def test_each_stage_adds_something_that_one_sees(run: Run, tmp_path: Path) -> None:
-    left, top, width, height = FRAME.model_px
+    left, top, width, height = frame_of(run).model_px
     shown = [drawn(run, tmp_path, stage=stage.key)[top : top + height, left : left + width] for stage in Stage]
     for before, after in itertools.pairwise(shown):
         assert np.mean(np.any(before != after, axis=2)) > 0.005
 
 
 def test_each_view_shows_another_side_and_the_house_whole(run: Run, tmp_path: Path) -> None:
-    left, top, width, height = FRAME.model_px
+    left, top, width, height = frame_of(run).model_px
     seen = {}
     for view in View:
         model = drawn(run, tmp_path, view=view)[top + 2 : top + height - 2, left + 2 : left + width - 2]
@@ -102,7 +105,7 @@ def test_each_view_shows_another_side_and_the_house_whole(run: Run, tmp_path: Pa
 
 def test_the_unresolved_bearing_is_marked_by_its_cross_and_by_words(bare: Run, tmp_path: Path) -> None:
     scene = build_scene(bare)
-    left, top, width, height = FRAME.model_px
+    left, top, width, height = frame_of(bare).model_px
     pixels = drawn(bare, tmp_path, view="front").astype(int)
     camera = standard_camera(scene, View.FRONT, width, height)
     cross = next(i for i, item in enumerate(scene.items) if item.kind is ItemKind.CROSS)
@@ -119,7 +122,7 @@ def test_labels_never_overlap_and_stay_in_the_picture(
     sample: str, view: View, sample_run: Callable[[str], Run]
 ) -> None:
     scene = build_scene(sample_run(sample))
-    _, _, width, height = FRAME.model_px
+    _, _, width, height = frame_for(scene, *SIZE_PX).model_px
     placed = place_labels(scene.labels, standard_camera(scene, view, width, height), (width, height), 13)
     boxes = [box for _, box in placed]
     assert len(boxes) >= 3
@@ -160,7 +163,7 @@ def test_the_camera_puts_points_where_the_graphics_library_does(run: Run, view: 
 def test_nothing_of_the_lettering_is_cut_off(bare: Run, key: ColourKey, size: tuple[int, int]) -> None:
     project = dataclasses.replace(bare.plan.project, name=LONG_NAME)
     scene = build_scene(dataclasses.replace(bare, plan=dataclasses.replace(bare.plan, project=project)))
-    frame = Frame(width_px=size[0], height_px=size[1])
+    frame = frame_for(scene, *size)
     sheet = np.asarray(frame_sheet(scene, scene.colouring(key), Stage.TRUSSES, frame))
     assert np.all(sheet[:, -6:] == 255)
     assert np.all(sheet[-4:] == 255)
@@ -174,7 +177,7 @@ def test_the_caution_is_lettered_word_for_word_within_the_picture(run: Run) -> N
     lines = wrapped(scene.caution, 16, SIZE_PX[0] - 2 * PAD_PX)
     assert " ".join(lines) == CAUTION
     assert max(letters(16).getlength(line) for line in lines) <= SIZE_PX[0] - 2 * PAD_PX
-    sheet = np.asarray(frame_sheet(scene, scene.colouring("uplift"), Stage.WALLS, FRAME))
+    sheet = np.asarray(frame_sheet(scene, scene.colouring("uplift"), Stage.WALLS, frame_of(run)))
     strip = sheet[-96:, : SIZE_PX[0] - LEGEND_PX]
     assert np.mean(strip[:, :, 0] < 128) > 0.02
 

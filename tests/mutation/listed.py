@@ -1,4 +1,4 @@
-"""Draw a list of changes first, spread evenly over the functions of some folders, and try it in parts.
+"""Draw a list of changes first, spread evenly over the functions of some folders or files, and try it in parts.
 
     python tests/mutation/listed.py draw changes.csv --seed 7 --most 320 framing/layout framing/roof
     python tests/mutation/listed.py try changes.csv --minutes 30
@@ -42,7 +42,7 @@ def draw(path: Path, folders: list[str], seed: int, most: int) -> None:
     dice = random.Random(seed)
     of_function: dict[tuple[str, str], list[int]] = defaultdict(list)
     for folder in folders:
-        for file in sorted((ROOT / folder).glob("*.py")):
+        for file in sorted((ROOT / folder).glob("*.py")) or [ROOT / folder]:
             target = file.relative_to(ROOT).as_posix()
             for place, change in enumerate(changes_of(target)):
                 of_function[target, change.where].append(place)

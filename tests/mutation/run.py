@@ -56,8 +56,9 @@ statics/test_against_frame_solver statics/test_continuous_beam {MIRRORED}
 """
 LATERAL = """
 statics/test_wall_strips statics/test_sideways statics/test_sideways_by_sampling statics/test_interaction
-parts/test_trace_sideways statics/test_beam_sideways
+parts/test_trace_sideways statics/test_beam_sideways statics/test_sideways_by_hand
 """
+ANCHORS = "statics/test_interaction parts/test_anchors"
 CONCRETE = "parts/test_beam_strength published/test_tie_beam_tables published/test_ufc_3_310_05a"
 GROUND = f"""
 parts/test_over_openings parts/test_filled_cells parts/test_weights parts/test_ground_sentences statics/test_tie_beam
@@ -101,10 +102,12 @@ TESTS = {
     "framing/loads/continuous_beam.py": "statics/test_continuous_beam",
     "framing/anchors/schedule.py": "statics/test_interaction parts/test_anchors parts/test_schedule",
     "framing/anchors/choice.py": "statics/test_interaction parts/test_anchors parts/test_schedule",
-    "framing/anchors/demands.py": "statics/test_sideways statics/test_interaction parts/test_anchors",
+    "framing/anchors/demands.py": f"statics/test_sideways_by_hand statics/test_sideways {ANCHORS}",
     "framing/explain/sideways.py": "parts/test_trace_sideways",
     "framing/explain/coefficients.py": "parts/test_coefficients_behind",
-    "framing/anchors/interaction.py": "statics/test_interaction parts/test_anchors",
+    "framing/anchors/interaction.py": ANCHORS,
+    "framing/loads/rake_frames.py": "statics/test_closed_forms published/test_irc_2018_r802_11_house",
+    "framing/plan_file/enclosure.py": "parts/test_wind_doubts",
     "framing/plan_file/coverings.py": WEIGHTS,
     "framing/plan_file/coverings.csv": WEIGHTS,
     "framing/loads/load_path.py": REACTIONS,

@@ -178,10 +178,10 @@ def test_the_csv_has_the_promised_columns_and_every_row(run: Run) -> None:
     read = list(csv.DictReader(io.StringIO(text)))
     assert (
         list(read[0])
-        == [*COLUMNS, "fingerprint", "caution"]
+        == [*COLUMNS, "open_about_the_wind", "fingerprint", "caution"]
         == [
             *("what", "where", "case", "value", "unit", "clause"),
-            *("fingerprint", "caution"),
+            *("open_about_the_wind", "fingerprint", "caution"),
         ]
     )
     given = hand_over(run)
