@@ -18,6 +18,7 @@ from framing.anchors.schedule import Mark
 from framing.plan import AnchorSpec, Side
 from framing.run import CAUTION, Run
 from framing.units import feet_inches, inches
+from viewer.plain import share_words
 
 PLACE = re.compile(r"@([A-Z]+)@")
 SCRIPTS = ("judge", "store", "list", "page", "start")
@@ -99,7 +100,25 @@ def _mark(mark: Mark, ticks: list[Tick]) -> dict[str, Any]:
         "wood_in": mark.bearing.plies * PLY_IN,
         "resolved": mark.resolved,
         "demand": demand_words(mark),
+        **_use(mark),
         "ticks": [_tick(t) for t in ticks],
+    }
+
+
+def _use(mark: Mark) -> dict[str, Any]:
+    """The share of the anchor that its hardest case uses, its three parts and the rule that makes one of them, by the
+    schedule's names; `used` says them in words.
+    """
+    if mark.use is None or mark.ratio is None:
+        return {"used": ""}
+    use = mark.use
+    parts = {"uplift": use.uplift_ratio, "parallel": use.parallel_ratio, "perpendicular": use.perpendicular_ratio}
+    return {
+        "ratio": round(mark.ratio, 4),
+        **{f"ratio_{name}": None if ratio is None else round(ratio, 4) for name, ratio in parts.items()},
+        "ratio_case": use.case,
+        "rule": use.rule.value,
+        "used": f"Share of the anchor used {mark.ratio:.2f}: {share_words(mark)}. In the case: {use.case}.",
     }
 
 

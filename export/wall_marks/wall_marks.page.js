@@ -48,6 +48,7 @@ function markNode(wall, mark) {
     part(".demand").textContent = `in the catalogue holds ${mark.demand}: ask the engineer before the pour.`;
   }
   part(".ticks").append(...mark.ticks.map(tick => tickNode(entries.find(e => e.key === `${mark.mark}/${tick.number}`), tick)));
+  for (const used of card.querySelectorAll(".used")) used.textContent = mark.used;
   return node;
 }
 

@@ -67,6 +67,25 @@ def figure(length_ft: float) -> tuple[str, str]:
     return f"{sign}{whole // 12}'-{whole % 12}{part}\"", f'{sign}{whole}{part}"'
 
 
+@pytest.mark.parametrize("name", marked_run.SAMPLES)
+def test_each_mark_has_the_share_of_its_anchor_with_its_three_parts_and_the_rule_that_makes_one_of_them(
+    name: str,
+) -> None:
+    rows = [m for wall in data_of(RUNS[name])["walls"] for m in wall["marks"]]
+    assert any(r["used"] for r in rows)
+    for row in rows:
+        assert bool(row["used"]) == row["resolved"] == ("ratio" in row)
+        if row["used"]:
+            parts = [
+                row[f"ratio_{p}"] for p in ("uplift", "parallel", "perpendicular") if row[f"ratio_{p}"] is not None
+            ]
+            assert row["rule"] == "sum"  # the shipped anchors name no other
+            assert row["ratio"] == pytest.approx(sum(parts), abs=2e-4)
+            figures = [float(f) for f in re.findall(r"\d\.\d\d", row["used"].split(". In the case: ")[0])]
+            assert figures == pytest.approx([row["ratio"], *parts], abs=5.1e-3)
+            assert row["ratio_case"] in row["used"]
+
+
 @pytest.mark.parametrize("name", RUNS)
 def test_the_page_holds_every_mark_of_the_schedule_in_its_order(name: str) -> None:
     run = RUNS[name]
