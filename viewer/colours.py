@@ -1,4 +1,6 @@
-"""The colourings of a scene: by uplift, by share of the allowable, by the wind it is good to, by kind of member."""
+"""The colourings of a scene: by uplift, by share of the allowable, by the wind it is good to, by kind of member,
+by what lifts the deck.
+"""
 
 from __future__ import annotations
 
@@ -10,8 +12,10 @@ from enum import StrEnum
 import numpy as np
 
 from framing.anchors.schedule import Mark
+from framing.deck.zones import DeckZone
 from framing.members import MemberKind
 from framing.run import Run
+from viewer.deck_zones import zone_pieces
 from viewer.pieces import Item, ItemKind
 from viewer.ramp import Bytes, ramp
 
@@ -20,6 +24,9 @@ Rgb = tuple[int, int, int]
 HIGHEST_MPH = 300.0
 """`good_to_mph` is empty where nothing lifts by this speed: the project's own promise for the schedule."""
 
+LOWEST_RATIO = 0.8
+"""The ramp of the deck begins this far under its least suction, so that no zone is as pale as paper."""
+ZONES_SENTENCE = "The darker a zone, the harder the design wind pulls the deck off its trusses there."
 STILL_RGB: dict[ItemKind, Rgb] = {
     ItemKind.GROUND: (214, 218, 204),
     ItemKind.FLOOR: (224, 221, 214),
@@ -27,6 +34,7 @@ STILL_RGB: dict[ItemKind, Rgb] = {
     ItemKind.SUPPORT: (205, 203, 197),
     ItemKind.TIE_BEAM: (186, 186, 184),
     ItemKind.DECK: (206, 198, 182),
+    ItemKind.ZONE: (206, 198, 182),
     ItemKind.COVERING: (112, 120, 132),
     ItemKind.OPENING: (66, 78, 92),
     ItemKind.CLOSING: (222, 218, 208),
@@ -57,6 +65,7 @@ class ColourKey(StrEnum):
     SHARE = "share"
     WIND = "wind"
     KIND = "kind"
+    DECK = "deck"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,6 +83,7 @@ class Colouring:
 
     `rgb` is (n_items, 3) uint8. A graded colouring has `ramp_rgb` (256, 3), lowest figure first, and `ticks` as
     (place along the ramp from 0 to 1, text); a named one has an empty ramp. `swatches` are the named colours.
+    `sentence` says in plain words what is seen, '' where the title does.
     """
 
     key: ColourKey
@@ -83,10 +93,11 @@ class Colouring:
     ramp_rgb: Bytes
     ticks: tuple[tuple[float, str], ...]
     swatches: tuple[Swatch, ...]
+    sentence: str = ""
 
 
 def colourings(run: Run, items: Sequence[Item]) -> tuple[Colouring, ...]:
-    """The four colourings, in the order in which people step through them."""
+    """The five colourings, in the order in which people step through them."""
     marks = run.schedule.marks
     most_lb = max((m.uplift_lb for m in marks), default=0.0)
     least_mph = min((m.good_to_mph for m in marks if m.good_to_mph is not None), default=HIGHEST_MPH)
@@ -97,6 +108,7 @@ def colourings(run: Run, items: Sequence[Item]) -> tuple[Colouring, ...]:
         _graded(run, items, ColourKey.SHARE, shares, [m.ratio for m in marks]),
         _graded(run, items, ColourKey.WIND, speeds, [_good_to(m) for m in marks]),
         _by_kind(run, items),
+        _by_zone(run, items),
     )
 
 
@@ -127,6 +139,7 @@ def _words(key: ColourKey) -> tuple[str, str, str]:
         ),
         ColourKey.WIND: ("Wind speed at which each anchor reaches its allowable load", "mph", ",.0f"),
         ColourKey.KIND: ("Kind of member", "", ""),
+        ColourKey.DECK: ("Suction on the deck by zone", "psf", ",.0f"),
     }[key]
 
 
@@ -187,6 +200,50 @@ def _by_kind(run: Run, items: Sequence[Item]) -> Colouring:
         ticks=(),
         swatches=(*(Swatch(text=k, rgb=rgb) for k, rgb in KIND_RGB.items() if k in shown), *_cross(run)),
     )
+
+
+def _by_zone(run: Run, items: Sequence[Item]) -> Colouring:
+    """A colouring of the deck by what lifts each of its zones; all else stays grey."""
+    deck, table = run.cover.deck, ramp()
+    psf = {z.name: z.suction_psf for z in deck.zones}
+    steps = nice_ticks(LOWEST_RATIO * min(psf.values()), max(psf.values()))
+    low, high = steps[0], steps[-1]
+    rgb_of = {name: table[round(255 * (one - low) / (high - low))].tolist() for name, one in psf.items()}
+    zone_of = {piece.node: piece.zone.name for piece in zone_pieces(run)}
+
+    def colour(item: Item) -> Rgb:
+        if item.kind is ItemKind.ZONE:
+            r, g, b = rgb_of[zone_of[item.node]]
+            return (r, g, b)
+        if item.kind is ItemKind.CROSS:
+            return UNRESOLVED_RGB
+        return STILL_RGB.get(item.kind, NO_ANCHOR_RGB)
+
+    title, unit, form = _words(ColourKey.DECK)
+    swatches = [Swatch(text=_zone_words(run, z), rgb=tuple(rgb_of[z.name])) for z in deck.zones]
+    asked = (
+        "" if deck.choice else " How far apart its nails stand is open: the plan does not say panel, nail and chords."
+    )
+    return Colouring(
+        key=ColourKey.DECK,
+        title=title,
+        unit=unit,
+        rgb=_frozen([colour(i) for i in items]),
+        ramp_rgb=table,
+        ticks=tuple(((t - low) / (high - low), format(t, form)) for t in steps),
+        swatches=(*swatches, *_cross(run)),
+        sentence=f"{ZONES_SENTENCE}{asked}",
+    )
+
+
+def _zone_words(run: Run, zone: DeckZone) -> str:
+    """A zone with its suction, and its nails where the plan lets them be reckoned."""
+    said = [f"{zone.name}: {zone.suction_psf:.0f} psf"]
+    for n in run.cover.deck.nailings:
+        if n.zone is zone:
+            said.append(f"nails {n.truss.words}")
+            said += [f"gable end {n.gable.words}"] if n.gable else []
+    return ", ".join(said)
 
 
 def _cross(run: Run) -> tuple[Swatch, ...]:

@@ -24,15 +24,19 @@ class Look:
 def look_from(*, colour: str, view: str, stage: str) -> Look:
     """The look that three words mean; capitals and outer spaces do not matter.
 
+    By what lifts the deck nothing is drawn over the deck.
+
     Raises
     ------
     StraplineError
         If a word is none of those that can be chosen; lists them.
     """
+    key = ColourKey(_word("colour", colour, list(ColourKey)))
+    last = Stage[_word("stage", stage, [s.key for s in Stage]).upper().replace(" ", "_")]
     return Look(
-        colour=ColourKey(_word("colour", colour, list(ColourKey))),
+        colour=key,
         view=View(_word("view", view, list(View))),
-        stage=Stage[_word("stage", stage, [s.key for s in Stage]).upper().replace(" ", "_")],
+        stage=min(last, Stage.DECK) if key is ColourKey.DECK else last,
     )
 
 

@@ -12,16 +12,19 @@ import numpy as np
 import pyvista as pv
 
 from viewer.camera import Camera
-from viewer.colours import Colouring
+from viewer.colours import Colouring, ColourKey
 from viewer.pieces import BOX_QUADS, ItemKind
 from viewer.ramp import Bytes
 from viewer.scene import Scene
+from viewer.sheathing import LIFT_FT
 from viewer.stages import STAGES, Stage
 
-FLAT_KINDS = (ItemKind.TAG, ItemKind.CROSS)
+FLAT_KINDS = (ItemKind.TAG, ItemKind.CROSS, ItemKind.ZONE)
 """Drawn without shading, so that their colour is exactly the legend's."""
 SKY = "#f6f8fa"
 EDGE = "#606266"
+ZONE_EDGE = "#ffffff"
+"""Every colour that a zone can have is darker."""
 LIGHTS = (((-0.45, 0.6, 1.0), 0.85), ((1.0, 0.3, 0.8), 0.25))
 """Where from (right, up, toward the eye) and how bright; they go with the eye, so that no view is in the dark."""
 
@@ -30,11 +33,13 @@ LIGHTS = (((-0.45, 0.6, 1.0), 0.85), ((1.0, 0.3, 0.8), 0.25))
 class Layer:
     """One mesh of the model: its stage, its actor, the item of each of its cells; edges have neither mesh nor item.
 
-    `opacity_ratio` is how solid it is drawn until the house is finished.
+    `opacity_ratio` is how solid it is drawn until the house is finished. `kind` is DECK or ZONE where the mesh is one
+    of the two ways to draw the deck, else None.
     """
 
     stage: Stage
     opacity_ratio: float
+    kind: ItemKind | None
     mesh: Any
     actor: Any
     item: Any
@@ -47,7 +52,7 @@ def model_pixels(scene: Scene, colouring: Colouring, stage: Stage, camera: Camer
         plotter.enable_anti_aliasing("ssaa")
         layers = add_model(plotter, scene)
         colour_model(layers, colouring)
-        show_stage(layers, stage)
+        show_stage(layers, stage, colouring.key)
         set_camera(plotter, scene, camera)
         return np.asarray(plotter.screenshot(return_img=True), np.uint8)
     finally:
@@ -60,13 +65,15 @@ def add_model(plotter: Any, scene: Scene) -> tuple[Layer, ...]:
     for position, intensity in LIGHTS:
         plotter.add_light(pv.Light(position=position, intensity=intensity, light_type="camera light"))
     stage = np.array([i.stage for i in scene.items])
-    flat = np.array([i.kind in FLAT_KINDS for i in scene.items])
+    flat, zone = (np.array([i.kind in kinds for i in scene.items]) for kinds in (FLAT_KINDS, (ItemKind.ZONE,)))
     corners = scene.boxes.corners_ft()
     layers = []
     for text in STAGES:
-        common = {"stage": text.stage, "opacity_ratio": text.opacity_ratio}
-        for is_flat in (False, True):
-            wanted = (stage == text.stage) & (flat == is_flat)
+        whole = ItemKind.DECK if text.stage is Stage.DECK else None
+        for kind, is_flat in ((whole, False), (whole, True), (ItemKind.ZONE, True)):
+            opacity_ratio = 1.0 if kind is ItemKind.ZONE else text.opacity_ratio
+            common = {"stage": text.stage, "opacity_ratio": opacity_ratio, "kind": kind}
+            wanted = (stage == text.stage) & (flat == is_flat) & (zone == (kind is ItemKind.ZONE))
             box, triangle = wanted[scene.boxes.item], wanted[scene.solids.item]
             pieces = []
             if box.any():
@@ -77,13 +84,20 @@ def add_model(plotter: Any, scene: Scene) -> tuple[Layer, ...]:
                 mesh = pv.PolyData.from_regular_faces(scene.solids.points_ft, scene.solids.triangles[triangle])
                 pieces.append((mesh, scene.solids.item[triangle]))
             for mesh, item in pieces:
-                actor = _surface(plotter, mesh, len(item), is_flat, text.opacity_ratio)
+                actor = _surface(plotter, mesh, len(item), is_flat, opacity_ratio)
                 layers.append(Layer(**common, mesh=mesh, actor=actor, item=item))
             if triangle.any():
                 edges = mesh.extract_feature_edges(feature_angle=20.0)
-                actor = plotter.add_mesh(edges, color=EDGE, line_width=1.5, lighting=False, reset_camera=False)
+                if kind is ItemKind.ZONE:
+                    edges.points[:, 2] += LIFT_FT
+                ink, width = (ZONE_EDGE, 3.0) if kind is ItemKind.ZONE else (EDGE, 1.5)
+                actor = plotter.add_mesh(edges, color=ink, line_width=width, lighting=False, reset_camera=False)
                 layers.append(Layer(**common, mesh=None, actor=actor, item=None))
     return tuple(layers)
+
+
+def _layer(stage: Stage, kind: ItemKind | None, see_through: bool, mesh: Any, actor: Any, item: Any) -> Layer:
+    return Layer(stage=stage, kind=kind, see_through=see_through, mesh=mesh, actor=actor, item=item)
 
 
 def _surface(plotter: Any, mesh: Any, n_cells: int, is_flat: bool, opacity_ratio: float) -> Any:
@@ -115,10 +129,13 @@ def colour_model(layers: tuple[Layer, ...], colouring: Colouring) -> None:
         layer.mesh.Modified()
 
 
-def show_stage(layers: tuple[Layer, ...], stage: Stage) -> None:
-    """Shows every layer up to a stage and hides the others; the finished house is solid."""
+def show_stage(layers: tuple[Layer, ...], stage: Stage, key: ColourKey) -> None:
+    """Shows every layer up to a stage and hides the others, the finished house solid; of the deck, whole and by zones,
+    one.
+    """
+    other = ItemKind.DECK if key is ColourKey.DECK else ItemKind.ZONE
     for layer in layers:
-        layer.actor.SetVisibility(layer.stage <= stage)
+        layer.actor.SetVisibility(layer.stage <= stage and layer.kind is not other)
         if layer.mesh is not None:
             layer.actor.GetProperty().SetOpacity(1.0 if stage is Stage.FINISHED else layer.opacity_ratio)
 

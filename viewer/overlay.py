@@ -24,6 +24,7 @@ FAINT_INK = (84, 88, 96, 255)
 PAPER = (255, 255, 255, 255)
 EDGE = (176, 180, 186, 255)
 TITLE_PX, CAUTION_PX, LEGEND_PX, PAD_PX = 92, 100, 276, 18
+SWATCH_LINE_PX = 20.0
 CLEAR_OF_TAG_PX, CLEAR_OF_CROSS_PX = 12, 26
 LEAST_FACING_RATIO = 0.05
 """A label whose wall is turned from the eye is not drawn: the cosine must be at least this ..."""
@@ -128,9 +129,13 @@ def _legend(draw: ImageDraw.ImageDraw, colouring: Colouring, box: Box) -> None:
     x0, y0, x1, y1 = box
     title = f"{colouring.title}, {colouring.unit}" if colouring.unit else colouring.title
     y = _lines(draw, (x0, y0), wrapped(title, 17, x1 - x0), 17, INK) + 14
-    swatch_px = min(28.0, (y1 - y) / max(len(colouring.swatches), 1))
+    if colouring.sentence:
+        y = _lines(draw, (x0, y - 6), wrapped(colouring.sentence, 14, x1 - x0), 14, FAINT_INK) + 14
+    named = [wrapped(s.text, 16, x1 - x0 - 50) for s in colouring.swatches]
+    n_lines = sum(len(lines) for lines in named)
+    swatch_px = min(28.0, (y1 - y) / max(n_lines, 1))
     if len(colouring.ramp_rgb):
-        height = max(int(min(360.0, y1 - y - swatch_px * len(colouring.swatches) - 40)), 40)
+        height = max(int(min(360.0, y1 - y - swatch_px * n_lines - 40)), 40)
         for row in range(height):
             colour = tuple(int(c) for c in colouring.ramp_rgb[round(255 * (1 - row / (height - 1)))])
             draw.line((x0, y + row, x0 + 34, y + row), fill=colour)
@@ -140,19 +145,20 @@ def _legend(draw: ImageDraw.ImageDraw, colouring: Colouring, box: Box) -> None:
             draw.line((x0 + 34, tick, x0 + 42, tick), fill=INK)
             draw.text((x0 + 50, tick), f"{text} {colouring.unit}".rstrip(), font=letters(17), fill=INK, anchor="lm")
         y += height + 22
-    for swatch in colouring.swatches:
-        _swatch(draw, swatch, (x0, y))
-        y += swatch_px
+    for swatch, lines in zip(colouring.swatches, named, strict=True):
+        _swatch(draw, swatch, lines, (x0, y))
+        y += max(swatch_px, min(SWATCH_LINE_PX, swatch_px) * len(lines) + 8)
 
 
-def _swatch(draw: ImageDraw.ImageDraw, swatch: Swatch, at: tuple[float, float]) -> None:
+def _swatch(draw: ImageDraw.ImageDraw, swatch: Swatch, lines: Sequence[str], at: tuple[float, float]) -> None:
     x, y = at
     if swatch.cross:
         for a, b in ((0, 18), (18, 0)):
             draw.line((x + 8 + a, y, x + 8 + b, y + 18), fill=swatch.rgb, width=5)
     else:
         draw.rectangle((x, y, x + 34, y + 18), fill=swatch.rgb, outline=INK)
-    draw.text((x + 50, y + 9), swatch.text, font=letters(16), fill=INK, anchor="lm")
+    for k, line in enumerate(lines):
+        draw.text((x + 50, y + 9 + k * SWATCH_LINE_PX), line, font=letters(16), fill=INK, anchor="lm")
 
 
 def spoken(label: Label) -> str:
@@ -182,12 +188,19 @@ def place_labels(
         if seen[k, 2] <= 0 or facing[k] < LEAST_FACING_RATIO:
             continue
         half, x = font.getlength(spoken(labels[k])) / 2 + 4, seen[k, 0]
-        y = seen[k, 1] - (CLEAR_OF_CROSS_PX if labels[k].unresolved else CLEAR_OF_TAG_PX)
+        y = seen[k, 1] - _clear_px(labels[k], letter_px)
         box = (float(x - half), float(y - letter_px - 7), float(x + half), float(y))
         inside = box[0] >= 1 and box[1] >= 1 and box[2] <= width - 1 and box[3] <= height - 1
         if inside and not any(_overlap(box, other) for _, other in kept):
             kept.append((labels[k], box))
     return tuple(kept)
+
+
+def _clear_px(label: Label, letter_px: int) -> float:
+    """How far a label's lower edge stands over its place; a zone's letters stand on it."""
+    if label.zone:
+        return -(letter_px + 7) / 2
+    return CLEAR_OF_CROSS_PX if label.unresolved else CLEAR_OF_TAG_PX
 
 
 def _overlap(a: Box, b: Box) -> bool:

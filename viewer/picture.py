@@ -96,7 +96,7 @@ def _drawn(scene: Scene, look: Look, labels: bool) -> bytes:
     page = Image.new("RGB", (WIDTH_PX, HEIGHT_PX), "white")
     page.paste(Image.fromarray(model_pixels(scene, colouring, look.stage, camera, (width, height))), (left, top))
     sheet = frame_sheet(scene, colouring, look.stage, frame)
-    wanted = [label for label in scene.labels if labels and label.stage <= look.stage]
+    wanted = scene.labels_of(look.colour, look.stage) if labels else ()
     shown = place_labels(wanted, camera, (width, height), LABEL_PX)
     draw_labels(sheet, frame, shown, LABEL_PX)
     page.paste(sheet, (0, 0), sheet)

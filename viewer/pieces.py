@@ -33,6 +33,7 @@ class ItemKind(StrEnum):
     CROSS = "cross"
     MEMBER = "member"
     DECK = "deck"
+    ZONE = "deck by zone"
     COVERING = "covering"
     OPENING = "opening"
     CLOSING = "closing"

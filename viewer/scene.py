@@ -9,8 +9,9 @@ Shape of a scene (window, picture, page and model file are all made from it)
              the outward normals are ± v x w, ± w x u, ± u x v. `item` (n,) is the index of each one's item.
              Ground, inside supports, anchors, tags, crosses, members, openings and fascia are boxes.
 `solids`     closed triangle meshes: `points_ft` (m, 3), `triangles` (k, 3) counter-clockwise from outside, `item` (k,).
-             Floor, walls, tie beam, deck, covering, what closes the house and the north arrow are solids.
-`colourings` four, each with `rgb` (n_items, 3) uint8, a title, a unit and its legend (a ramp with ticks, swatches).
+             Floor, walls, tie beam, deck, covering, what closes the house and the north arrow are solids; items of kind
+             ZONE are the deck once more, cut by the wind's zones, drawn in its place in that one colouring alone.
+`colourings` five, each with `rgb` (n_items, 3) uint8, a title, a unit and its legend (a ramp with ticks, swatches).
 `bearings`   one per row of the schedule and in its order: the mark, and where to point at it (on the tag's face).
 `notes`      sentences that belong on every picture beside the caution.
 `labels`     texts with a place and a rank, lowest first; whoever draws them drops the later where two would overlap.
@@ -30,6 +31,7 @@ import numpy as np
 
 from framing.run import CAUTION, Run
 from viewer.colours import Colouring, ColourKey, colourings
+from viewer.deck_zones import deck_by_zone, zone_letters
 from viewer.finish import finish
 from viewer.masonry import masonry, tie_beam_top_ft
 from viewer.pieces import Boxes, Floats, Item, ItemKind, Solids, house_points_ft, join
@@ -61,7 +63,10 @@ class BearingPoint:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Label:
-    """A text at a place that faces `outward` (x, y). By rank: unresolved marks, then walls, then marks by uplift."""
+    """A text at a place that faces `outward` (x, y). By rank: unresolved marks, then walls, then marks by uplift.
+
+    `zone` is the item that it letters where it names a zone of the deck, '' elsewhere.
+    """
 
     text: str
     point_ft: Point3
@@ -69,6 +74,7 @@ class Label:
     rank: int
     stage: Stage
     unresolved: bool
+    zone: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -100,13 +106,20 @@ class Scene:
 
     def colouring(self, key: ColourKey | str) -> Colouring:
         """The colouring of that key."""
-        return self.colourings[list(ColourKey).index(ColourKey(key))]
+        return next(c for c in self.colourings if c.key is ColourKey(key))
+
+    def labels_of(self, key: ColourKey, stage: Stage) -> tuple[Label, ...]:
+        """What a colouring letters up to a stage: that of the deck its zones and the walls, the others no zone."""
+        zoned = key is ColourKey.DECK
+        shown = (n for n in self.labels if n.stage <= stage)
+        return tuple(n for n in shown if (bool(n.zone) or n.stage is Stage.WALLS if zoned else not n.zone))
 
 
 @lru_cache(maxsize=1)  # the model file and the walkthrough show the same one
 def build_scene(run: Run) -> Scene:
     """The scene of a run: equal runs give equal arrays."""
-    parts = join((masonry(run), straps(run), timber(run), sheathing(run), site(run), finish(run)))
+    drawn = (masonry(run), straps(run), timber(run), sheathing(run), deck_by_zone(run), site(run), finish(run))
+    parts = join(drawn)
     points = house_points_ft(parts.items, parts.boxes, parts.solids)
     low, high = points.min(axis=0), points.max(axis=0)
     bearings = _bearings(run, parts.items, parts.boxes)
@@ -154,7 +167,7 @@ def _bearings(run: Run, items: tuple[Item, ...], boxes: Boxes) -> tuple[BearingP
 
 
 def _labels(run: Run, bearings: tuple[BearingPoint, ...]) -> tuple[Label, ...]:
-    """Unresolved marks, then wall names, then the other marks from the greatest uplift down."""
+    """Unresolved marks, then wall names, the other marks from the greatest uplift down, the deck's zones."""
     height_ft = run.plan.ground_to_floor_ft + run.plan.wall_height_ft / 3
     walls = [
         Label(
@@ -179,5 +192,17 @@ def _labels(run: Run, bearings: tuple[BearingPoint, ...]) -> tuple[Label, ...]:
         )
         for b in sorted(bearings, key=lambda b: -round(lift[b.mark], 3))
     ]
-    order = [*(m for m in marks if m.unresolved), *walls, *(m for m in marks if not m.unresolved)]
+    zones = [
+        Label(
+            text=z.text,
+            point_ft=z.point_ft,
+            outward=z.outward,
+            rank=0,
+            stage=Stage.DECK,
+            unresolved=False,
+            zone=z.node,
+        )
+        for z in zone_letters(run)
+    ]
+    order = [*(m for m in marks if m.unresolved), *walls, *(m for m in marks if not m.unresolved), *zones]
     return tuple(replace(label, rank=i) for i, label in enumerate(order))

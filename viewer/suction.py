@@ -62,11 +62,13 @@ def deck_suction(run: Run) -> Suction:
     plane = np.stack([mean(patches.plane[patch, k]) for k in range(3)], axis=1)
     slope = np.stack((mean(gradient[:, 0]), mean(gradient[:, 1])), axis=1)
     z = tie_beam_top_ft(run) + run.roof.heel_ft + plane[:, 0] * x + plane[:, 1] * y + plane[:, 2]
-    normal = np.column_stack((-slope, np.ones(len(slope))))
+    frame = run.outline.frame
+    turn = np.array(((frame.cos, frame.sin), (-frame.sin, frame.cos)))
+    normal = np.column_stack((-slope @ turn, np.ones(len(slope))))
     normal /= np.linalg.norm(normal, axis=1, keepdims=True)
     of_zone = np.rint(mean(zone.astype(float))).astype(np.int32)
     return Suction(
-        foot_ft=np.column_stack((x, y, z + CLEAR_OF_COVERING_FT)),
+        foot_ft=np.column_stack((np.column_stack((x, y)) @ turn + frame.origin_ft, z + CLEAR_OF_COVERING_FT)),
         normal=normal,
         psf=np.array([o.suction_psf for o in zones])[of_zone],
         area_ft2=np.asarray(weight),

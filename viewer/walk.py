@@ -61,7 +61,7 @@ class Walk:
             **{str(s + 1): self._stage_setter(s) for s in Stage},
             "Next": lambda: self._set_stage(min(self.stage + 1, Stage.FINISHED)),
             "Prior": lambda: self._set_stage(max(self.stage - 1, Stage.WALLS)),
-            "c": lambda: self._set_colour(_after(list(ColourKey), self.colour)),
+            "c": lambda: self._set_colour(_after([c.key for c in self.scene.colourings], self.colour)),
             "v": lambda: self._set_view(_after(list(View), self.view)),
             "n": lambda: self.point_at(bearing=_step(self.bearing, 1, bearings)),
             "b": lambda: self.point_at(bearing=_step(self.bearing, -1, bearings)),
@@ -180,9 +180,8 @@ class Walk:
         colouring = self.scene.colouring(self.colour)
         sheet = frame_sheet(self.scene, colouring, self.stage, frame, foot_px=foot_px)
         if self.labels_on and not moving:
-            wanted = [
-                label for label in self.scene.labels if label.stage <= self.stage and self.cut.keeps(label.point_ft)
-            ]
+            named = self.scene.labels_of(self.colour, self.stage)
+            wanted = [label for label in named if self.cut.keeps(label.point_ft)]
             draw_labels(sheet, frame, place_labels(wanted, self.camera(), (width, height), LABEL_PX), LABEL_PX)
         self._letter(sheet, frame)
         self._sheet.show(sheet, frame)
@@ -251,7 +250,7 @@ class Walk:
 
     def _set_stage(self, stage: int) -> None:
         self.stage = Stage(stage)
-        show_stage(self.layers, self.stage)
+        show_stage(self.layers, self.stage, self.colour)
         least = Stage.ANCHORS if self.bearing is not None else Stage.TRUSSES
         if self._pointed_name() is not None and self.stage < least:
             self.point_at()
@@ -260,6 +259,9 @@ class Walk:
     def _set_colour(self, colour: ColourKey) -> None:
         self.colour = colour
         colour_model(self.layers, self.scene.colouring(colour))
+        if colour is ColourKey.DECK and self.stage != Stage.DECK:
+            self._set_stage(Stage.DECK)
+        show_stage(self.layers, self.stage, colour)
 
     def _set_view(self, view: View) -> None:
         self.view = view

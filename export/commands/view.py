@@ -11,9 +11,9 @@ from export.commands.arguments import Debug, PlanPath, Quiet
 from framing.errors import StraplineError
 
 Picture = Annotated[Path | None, typer.Option(metavar="FILE.png", help="Write a picture instead of opening a window.")]
-Colour = Annotated[str, typer.Option(help="By uplift, share (of the allowable load), wind (good to) or kind.")]
+Colour = Annotated[str, typer.Option(help="By uplift, share (of the allowable load), wind (good to), kind or deck.")]
 Stage = Annotated[str, typer.Option(help="Up to walls, tie beam, anchors, trusses, deck, covering or finished.")]
-View = Annotated[str, typer.Option(help="From corner, opposite corner, front (W1), right, back, left or top.")]
+View = Annotated[str, typer.Option(help="From corner, opposite corner, front (W1), right, back, left or plan.")]
 
 
 def view(

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from framing.deck.covering import NOT_GIVEN
-from framing.deck.nailing import Nailing
 from framing.deck.zones import Part, zone_measures
 from framing.run import Run
 from framing.units import feet_inches
@@ -20,17 +19,10 @@ def zone_rows(run: Run) -> list[Cells]:
     rows: list[Cells] = []
     for zone in run.cover.deck.zones:
         n = lines.get(id(zone))
-        truss = ASK if n is None else nailed(n.truss)
-        gable = "" if n is None or n.gable is None else nailed(n.gable)
+        truss = ASK if n is None else n.truss.words
+        gable = "" if n is None or n.gable is None else n.gable.words
         rows.append((zone.name, f"{zone.suction_psf:.0f}", truss, gable, f"{zone.area_ft2:.0f}"))
     return rows
-
-
-def nailed(line: Nailing) -> str:
-    """How far apart, and by whom; or the question."""
-    if line.spacing_in is None:
-        return "ASK ENGINEER"
-    return f'{line.spacing_in:g}"{" (your code)" if line.by_user else ""}'
 
 
 def measure_lines(run: Run) -> Iterator[str]:
@@ -90,7 +82,7 @@ def panel_words(run: Run) -> Iterator[str]:
         f"trusses; {count.area_ft2:.0f} sq ft on the slope. The takeoff adds the waste."
     )
     for other, lines in run.cover.deck.beside:
-        said = ", ".join(f"{n.zone.name} {nailed(n.truss)}" for n in lines if n.zone.part is not Part.PORCH)
+        said = ", ".join(f"{n.zone.name} {n.truss.words}" for n in lines if n.zone.part is not Part.PORCH)
         yield f"{other.panel.name}: one nail holds {other.strength.allowable_lb:.0f} lb; {said}."
 
 

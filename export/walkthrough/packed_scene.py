@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from viewer.colours import ColourKey
 from viewer.pieces import ItemKind, house_points_ft
 from viewer.scene import Scene
 from viewer.stages import STAGES, Stage
@@ -52,6 +53,8 @@ def model_data(scene: Scene) -> dict[str, Any]:
         "w1_turn": round(float(np.arctan2(scene.w1_direction[1], scene.w1_direction[0])), 6),
         "anchors_stage": int(Stage.ANCHORS),
         "first_stage": int(Stage.FINISHED),
+        "deck_stage": int(Stage.DECK),
+        "deck_colouring": [c.key for c in scene.colourings].index(ColourKey.DECK),
         "stages": [{"title": s.title, "sentence": s.sentence} for s in STAGES],
         "layers": _layers(scene, middle, step_ft),
         "members": members,
@@ -66,8 +69,9 @@ def model_data(scene: Scene) -> dict[str, Any]:
 
 
 def _layers(scene: Scene, middle: Floats, step_ft: float) -> list[dict[str, Any]]:
-    """The boxes, then the mesh, of each stage that has any, from the walls up."""
+    """The boxes, then the mesh, of each stage that has any, from the walls up; the deck whole, then cut by zones."""
     stage_of = np.array([item.stage for item in scene.items])
+    is_zone = np.array([item.kind is ItemKind.ZONE for item in scene.items])
     boxes, solids = scene.boxes, scene.solids
     layers: list[dict[str, Any]] = []
     for text in STAGES:
@@ -78,8 +82,12 @@ def _layers(scene: Scene, middle: Floats, step_ft: float) -> list[dict[str, Any]
             places = (boxes.centre_ft - middle, boxes.u_ft, boxes.v_ft, boxes.w_ft)
             vectors = [_text(_steps(part[mine], step_ft), "<i2") for part in places]
             layers.append({**common, "boxes": vectors, "items": _text(boxes.item[mine], "<u2")})
-        mine = stage_of[solids.item] == text.stage
-        if mine.any():
+        for zoned in (False, True):
+            mine = (stage_of[solids.item] == text.stage) & (is_zone[solids.item] == zoned)
+            if zoned:
+                mine &= upward(solids.points_ft, solids.triangles)
+            if not mine.any():
+                continue
             used, inverse = np.unique(solids.triangles[mine], return_inverse=True)
             triangles = inverse.reshape(-1, 3)
             owner = np.zeros(len(used), np.int32)
@@ -87,11 +95,28 @@ def _layers(scene: Scene, middle: Floats, step_ft: float) -> list[dict[str, Any]
             mesh = {
                 "places": _text(_steps(solids.points_ft[used] - middle, step_ft), "<i2"),
                 "triangles": _text(triangles, "<u2"),
-                "edges": _text(creases(solids.points_ft[used], triangles), "<u2"),
+                "edges": _text(rims(triangles) if zoned else creases(solids.points_ft[used], triangles), "<u2"),
                 "items": _text(owner, "<u2"),
             }
-            layers.append({**common, **mesh})
+            deck = {"deck": "zoned" if zoned else "whole"} if text.stage is Stage.DECK else {}
+            layers.append({**common, **({"opacity": 1.0} if zoned else {}), **deck, **mesh})
     return layers
+
+
+def upward(points_ft: Floats, triangles: Ints) -> NDArray[np.bool_]:
+    """Whether each triangle (n, 3) is seen from above. (n,)"""
+    a, b, c = (points_ft[triangles[:, k], :2] for k in range(3))
+    (ux, uy), (vx, vy) = (b - a).T, (c - a).T
+    seen: NDArray[np.bool_] = ux * vy - uy * vx > 1e-9
+    return seen
+
+
+def rims(triangles: Ints) -> Ints:
+    """The edges (k, 2) that one triangle alone has: the rims of open sheets."""
+    pairs = np.sort(triangles[:, [0, 1, 1, 2, 2, 0]].reshape(-1, 2), axis=1)
+    edges, counts = np.unique(pairs, axis=0, return_counts=True)
+    alone: Ints = edges[counts == 1]
+    return alone
 
 
 def creases(points_ft: Floats, triangles: Ints) -> Ints:
@@ -129,11 +154,21 @@ def _bearings(scene: Scene, middle: Floats, step_ft: float) -> dict[str, str]:
     }
 
 
-def _labels(scene: Scene, bearing: dict[str, int]) -> list[tuple[str, int, int, float, float, float]]:
-    """By rank: the text, its bearing or -1, the item that it names, and its place in feet."""
+def _labels(scene: Scene, bearing: dict[str, int]) -> list[tuple[str, int, int, float, float, float, int]]:
+    """By rank: the text, its bearing or -1, the item that it names, its place in feet, 1 for a zone of the deck."""
     items = {item.mark or item.node.removeprefix("wall "): i for i, item in reversed(list(enumerate(scene.items)))}
     ranked = sorted(scene.labels, key=lambda label: label.rank)
-    return [(b.text, bearing.get(b.text, -1), items.get(b.text, -1), *_rounded(b.point_ft)) for b in ranked]
+    nodes = {item.node: i for i, item in enumerate(scene.items)}
+    return [
+        (
+            b.text,
+            bearing.get(b.text, -1),
+            nodes[b.zone] if b.zone else items.get(b.text, -1),
+            *_rounded(b.point_ft),
+            int(bool(b.zone)),
+        )
+        for b in ranked
+    ]
 
 
 def _steps(feet: Floats, step_ft: float) -> Floats:

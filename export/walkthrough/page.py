@@ -28,6 +28,7 @@ CHOICES = {
     ColourKey.SHARE: "Share of allowed",
     ColourKey.WIND: "Good to, mph",
     ColourKey.KIND: "Kind of member",
+    ColourKey.DECK: "Deck by zone",
 }
 KEYS = (
     ("arrow keys, or drag", "turn"),
@@ -149,7 +150,7 @@ def _choice(i: int, colouring: Colouring) -> str:
 def _legend(colouring: Colouring, *, shown: bool) -> str:
     """The title with its unit, the ramp with its ticks, and the named colours."""
     unit = f", {colouring.unit}" if colouring.unit else ""
-    parts = [f"<p>{html.escape(colouring.title + unit)}</p>"]
+    parts = [f"<p>{html.escape(said)}</p>" for said in (colouring.title + unit, colouring.sentence) if said]
     if colouring.ticks:
         stops = ",".join("#" + bytes(rgb).hex() for rgb in colouring.ramp_rgb[::15])
         ticks = "".join(

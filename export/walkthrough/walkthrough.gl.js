@@ -145,11 +145,16 @@ class Picture {
     }
   }
 
+  /* The layers up to `stage`; of the deck whole and the deck cut by its zones the one that the colours are of. */
+  upTo(stage) {
+    return this.layers.filter((layer) => layer.stage <= stage && (layer.deck ?? this.deck) === this.deck);
+  }
+
   /* Every layer up to `stage`, the see-through ones last. */
   draw(camera, matrix, stage) {
     const { gl, canvas } = this;
     this.begin(camera, matrix, canvas.width, canvas.height);
-    const shown = this.layers.filter((layer) => layer.stage <= stage);
+    const shown = this.upTo(stage);
     for (const layer of shown) if (layer.opacity === 1) this.drawLayer(layer);
     gl.depthMask(false);
     for (const layer of shown) if (layer.opacity < 1) this.drawLayer(layer);
@@ -194,7 +199,7 @@ class Picture {
       gl.framebufferRenderbuffer(gl.FRAMEBUFFER, place, gl.RENDERBUFFER, buffer);
     }
     this.begin(camera, matrix, width, height);
-    for (const layer of this.layers) if (layer.stage <= stage && layer.opacity === 1) this.drawPart(layer, gl.TRIANGLES, layer.n_triangles, 0, 2, 1);
+    for (const layer of this.upTo(stage)) if (layer.opacity === 1) this.drawPart(layer, gl.TRIANGLES, layer.n_triangles, 0, 2, 1);
     const bytes = new Uint8Array(width * height * 4);
     gl.readPixels(0, 0, width, height, gl.RGBA, gl.UNSIGNED_BYTE, bytes);
     gl.bindFramebuffer(gl.FRAMEBUFFER, null);

@@ -32,7 +32,7 @@ class Walkthrough {
     this.outward = numbers(data.bearings.outward, Int16Array, data.step_ft);
     this.itemBearing = numbers(data.items.bearing, Int16Array);
     this.itemMember = numbers(data.items.member, Int16Array);
-    this.labels = data.labels.map(([text, bearing, item, x, y, z]) => ({ text, bearing, item, point: [x, y, z] }));
+    this.labels = data.labels.map(([text, bearing, item, x, y, z, zone]) => ({ text, bearing, item, zone, point: [x, y, z] }));
     this.colours = data.colourings.map((text) => numbers(text, Uint8Array));
     this.picture = new Picture(this.canvas, data.shaders, data.layers.map((layer) => this.unpack(layer)));
     this.camera = new Camera(data.low_ft, data.high_ft);
@@ -41,7 +41,7 @@ class Walkthrough {
 
   unpack(layer) {
     const { step_ft: step, middle_ft: middle } = this.data;
-    const made = { stage: layer.stage, opacity: layer.opacity, glass: layer.opacity, items: numbers(layer.items, Uint16Array) };
+    const made = { stage: layer.stage, deck: layer.deck, opacity: layer.opacity, glass: layer.opacity, items: numbers(layer.items, Uint16Array) };
     if (layer.boxes) {
       const [centre, u, v, w] = layer.boxes.map((text, k) => numbers(text, Int16Array, step, k ? undefined : middle));
       return { ...made, boxes: { centre, u, v, w } };
@@ -78,7 +78,8 @@ class Walkthrough {
     const { width, height } = this;
     this.grid = [Math.round(width), Math.round(height)];
     this.front = this.picture.itemsInFront(this.camera, this.matrix, this.stage, ...this.grid);
-    this.seen = new Set(this.labels.filter((label) => this.inSight(label)));
+    const zoned = this.picture.deck === "zoned";
+    this.seen = new Set(this.labels.filter((label) => (zoned ? label.zone || label.bearing < 0 : !label.zone) && this.inSight(label)));
     write(this);
     this.settled = true;
     this.first_rest_ms ??= performance.now();
@@ -208,6 +209,8 @@ class Walkthrough {
     every("#colourings input").forEach((input, k) => (input.checked = k === i));
     every("#panel .legend").forEach((legend, k) => (legend.hidden = k !== i));
     this.picture.paint(this.colours[i]);
+    this.picture.deck = i === this.data.deck_colouring ? "zoned" : "whole";
+    if (i === this.data.deck_colouring && this.stage !== this.data.deck_stage) this.step(this.data.deck_stage);
     this.ask();
   }
 

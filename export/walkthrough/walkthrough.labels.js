@@ -25,9 +25,10 @@ function write(walk) {
     const outside = left < 2 || box.top < 2 || left + width > walk.width - 2 || box.top + 18 > walk.height - 58;
     if ((outside && !isChosen(label)) || walk.drawn.some((other) => touching(box, other, 6))) continue;
     walk.drawn.push(box);
-    pen.fillStyle = isChosen(label) || label.bearing < 0 ? "#14202b" : "rgba(255,255,255,.9)";
+    const dark = isChosen(label) || (label.bearing < 0 && !label.zone);
+    pen.fillStyle = dark ? "#14202b" : "rgba(255,255,255,.9)";
     pen.fillRect(left, box.top, width, box.height);
-    pen.fillStyle = isChosen(label) || label.bearing < 0 ? "#ffffff" : "#14202b";
+    pen.fillStyle = dark ? "#ffffff" : "#14202b";
     pen.fillText(label.text, left + 4, y + 1);
   }
 }

@@ -24,6 +24,13 @@ class Nailing:
     by_user: bool
     per_nail_lb: float | None
 
+    @property
+    def words(self) -> str:
+        """How far apart, and by whom; or the question."""
+        if self.spacing_in is None:
+            return "ASK ENGINEER"
+        return f'{self.spacing_in:g}"{" (your code)" if self.by_user else ""}'
+
 
 def nailing(line_plf: float, nail_lb: float, user_in: float | None) -> Nailing:
     """The spacing along a line of wood.

@@ -226,7 +226,7 @@ def test_without_a_display_the_window_says_so_and_names_the_way_to_a_picture(
 @pytest.mark.parametrize(
     ("words", "sentence"),
     [
-        ({"colour": "upflit"}, 'colour "upflit" is not known; choose one of uplift, share, wind, kind'),
+        ({"colour": "upflit"}, 'colour "upflit" is not known; choose one of uplift, share, wind, kind, deck'),
         (
             {"view": "north"},
             'view "north" is not known; choose one of corner, opposite corner, front, right, back, left, plan',
