@@ -6,6 +6,7 @@ Never one actor per member: measured at 1,300 members, that takes nine times as 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -72,7 +73,7 @@ def add_model(plotter: Any, scene: Scene) -> tuple[Layer, ...]:
         whole = ItemKind.DECK if text.stage is Stage.DECK else None
         for kind, is_flat in ((whole, False), (whole, True), (ItemKind.ZONE, True)):
             opacity_ratio = 1.0 if kind is ItemKind.ZONE else text.opacity_ratio
-            common = {"stage": text.stage, "opacity_ratio": opacity_ratio, "kind": kind}
+            layer = partial(Layer, stage=text.stage, opacity_ratio=opacity_ratio, kind=kind)
             wanted = (stage == text.stage) & (flat == is_flat) & (zone == (kind is ItemKind.ZONE))
             box, triangle = wanted[scene.boxes.item], wanted[scene.solids.item]
             pieces = []
@@ -85,19 +86,15 @@ def add_model(plotter: Any, scene: Scene) -> tuple[Layer, ...]:
                 pieces.append((mesh, scene.solids.item[triangle]))
             for mesh, item in pieces:
                 actor = _surface(plotter, mesh, len(item), is_flat, opacity_ratio)
-                layers.append(Layer(**common, mesh=mesh, actor=actor, item=item))
+                layers.append(layer(mesh=mesh, actor=actor, item=item))
             if triangle.any():
                 edges = mesh.extract_feature_edges(feature_angle=20.0)
                 if kind is ItemKind.ZONE:
                     edges.points[:, 2] += LIFT_FT
                 ink, width = (ZONE_EDGE, 3.0) if kind is ItemKind.ZONE else (EDGE, 1.5)
                 actor = plotter.add_mesh(edges, color=ink, line_width=width, lighting=False, reset_camera=False)
-                layers.append(Layer(**common, mesh=None, actor=actor, item=None))
+                layers.append(layer(mesh=None, actor=actor, item=None))
     return tuple(layers)
-
-
-def _layer(stage: Stage, kind: ItemKind | None, see_through: bool, mesh: Any, actor: Any, item: Any) -> Layer:
-    return Layer(stage=stage, kind=kind, see_through=see_through, mesh=mesh, actor=actor, item=item)
 
 
 def _surface(plotter: Any, mesh: Any, n_cells: int, is_flat: bool, opacity_ratio: float) -> Any:
