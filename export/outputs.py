@@ -23,6 +23,12 @@ OUTPUTS = {
 }
 """File name -> 'module:function'; loaded when it is needed, `run.json` last."""
 
+OF_A_LAYOUT = (
+    *("anchor-plan.dxf", "anchor-plan.pdf", "wall-marks.pdf", "wall-marks.html", "schedule.csv", "takeoff.csv"),
+    "run.json",
+)
+"""What is made of an engineer's layout: all that needs no arithmetic of ours."""
+
 FORMER: frozenset[str] = frozenset()
 """Names that an earlier version wrote and this one does not: removed from a folder when it is written again."""
 
@@ -40,7 +46,7 @@ def render(run: Run) -> dict[str, bytes]:
     dict
         File name to bytes; equal runs give equal bytes.
     """
-    return {name: made(name, run) for name in OUTPUTS}
+    return {name: made(name, run) for name in (OF_A_LAYOUT if run.by_engineer else OUTPUTS)}
 
 
 def made(name: str, run: Run) -> bytes:

@@ -83,6 +83,11 @@ class Run:
     reconciled: Reconciled | None = None
     by_ours: AnchorSchedule | None = None
 
+    @property
+    def by_engineer(self) -> bool:
+        """Whether marks, lines and reactions are all the truss engineer's: there is no arithmetic of ours then."""
+        return self.reconciled is not None and self.reconciled.lays_out
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Geometry:

@@ -130,7 +130,8 @@ def _fill_model(doc: Drawing, run: Run, sheet: Sheet) -> None:
     left, bottom, _, _ = _drawn_on(sheet)
     caution = placed(_caution(run), (left, bottom - CAUTION_BELOW_IN))
     add_strokes(space, [*plain, *_marks_without_row(run, sheet), *caution], here)
-    _add_deck_zones(doc, run, here, sheet.view)
+    if not run.by_engineer:
+        _add_deck_zones(doc, run, here, sheet.view)
 
 
 def _add_deck_zones(doc: Drawing, run: Run, here: Placement, view: View) -> None:

@@ -55,7 +55,7 @@ def build(
     """
     with _nothing_collected():
         from export.commands.output_folder import write_outputs
-        from export.commands.run_of_plan import finish, load_run
+        from export.commands.run_of_plan import finish, load_run, refuse_layout
         from export.outputs import render
 
         run = load_run(plan)
@@ -63,6 +63,7 @@ def build(
         if full_report:
             from export.report.page import report_html
 
+            refuse_layout(run, "build --full-report")
             outputs["report.html"] = report_html(run, full=True)
         folder = plan.with_name(f"{plan.stem}-out") if out is None else out
         write_outputs(outputs, folder, force=force)

@@ -50,17 +50,20 @@ def reconcile(
     places, plies, reactions. The exit code is 1 where a person has to decide.
     """
     from export.commands.output_folder import write_outputs
-    from export.commands.run_of_plan import finish, load_run
+    from export.commands.run_of_plan import finish, load_run, refuse_layout
     from export.commands.standard_error import say
     from export.outputs import render
     from export.reconcile.page import reconcile_html, verdict
     from export.reconcile.table import reconcile_csv
 
     if blank is not None:
-        _write_blank(load_run(plan), blank)
+        run = load_run(plan)
+        refuse_layout(run, "reconcile")
+        _write_blank(run, blank)
         say(f"{blank}: the truss engineer fills it, then: strapline reconcile {plan} {blank}", quiet=quiet)
         return
     run = load_run(plan, package, accept=accept)
+    refuse_layout(run, "reconcile")
     if run.reconciled is None:
         raise StraplineError(
             f"{plan}: there is no table to reconcile; name one, or write file under [package]; --blank writes an "

@@ -45,22 +45,41 @@ def load_run(path: Path, table: Path | None = None, *, accept: bool = False) -> 
     named = plan.trades.approvals
     approvals = read_approvals(path.parent / named, plan.wind.speed_mph) if named else NONE_GIVEN
     package = _package(plan, path, table, accept=accept)
+    if package is not None and plan.trades.package.layout is PackageLayout.PACKAGE:
+        from framing.engineers_layout import run_of_layout
+
+        return run_of_layout(plan, catalogue_of(plan, path.parent), package)
     return make_run(plan, catalogue_of(plan, path.parent), approvals, package)
 
 
 def _package(plan: Plan, path: Path, table: Path | None, *, accept: bool) -> Package | None:
     """The truss engineer's reactions that govern a plan, None where none are named; what reads them is loaded then."""
     spec = plan.trades.package
-    if spec.layout is PackageLayout.PACKAGE:
+    if spec.layout is PackageLayout.PACKAGE and (table is not None or not spec.file):
         raise PlanError(
-            'package layout: "package" is not done by this version, which lays the marks out itself; write '
-            'layout = "ours", and reconcile tells where the package has them elsewhere'
+            'package layout: "package" takes the marks from the table that [package] file names; write it there, or '
+            'layout = "ours" to have it laid beside ours'
         )
     if table is None and not spec.file:
         return None
     from framing.package.package_file import read_package
 
     return read_package(path.parent / spec.file if table is None else table, spec, accept_all=accept)
+
+
+def refuse_layout(run: Run, command: str) -> None:
+    """Refuse what needs arithmetic of ours of an engineer's layout.
+
+    Raises
+    ------
+    PlanError
+        If the marks are the engineer's.
+    """
+    if run.by_engineer:
+        raise PlanError(
+            f'package layout: with "package" there is no arithmetic of ours for `{command}`; write layout = "ours" for '
+            "it"
+        )
 
 
 BY_OURS = ", by our own reactions"  # the package is for the plan's own wind and house
@@ -74,6 +93,7 @@ def load_variants(path: Path) -> tuple[tuple[Named, ...], tuple[Run, ...]]:
     from export.options.usual import Variant, usual_variants
 
     first = load_run(path)
+    refuse_layout(first, "options")
     options = first.plan.trades.options
     if options:
         plans = read_options(path, _drawn_outline)

@@ -30,12 +30,13 @@ def view(
 
     Walls, tie beam, members and anchors, coloured by what lifts, in a window; or off screen into a picture.
     """
-    from export.commands.run_of_plan import finish, load_run
+    from export.commands.run_of_plan import finish, load_run, refuse_layout
     from viewer import window
 
     if picture is not None and picture.suffix.lower() != ".png":
         raise StraplineError(f"--picture: {picture} is no PNG file; write a name that ends in .png")
     run = load_run(plan)
+    refuse_layout(run, "view")
     if picture is None:
         window.show(run, colour=colour, stage=stage, view=view)
     else:

@@ -27,5 +27,7 @@ def stated_plain(m: Mark) -> dict[str, object]:
     return {
         "package_mark": m.stated.mark if m.stated else None,
         "package_uplift_lb": m.stated.theirs_lb if m.stated else None,
-        "our_uplift_lb": m.stated.ours_lb if m.stated else m.uplift_lb,
+        "our_uplift_lb": None if m.alone else m.stated.ours_lb if m.stated else m.uplift_lb,
+        "package_down_lb": m.stated.down_lb if m.stated else None,
+        "our_down_lb": m.stated.ours_down_lb if m.stated else m.down_lb,
     }

@@ -18,6 +18,9 @@ from framing.run import CAUTION, Run
 from framing.units import feet_inches
 
 FORMAT = 1
+NO_STAGES: dict[str, object] = dict.fromkeys(
+    ("finished_uplift_lb", "before_covering_uplift_lb", "before_covering_governs")
+)
 
 
 def run_json(run: Run) -> bytes:
@@ -154,7 +157,9 @@ def _bearings(run: Run) -> list[dict[str, object]]:
     row_of = {b.mark: i for i, b in enumerate(run.framing.bearings)}
     reactions = cast("list[list[float]]", run.reactions.by_case_lb.round(6).tolist())
     return [
-        _bearing(m) | _stages(run, row_of[m.mark]) | {"reactions_lb": reactions[row_of[m.mark]]}
+        _bearing(m)
+        | (NO_STAGES if m.alone else _stages(run, row_of[m.mark]))
+        | {"reactions_lb": reactions[row_of[m.mark]]}
         for m in run.schedule.marks
     ]
 
@@ -184,7 +189,7 @@ def _bearing(m: Mark) -> dict[str, object]:
         "y_ft": m.bearing.point_ft[1],
         "strap_x_ft": m.bearing.strap_ft[0],
         "strap_y_ft": m.bearing.strap_ft[1],
-        "down_lb": m.down_lb,
+        "down_lb": m.known_down_lb,
         "uplift_lb": m.uplift_lb,
         "parallel_lb": m.parallel_lb,
         "perpendicular_lb": m.perpendicular_lb,
@@ -212,9 +217,9 @@ def _bearing(m: Mark) -> dict[str, object]:
 def _sized_by(m: Mark) -> dict[str, object]:
     """Both bases, the storm, and the three ratios of the anchor's hardest case."""
     return {
-        "uplift_mwfrs_lb": m.uplift_mwfrs_lb,
-        "uplift_cladding_lb": m.uplift_cladding_lb,
-        "storm": m.storm,
+        "uplift_mwfrs_lb": None if m.alone else m.uplift_mwfrs_lb,
+        "uplift_cladding_lb": None if m.alone else m.uplift_cladding_lb,
+        "storm": "" if m.alone else m.storm,
         **stated_plain(m),
         "ratio_uplift": m.use.uplift_ratio if m.use else None,
         "ratio_parallel": m.use.parallel_ratio if m.use else None,

@@ -59,6 +59,7 @@ COLUMNS = (
     "second_in_from_next_face_in",
     "only_bottom_chord",
     "rule",
+    "package_down_lb",
 )
 
 
@@ -89,7 +90,7 @@ def _row(m: Mark) -> tuple[str, ...]:
         decimal(m.bearing.point_ft[1], 6),
         decimal(m.bearing.strap_ft[0], 6),
         decimal(m.bearing.strap_ft[1], 6),
-        decimal(m.down_lb, 2),
+        decimal(m.known_down_lb, 2),
         decimal(m.uplift_lb, 2),
         decimal(m.parallel_lb, 2),
         decimal(m.perpendicular_lb, 2),
@@ -104,21 +105,30 @@ def _row(m: Mark) -> tuple[str, ...]:
         decimal(12.0 * m.bearing.bearing_length_ft, 3),
         safe_text(m.held_by),
         *_place(m)[:2],
-        decimal(m.uplift_mwfrs_lb, 2),
-        decimal(m.uplift_cladding_lb, 2),
-        safe_text(m.storm),
+        *_bases(m),
         *_use(m),
         *_place(m)[2:6],
         *_stated(m),
         *_place(m)[6:],
         safe_text(m.use.rule if m.use else ""),
+        decimal(m.stated.down_lb if m.stated else None, 2),
     )
 
 
 def _use(m: Mark) -> tuple[str, ...]:
     """The three ratios of the anchor's hardest case, and that case."""
-    ratios = (m.use.uplift_ratio, m.use.parallel_ratio, m.use.perpendicular_ratio) if m.use else (None,) * 3
-    return (*(decimal(ratio, 4) for ratio in ratios), safe_text(m.use.case if m.use else ""))
+    if m.use is None:
+        return ("", "", "", "")
+    pushed = not m.alone or m.parallel_lb is not None
+    sideways = (m.use.parallel_ratio, m.use.perpendicular_ratio) if pushed else (None, None)
+    return (*(decimal(ratio, 4) for ratio in (m.use.uplift_ratio, *sideways)), safe_text(m.use.case))
+
+
+def _bases(m: Mark) -> tuple[str, str, str]:
+    """The uplift by either basis and the storm; empty where there is no arithmetic of ours."""
+    if m.alone:
+        return ("", "", "")
+    return (decimal(m.uplift_mwfrs_lb, 2), decimal(m.uplift_cladding_lb, 2), safe_text(m.storm))
 
 
 def _stated(m: Mark) -> tuple[str, str]:

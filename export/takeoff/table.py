@@ -7,14 +7,16 @@ from export.takeoff.anchors import anchor_rows
 from export.takeoff.concrete import concrete_rows
 from export.takeoff.cover import cover_rows
 from export.takeoff.rows import Row, unit_price
-from export.takeoff.wood import wood_rows
+from export.takeoff.wood import package_truss_rows, wood_rows
 from framing.run import Run
 
 COLUMNS = ("item", "quantity", "unit", "note", "unit_price", "price")
 
 
 def takeoff_rows(run: Run) -> tuple[Row, ...]:
-    """Every row, anchors first."""
+    """Every row, anchors first; of an engineer's layout what does not come from our own framing."""
+    if run.by_engineer:
+        return (*anchor_rows(run), *package_truss_rows(run), *concrete_rows(run))
     return (*anchor_rows(run), *wood_rows(run), *cover_rows(run), *concrete_rows(run))
 
 

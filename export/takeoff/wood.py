@@ -39,6 +39,20 @@ def wood_rows(run: Run) -> Iterator[Row]:
     yield from _edges(run)
 
 
+def package_truss_rows(run: Run) -> Iterator[Row]:
+    """The trusses of an engineer's layout as its table names them; what hangs on what is in the package itself."""
+    package = run.reconciled.words if run.reconciled else ""
+    yield Row(
+        item="truss of the package",
+        quantity=len(run.framing.members),
+        unit="each",
+        note=f"Those with a bearing in the table: {_listed(tuple(m.name for m in run.framing.members))} Trusses and "
+        f"hangers are ordered by the package, {package}; deck, edges and hangers are not counted here.",
+        key="truss",
+    )
+    yield from _plates(run)
+
+
 def _hangers(run: Run) -> Iterator[Row]:
     """Hung ends by what hangs and on what, with the hardest reactions of each kind."""
     groups: dict[tuple[str, int, str, int], list[HungEnd]] = {}

@@ -9,7 +9,7 @@ from typing import Any
 
 from export.words.demand import unresolved_words
 from export.words.ground import beam_lines, opening_lines
-from export.words.sizing import basis_words, storm_words
+from export.words.sizing import sizing_lines
 from export.words.supports import Carried, carried_by_supports, support_words
 from framing.anchors.schedule import BEFORE, Mark
 from framing.plan import Point
@@ -91,7 +91,7 @@ def findings_text(run: Run) -> str:
             _uplift_line(m) for m in found["largest_uplifts"]
         ],
         "Where the pull stops (ASD)": [*beam_lines(run), *opening_lines(run)],
-        "What sizes the anchors": [storm_words(run), basis_words(run)],
+        "What sizes the anchors": sizing_lines(run),
         "Assumed, because the plan does not say": found["assumed"],
         "Notes": found["notes"],
         "Flags": found["flags"],

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from framing.anchors.catalogue import Anchor
+from framing.package.rows import Package
 from framing.run import Run
 from framing.units import feet_inches, inches
 
@@ -15,6 +16,8 @@ PRACTICE = "(common practice, no source)"
 
 def wind_rows(run: Run) -> tuple[tuple[str, str], ...]:
     """What and how much, each once: speed, risk category, exposure, enclosure, internal pressure, height, edition."""
+    if run.reconciled is not None and run.reconciled.lays_out:
+        return _package_wind(run.reconciled.package)
     wind = run.plan.wind
     figures = {f.symbol: f.value for f in run.wind}
     enclosure = wind.enclosure.value + ("" if wind.enclosure_typed else " (assumed)")
@@ -29,8 +32,23 @@ def wind_rows(run: Run) -> tuple[tuple[str, str], ...]:
     )
 
 
+def _package_wind(package: Package) -> tuple[tuple[str, str], ...]:
+    """The wind that an engineer's layout states, for which its reactions are."""
+    wind = package.wind
+    said = (
+        ("wind speed", f"{wind.speed_mph:g} mph" if wind.speed_mph else ""),
+        ("exposure", wind.exposure or ""),
+        ("enclosure", wind.enclosure or ""),
+        ("edition", wind.edition or ""),
+    )
+    return tuple((f"package's {what}", value or "not stated") for what, value in said)
+
+
 def wind_line(run: Run) -> str:
     """The same in one line."""
+    if run.by_engineer:
+        told = (f"{what} {value}" for what, value in wind_rows(run))
+        return ", ".join(told).replace(", package's ", ", ")
     said = dict(wind_rows(run))
     said["internal pressure"] = said["internal pressure"].replace(", ", "/")
     plain = {"wind speed": "Wind ", "enclosure": "", "internal pressure": "", "edition": ""}

@@ -9,6 +9,13 @@ from framing.run import Run
 BASES = {Basis.WORSE: "the worse of both bases", Basis.CLADDING: "the cladding"}
 
 
+def sizing_lines(run: Run) -> list[str]:
+    """All of it; of an engineer's layout that its uplift alone does."""
+    if run.reconciled is not None and run.by_engineer:
+        return [f"Truss package {run.reconciled.words}."]
+    return [storm_words(run), basis_words(run)]
+
+
 def storm_words(run: Run) -> str:
     """Which storm governs: the covering counted or not."""
     n, whole = sum(m.storm == BEFORE for m in run.schedule.marks), len(run.schedule.marks)

@@ -119,7 +119,7 @@ def _marks(
             Mark(
                 bearing=bearing,
                 side=Side.BOTH if count > 1 else bearing.side,
-                down_lb=float(reactions.down_lb[i]),
+                down_lb=_down_lb(reactions, demands.stated.get(i), i),
                 parallel_lb=float(along[i]) if pushed else None,
                 perpendicular_lb=float(square[i]) if pushed else None,
                 **_uplift(reactions, demands.stated.get(i), i),
@@ -152,6 +152,11 @@ def _uplift(reactions: Reactions, stated: Stated | None, i: int) -> _Uplift:
         return _Uplift(uplift_lb=stated.uplift_lb, basis=LoadBasis.PACKAGE, case=stated.source)
     case = reactions.cases[int(reactions.governing[i])]
     return _Uplift(uplift_lb=float(reactions.uplift_lb[i]), basis=case.basis, case=case.name)
+
+
+def _down_lb(reactions: Reactions, stated: Stated | None, i: int) -> float:
+    ours_lb = float(reactions.down_lb[i])
+    return ours_lb if stated is None else stated.governing_down_lb(ours_lb)
 
 
 def _ratio(use: Use | None) -> float | None:

@@ -111,6 +111,17 @@ class Mark:
         return () if self.bearing.by_engineer else self.bearing.straps[: max(1, self.count)]
 
     @property
+    def known_down_lb(self) -> float | None:
+        """The load down; None where the engineer's layout gives none and there is no figure of ours."""
+        unknown = self.stated is not None and self.stated.alone and self.stated.down_lb is None
+        return None if unknown else self.down_lb
+
+    @property
+    def alone(self) -> bool:
+        """Whether the engineer's layout is all that is known of it: it has no bases, no storm and no figure of ours."""
+        return self.stated is not None and self.stated.alone
+
+    @property
     def mark(self) -> str:
         """The bearing's name: `W3-07`."""
         return self.bearing.mark

@@ -70,7 +70,7 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
     drafts = [on_supports(d, chords, supports) for d in hung_on_girders(outline, drafts)]
     names = _names(drafts)
     grounds = wood_grounds(outline, drafts)
-    spots, bearings, rests = numbered_bearings(plan, outline, roof, ground, drafts, names, grounds)
+    spots, bearings, rests = numbered_bearings(plan, outline, roof, supports, drafts, names, grounds)
     index = {d.key: i for i, d in enumerate(drafts)}
     marked = {spot: (*bearings, *rests)[i] for spot, i in spots.items()}
     members = [

@@ -12,7 +12,6 @@ import numpy as np
 import shapely
 from shapely.geometry import Polygon
 
-from framing.layout.landing import Ground
 from framing.layout.profiles import member_shape
 from framing.layout.records import PLY_FT, Draft, Key, Landing, gable_truss_ft
 from framing.layout.strap_places import (
@@ -24,6 +23,7 @@ from framing.layout.strap_places import (
     support_line,
     wall_lines_of,
 )
+from framing.layout.supports import Supports
 from framing.layout.wood_places import Ring, beam_ground, in_other_wood, wood_on_beam
 from framing.members import Bearing, CarrierKind, MemberKind, Strap
 from framing.plan import Plan, Point
@@ -40,7 +40,7 @@ def numbered_bearings(
     plan: Plan,
     outline: Outline,
     roof: Roof,
-    ground: Ground,
+    supports: Supports,
     drafts: list[Draft],
     names: dict[Key, str],
     wood_ft: list[Ring],
@@ -51,7 +51,7 @@ def numbered_bearings(
     walls, beam = wall_lines_of(outline), beam_ground(outline.local_ft, plan.wall_thickness_ft)
     landed = [(i, spot, landing) for i, d in enumerate(drafts) for spot, landing in _spots(d)]
     on_beam = wood_on_beam(wood_ft, [(i, landing.point_ft) for i, _, landing in landed], beam)
-    lines = [_line(plan, outline, ground, walls, landing) for _, _, landing in landed]
+    lines = [_line(plan, outline, supports, walls, landing) for _, _, landing in landed]
     stands = [_stand(plan, drafts[i], at, line) for (i, _, at), line in zip(landed, lines, strict=True)]
     covered = in_other_wood(
         wood_ft, [(i, s.straps[k].point_ft) for (i, _, _), s in zip(landed, stands, strict=True) for k in (0, 1)]
@@ -89,14 +89,14 @@ def _spots(draft: Draft) -> list[tuple[MarkSpot, Landing]]:
 
 
 def _line(
-    plan: Plan, outline: Outline, ground: Ground, walls: tuple[StandingLine, ...], landing: Landing
+    plan: Plan, outline: Outline, supports: Supports, walls: tuple[StandingLine, ...], landing: Landing
 ) -> StandingLine:
     """The wall, the porch beam in its place, or the support that a member stands on."""
     if landing.wall is None:
-        inside = next(s for s in ground.supports.inside if s.index == landing.support)
+        inside = next(s for s in supports.inside if s.index == landing.support)
         return support_line(inside.name, inside.index, inside.start_ft, inside.end_ft)
     line = walls[landing.wall]
-    beam = ground.supports.porch_beam_at(landing.wall, line.station_ft(landing.point_ft))
+    beam = supports.porch_beam_at(landing.wall, line.station_ft(landing.point_ft))
     if beam is None:
         return line
     support = plan.supports[beam.support]

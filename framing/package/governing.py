@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from framing.anchors.demands import CaseKind, DemandCase, Demands, Floats, truss_units, wall_units
-from framing.anchors.stated import Stated
+from framing.anchors.stated import SAME_LB, Stated
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.loads.reactions import Reactions
 from framing.members import Framing
@@ -25,9 +25,6 @@ from framing.plan import Plan
 from framing.sideways.pushes import Sideways
 from framing.walls.outline import Outline
 
-SAME_LB = 0.5
-"""A figure that is ours to the pound is ours: tables are typed in whole pounds."""
-
 MOST_NAMED = 6
 WAITING = (
     " and may not govern yet; look at reconcile.html, then write yes in a column accepted, or call reconcile with "
@@ -38,7 +35,8 @@ WAITING = (
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Reconciled:
     """A package beside a house: what was compared, the demands that govern, sentences, and what a person has to decide.
-    `n_governed` marks have their uplift from the package, `n_ours` have ours.
+    `n_governed` marks have their uplift from the package, `n_ours` have ours. `lays_out` says that marks and lines are
+    the package's too, and that there is no arithmetic of ours to compare.
     """
 
     package: Package
@@ -48,10 +46,13 @@ class Reconciled:
     n_ours: int
     notes: tuple[str, ...]
     flags: tuple[str, ...]
+    lays_out: bool = False
 
     @property
     def words(self) -> str:
         """What every output made from it says."""
+        if self.lays_out:
+            return f"{self.package.words}: its marks, lines and uplift; no arithmetic of ours"
         return f"{self.package.words}: its uplift governs {self.n_governed} of {self.n_governed + self.n_ours} marks"
 
 
@@ -116,6 +117,8 @@ def _stated(package: Package, c: Compared, *, larger: bool) -> Stated:
         replaces=abs(lb - o.uplift_lb) > SAME_LB,
         along_wall_lb=row.parallel_lb,
         square_lb=row.perpendicular_lb,
+        down_lb=row.down_lb,
+        ours_down_lb=o.down_lb,
     )
 
 

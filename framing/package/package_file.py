@@ -11,7 +11,7 @@ from framing.errors import PackageError, StraplineError
 from framing.package.headings import FORCES, LENGTHS, WIND, Heading, force_unit, headings, passed_over
 from framing.package.levels import Level, level_of, sentences, signed
 from framing.package.numbers import Style, force, length, style_of
-from framing.package.rows import Package, PackageRow
+from framing.package.rows import Package, PackageRow, like_ours
 from framing.package.wind_cells import package_wind
 from framing.plan_trades import PackageSpec
 from framing.table_file import LONGEST_CELL, Table, read_table
@@ -224,14 +224,10 @@ def _refuse_twice(table: _Table, rows: tuple[PackageRow, ...]) -> None:
     for i, row in enumerate(rows):
         key: tuple[object, ...] = (row.mark, row.joint, row.member, row.wall, row.station_ft)
         key = (row.mark.upper(),) if like_ours(row.mark) else key
+        if row.hung and row.station_ft is None and not like_ours(row.mark):
+            continue  # ends that hang have no place: of trusses alike there are as many rows
         if (row.mark or row.station_ft is not None) and key in seen:
             column = "mark" if row.mark else "station"
             what = f"{shown(row.mark or row.wall)} stands in row {seen[key]} too; write one row for each bearing"
             raise table.wrong(i, what, column)
         seen.setdefault(key, row.number)
-
-
-def like_ours(mark: str) -> bool:
-    """Whether a mark is written as ours are."""
-    head, _, tail = mark.upper().partition("-")
-    return head[:1] in ("W", "S") and head[1:].isdecimal() and tail.isdecimal()

@@ -70,3 +70,9 @@ class Package:
     def words(self) -> str:
         """What every output made from it is headed by."""
         return f"{self.revision or 'not named'} ({self.name})"
+
+
+def like_ours(mark: str) -> bool:
+    """Whether a mark is written as ours are."""
+    head, _, tail = mark.upper().partition("-")
+    return head[:1] in ("W", "S") and head[1:].isdecimal() and tail.isdecimal()

@@ -13,7 +13,7 @@ from invariants.houses import SAMPLES
 
 HIP, COTTAGE = SAMPLES["hip_house"], SAMPLES["cottage"]
 FOLDER = HIP.parent
-OF_PACKAGE = ("package_mark", "package_uplift_lb", "truss_package", "fingerprint")
+OF_PACKAGE = ("package_mark", "package_uplift_lb", "package_down_lb", "truss_package", "fingerprint")
 
 
 def rows_of(data: bytes) -> list[dict[str, str]]:

@@ -13,6 +13,7 @@ from export.cli import app
 from export.commands.run_of_plan import load_run, load_variants
 from export.outputs import render
 from export.reconcile.blank import blank_csv
+from export.tables.run_json import run_json
 from export.tables.schedule import schedule_csv
 from framing.package.package_file import package_from_text
 from framing.run import CAUTION
@@ -56,6 +57,19 @@ def test_the_sample_package_is_told_in_full_by_page_table_and_every_output(tmp_p
     one = next(b for b in data["bearings"] if b["mark"] == "W1-16")
     assert (one["uplift_lb"], one["package_uplift_lb"]) == (1551.0, 1551.0)
     assert one["our_uplift_lb"] == pytest.approx(1108.0, abs=0.1)
+
+
+def test_the_package_s_load_down_stands_in_the_schedule_and_an_empty_cell_keeps_ours() -> None:
+    ours = load_run(COTTAGE)
+    text = "mark,uplift,down\nW1-03,900,2400\nW1-04,900,\n"
+    run = under(ours, package_from_text(text, "t.csv"))
+    rows = {r["mark"]: r for r in rows_of(schedule_csv(run))}
+    before = {r["mark"]: r for r in rows_of(schedule_csv(ours))}
+    assert (rows["W1-03"]["down_lb"], rows["W1-03"]["package_down_lb"]) == ("2400.00", "2400.00")
+    assert (rows["W1-04"]["down_lb"], rows["W1-04"]["package_down_lb"]) == (before["W1-04"]["down_lb"], "")
+    told = {b["mark"]: b for b in json.loads(run_json(run))["bearings"]}
+    assert told["W1-03"]["our_down_lb"] == pytest.approx(float(before["W1-03"]["down_lb"]), abs=0.01)
+    assert told["W1-04"]["package_down_lb"] is None
 
 
 def test_the_sheets_say_whose_uplift_it_is(tmp_path: Path) -> None:
@@ -107,14 +121,6 @@ def test_options_stand_under_the_package_only_where_wind_and_house_are_the_plans
     governed = [next(m for m in r.schedule.marks if m.mark == "W1-03").uplift_lb == 2345.0 for r in runs]
     assert governed == [True, True, False]
     assert [n for n, _ in names] == ["as planned", "minimum", "faster, by our own reactions"]
-
-
-def test_a_layout_by_the_package_is_refused_in_one_sentence(tmp_path: Path) -> None:
-    plan = tmp_path / "h.toml"
-    plan.write_text(SHORT + '[package]\nfile = "p.csv"\nlayout = "package"\n')
-    code, _, said = call("build", plan)
-    assert code == 2
-    assert said.startswith('strapline: package layout: "package" is not done by this version')
 
 
 def test_the_empty_table_has_every_mark_and_nothing_of_ours_where_the_engineer_writes(tmp_path: Path) -> None:
