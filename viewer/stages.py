@@ -20,7 +20,8 @@ class Stage(IntEnum):
     @property
     def key(self) -> str:
         """The word people type: 'walls', 'tie beam', 'anchors', 'trusses', 'deck', 'covering',
-        'finished'."""
+        'finished'.
+        """
         return self.name.lower().replace("_", " ")
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-
 SAME_LB = 0.5
 """A figure that is ours to the pound is ours: tables are typed in whole pounds."""
 
