@@ -165,9 +165,9 @@ class Strap:
 
     `tape_ft` is that point projected on the wall's outside face, from the wall's left end: the crew's mark; on a
     support along its line. `in_from_face_ft` is how far in from that face it stands, `edge_ft` from the nearest face of
-    the beam, `end_ft` along the tape from the nearer end of the wall; None on a support. In the block of an inside
-    corner, on no wall's face, `tape_ft` is 0 or the wall's length and `in_from_next_ft` how far in it stands from the
-    outside face of the wall that meets its own there (else None).
+    the beam, `end_ft` along the tape from where the concrete ends; None on a support. In the block of an inside corner,
+    on no wall's face, `tape_ft` is 0 or the wall's length, `end_ft` None, since the beam runs on both ways, and
+    `in_from_next_ft` how far in it stands from the outside face of the wall that meets its own there (else None).
     """
 
     side: Side

@@ -44,7 +44,7 @@ class Room:
 def room(plan: Plan, bearing: Bearing, count: int) -> Room:
     """The room for one anchor, or for a pair."""
     steel, straps = plan.masonry.steel, bearing.straps[:count]
-    ends = [s.end_ft for s in straps if s.end_ft is not None and s.in_from_next_ft is None]
+    ends = [s.end_ft for s in straps if s.end_ft is not None]
     edges = [s.edge_ft for s in straps if s.edge_ft is not None]
     return Room(
         depth_in=12.0 * (plan.tie_beam.depth_ft - (steel.cover_ft or 0.0)),

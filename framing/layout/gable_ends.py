@@ -167,7 +167,8 @@ def _parts(
 
 def anchor_places_ft(low_ft: float, high_ft: float, spacing_ft: float, *, from_low: bool) -> list[float]:
     """Coordinates of a gable end's anchors: 12 in. from each end, between them at the spacing from the end
-    nearest the layout's start, the small bay last. Source: common practice, no source.
+    nearest the layout's start, the small bay last: the last two may stand near each other, so that no bay is wider than
+    the spacing and the end has its own. Source: common practice, no source.
     """
     length = high_ft - low_ft
     if length < 2 * SHORTEST_PIECE_FT + SMALLEST_BAY_FT:

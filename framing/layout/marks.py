@@ -14,6 +14,7 @@ from shapely.geometry import Polygon
 
 from framing.layout.profiles import member_shape
 from framing.layout.records import PLY_FT, Draft, Key, Landing, gable_truss_ft
+from framing.layout.strap_ends import end_ft
 from framing.layout.strap_places import (
     Place,
     Stand,
@@ -25,7 +26,7 @@ from framing.layout.strap_places import (
 )
 from framing.layout.supports import Supports
 from framing.layout.wood_places import Ring, beam_ground, in_other_wood, wood_on_beam
-from framing.members import Bearing, CarrierKind, MemberKind, Strap
+from framing.members import Bearing, CarrierKind, MemberKind, PorchBeam, Strap
 from framing.plan import Plan, Point
 from framing.roof.surface import Roof
 from framing.walls.outline import Outline, tie_key
@@ -60,7 +61,8 @@ def numbered_bearings(
     for n, ((i, spot, landing), line, wood) in enumerate(zip(landed, lines, on_beam, strict=True)):
         d = drafts[i]
         stand = stands[n].on_other_face if covered[2 * n] and not covered[2 * n + 1] else stands[n]
-        b = _bearing(plan, outline, roof, d, names[d.key], line, landing, stand, wood, beam)
+        gaps = [g for g in supports.porch_beams if g.wall == landing.wall]
+        b = _bearing(plan, outline, roof, d, names[d.key], line, landing, stand, wood, beam, gaps)
         place = (tie_key(b.station_ft), 0 if d.kind in GIRDERS else 1, KIND_ORDER[d.kind], i)
         found.append(((int(b.on_support), line.index, *place), spot, b))
     found.sort(key=lambda f: f[0])
@@ -124,10 +126,11 @@ def _bearing(
     stand: Stand,
     wood_ft: Ring,
     beam: Polygon,
+    gaps: list[PorchBeam],
 ) -> Bearing:
     """The bearing of one member on one line, with its straps against the member's faces."""
     on_wall, to_plan = line.kind is CarrierKind.WALL, outline.frame.to_plan
-    straps = tuple(_strap(outline, line, p, beam) for p in stand.straps)
+    straps = tuple(_strap(plan, outline, line, p, beam, gaps) for p in stand.straps)
     return Bearing(
         mark="",
         wall=line.name,
@@ -148,7 +151,9 @@ def _bearing(
     )
 
 
-def _strap(outline: Outline, line: StandingLine, place: Place, beam: Polygon) -> Strap:
+def _strap(
+    plan: Plan, outline: Outline, line: StandingLine, place: Place, beam: Polygon, gaps: list[PorchBeam]
+) -> Strap:
     on_wall = line.kind is CarrierKind.WALL
     return Strap(
         side=place.side,
@@ -157,7 +162,7 @@ def _strap(outline: Outline, line: StandingLine, place: Place, beam: Polygon) ->
         in_from_face_ft=place.in_from_face_ft,
         in_from_next_ft=place.in_from_next_ft,
         edge_ft=beam.boundary.distance(shapely.Point(place.point_ft)) if on_wall else None,
-        end_ft=min(place.tape_ft, line.length_ft - place.tape_ft) if on_wall else None,
+        end_ft=end_ft(line, place, plan.wall_thickness_ft, gaps),
     )
 
 

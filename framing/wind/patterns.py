@@ -60,10 +60,18 @@ def reading_of(wing: Wing, pattern: Pattern, theta_deg: float) -> Reading:
 
 
 def patterns(roof: Roof, theta_deg: float) -> tuple[Pattern, ...]:
-    """All patterns: four directions, two reference corners, and the second readings where they differ."""
-    hips = any(not w.gable[s] for w in roof.wings for s in w.ends)
-    readings = (0, 1) if hips or mid_length_reading(theta_deg) else (0,)
-    return tuple(Pattern(from_side=s, high_corner=c, reading=r) for r in readings for s in SIDES for c in (False, True))
+    """All patterns: four directions, two reference corners, and the second reading of each that a wing reads otherwise
+    than the first.
+    """
+    first, second = (
+        [Pattern(from_side=s, high_corner=c, reading=r) for s in SIDES for c in (False, True)] for r in (0, 1)
+    )
+    others = (
+        b
+        for a, b in zip(first, second, strict=True)
+        if any(reading_of(w, a, theta_deg) is not reading_of(w, b, theta_deg) for w in roof.wings)
+    )
+    return (*first, *others)
 
 
 def directional_patterns() -> tuple[DirectionalPattern, ...]:

@@ -8,6 +8,7 @@ linear between 20 and 30 degrees. Houses stand with W1 along x: 48 ft by 24 ft a
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -158,20 +159,42 @@ def test_onto_a_hip_end_the_end_strips_are_6_ft_along_the_eave_and_the_sides_and
     assert at(turned, (19.1, 24.1), SOUTH, reading=1) == pytest.approx(ZONE["3"])
 
 
-def test_a_hip_and_a_low_gable_have_both_readings_and_a_steep_gable_one() -> None:
-    """Four winds and two reference corners each."""
-    assert [len(patterns(r.roof, r.plan.roof.theta_deg)) for r in (run(RoofType.HIP), run(RoofType.GABLE))] == [16, 8]
-    low = run(RoofType.GABLE, 2 / 12)
-    assert len(patterns(low.roof, low.plan.roof.theta_deg)) == 16
-    one_gable = plan_of(
-        HOUSE, rise_per_run=0.5, edges=(RoofEdge(wall="W2", type=RoofType.GABLE, from_ft=None, to_ft=None),)
-    )
-    mixed = make_run(one_gable, shipped_catalogue())
-    assert len(patterns(mixed.roof, mixed.plan.roof.theta_deg)) == 16
+def one_hip_end() -> Run:
+    edges = (RoofEdge(wall="W2", type=RoofType.GABLE, from_ft=None, to_ft=None),)
+    return make_run(plan_of(HOUSE, rise_per_run=0.5, edges=edges), shipped_catalogue())
+
+
+def square() -> Run:
+    return make_run(plan_of([(0, 0), (24, 0), (24, 24), (0, 24)], rise_per_run=0.5), shipped_catalogue())
+
+
+def patterns_of(r: Run) -> tuple[Pattern, ...]:
+    return patterns(r.roof, r.plan.roof.theta_deg)
+
+
+def test_a_hip_and_a_low_gable_are_read_twice_along_the_ridge_a_square_house_everywhere_and_a_steep_gable_once() -> (
+    None
+):
+    """Four winds and two reference corners each; the second reading of two of the winds, of all four, of none."""
+    houses = (run(RoofType.HIP), run(RoofType.GABLE, 2 / 12), one_hip_end(), square(), run(RoofType.GABLE))
+    assert [len(patterns_of(r)) for r in houses] == [12, 12, 12, 16, 8]
+
+
+@pytest.mark.parametrize("roof", [RoofType.HIP, RoofType.GABLE])
+def test_a_reading_that_is_not_tried_presses_as_the_first_one_does(roof: RoofType) -> None:
+    for r in (run(roof), run(roof, 2 / 12)):
+        code, theta_deg = edition(r.plan.wind.edition), r.plan.roof.theta_deg
+        for first in [p for p in patterns_of(r) if not p.reading]:
+            second = replace(first, reading=1)
+            one, other = (
+                envelope_coefficients(r.roof, r.patches, r.loads.widths, code, theta_deg, p).net_factor
+                for p in (first, second)
+            )
+            assert (second in patterns_of(r)) == bool((one != other).any())
 
 
 def test_a_square_house_is_read_with_its_ridge_either_way() -> None:
     """24 ft by 24 ft, hipped: wind from the south is load case 1 with the ridge along x and load case 2 along y."""
-    r = make_run(plan_of([(0, 0), (24, 0), (24, 24), (0, 24)], rise_per_run=0.5), shipped_catalogue())
+    r = square()
     readings = [at(r, (10.3, 6.2), SOUTH, reading=k) for k in (0, 1)]
     assert sorted(readings) == pytest.approx(sorted([ZONE["2"], ALONG["2"]]))

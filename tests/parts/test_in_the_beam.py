@@ -6,8 +6,11 @@ import csv
 import io
 from dataclasses import replace
 
+import numpy as np
 import pytest
+import shapely
 
+from export.commands.run_of_plan import load_run
 from export.tables.schedule import schedule_csv
 from export.words.demand import unresolved_words
 from framing.anchors.catalogue import Anchor, Catalogue
@@ -15,6 +18,8 @@ from framing.anchors.in_the_beam import beam_faults, column_questions, room
 from framing.members import Bearing, CarrierKind
 from framing.plan import Plan, TieBeam
 from framing.run import Run, make_run
+from framing.walls.standing_walls import wall_ground
+from invariants.houses import SAMPLES
 from parts.masonry_houses import ELL, masonry_plan, nothing_said, run_of, steel
 from parts.test_anchors import catalogue, row
 
@@ -177,6 +182,30 @@ def test_a_strap_in_the_block_of_an_inside_corner_has_no_end_near_it() -> None:
     blocks = [m.bearing for m in run.schedule.marks if m.bearing.straps[0].in_from_next_ft is not None]
     assert blocks
     assert all(room(masonry_plan(ELL), b, 1).end_in is None for b in blocks)
+
+
+@pytest.mark.parametrize("name", sorted(SAMPLES))
+def test_a_strap_is_as_far_from_its_walls_end_as_a_ray_along_the_wall_runs_in_concrete(name: str) -> None:
+    """The ray runs through the ground of all that stands, both ways, at the strap's own depth."""
+    found = load_run(SAMPLES[name])
+    beams = found.framing.porch_beams
+    concrete = shapely.union_all(
+        [g for k in range(len(found.outline.walls)) for g in wall_ground(found.outline, k, beams)]
+    )
+    walls = {w.name: w for w in found.outline.walls}
+    n_past_an_inside_corner = 0
+    for bearing in [m.bearing for m in found.schedule.marks if not m.bearing.on_support]:
+        along = np.array(walls[bearing.wall].direction)
+        for s in bearing.straps:
+            if s.in_from_next_ft is not None:
+                assert s.end_ft is None
+                continue
+            here = shapely.Point(s.point_ft)
+            rays = [shapely.LineString([here, np.array(s.point_ft) + sign * 500.0 * along]) for sign in (-1.0, 1.0)]
+            within = [min(shapely.get_parts(r.intersection(concrete)), key=here.distance) for r in rays]
+            assert s.end_ft == pytest.approx(min(w.length for w in within), abs=1e-5), bearing.mark
+            n_past_an_inside_corner += s.end_ft > s.tape_ft + 0.5
+    assert (n_past_an_inside_corner > 0) == (name not in ("cottage", "hip_house"))
 
 
 def test_the_schedule_prints_the_anchors_own_embedment() -> None:

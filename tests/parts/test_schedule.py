@@ -24,7 +24,7 @@ COLUMNS = (
     "skew_deg,bearing_length_in,held_by,second_station,in_from_face_in,uplift_mwfrs_lb,uplift_cladding_lb,storm,"
     "ratio_uplift,ratio_parallel,ratio_perpendicular,ratio_case,embedment_in,clear_in,end_in,edge_in,"
     "package_mark,package_uplift_lb,crossing,in_from_next_face_in,next_wall,second_x_ft,second_y_ft,second_in_from_face_in,second_in_from_next_face_in,"
-    "only_bottom_chord,rule,package_down_lb,fingerprint,caution"
+    "only_bottom_chord,rule,package_down_lb,open_about_the_wind,fingerprint,caution"
 )
 
 

@@ -54,7 +54,9 @@ def with_marks(run: Run, n: int) -> Run:
 
 
 def test_it_has_the_promised_columns_and_every_row_the_caution(run: Run) -> None:
-    assert takeoff_csv(run).startswith(b"\xef\xbb\xbfitem,quantity,unit,note,unit_price,price,fingerprint,caution\r\n")
+    assert takeoff_csv(run).startswith(
+        b"\xef\xbb\xbfitem,quantity,unit,note,unit_price,price,open_about_the_wind,fingerprint,caution\r\n"
+    )
     assert {(r["fingerprint"], r["caution"]) for r in rows(run).values()} == {(run.fingerprint, CAUTION)}
 
 

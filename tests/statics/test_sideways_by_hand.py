@@ -8,7 +8,6 @@ footnote a (solid), table 26.13-1 (solid), sec. 28.3.6 (number inferred). The lo
 
 from __future__ import annotations
 
-import re
 from functools import cache
 from math import sqrt
 
@@ -76,9 +75,7 @@ def test_each_case_brings_to_each_line_of_walls_what_the_hand_gets_to_the_pound(
     run, house = built(roof, held_by, wind), by_hand(roof, wind)
     found = run.sideways
     every = (*cases(house), *LEAST)
-    # A wind across the ridge has one reading only: the program's second one of it repeats the first.
-    across = re.compile("(wind onto W[13], .*), second reading")
-    assert {name_of(case) for case in every} == {across.sub(r"\1", c.name) for c in found.cases}
+    assert sorted(name_of(case) for case in every) == sorted(c.name for c in found.cases)
     for reading, with_roof in zip(found.readings, (True, False), strict=True):
         along_x, along_y = line_forces_lb(found.deck, reading)
         for case in every:
