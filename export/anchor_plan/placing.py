@@ -7,9 +7,13 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from export.paper.sheet import Point
+
+Floats = NDArray[np.float64]
+Objects = NDArray[np.object_]
 
 Window = tuple[float, float, float, float]
 STEP_IN = 0.25
@@ -85,12 +89,37 @@ def free_corner(
     xs, ys = xs[xs <= right - size[0] + NEAR_IN], ys[ys >= bottom + size[1] - NEAR_IN]
     if not len(xs) or not len(ys):
         return None
-    x, y = (grid.ravel() for grid in np.meshgrid(xs, ys))
-    boxes = shapely.box(x - CLEAR_IN, y - size[1] - CLEAR_IN, x + size[0] + CLEAR_IN, y + CLEAR_IN)
-    met = np.zeros(len(boxes), dtype=bool)
-    met[shapely.STRtree(list(taken)).query(boxes, predicate="intersects")[0]] = True
-    free = np.flatnonzero(~met)
-    return (float(x[free[0]]), float(y[free[0]])) if len(free) else None
+    rows = np.column_stack((ys - size[1] - CLEAR_IN, ys + CLEAR_IN))
+    columns = np.column_stack((xs - CLEAR_IN, xs + size[0] + CLEAR_IN))
+    upright, others = _upright(np.array(taken, dtype=object))
+    met = _met_by(shapely.bounds(upright), columns, rows)
+    standing = shapely.STRtree(others)
+    for k in np.flatnonzero(~met.all(axis=1)):  # the highest first: what lies lower is not looked at
+        open_ = np.flatnonzero(~met[k])
+        boxes = shapely.box(columns[open_, 0], rows[k, 0], columns[open_, 1], rows[k, 1])
+        free = np.delete(open_, np.unique(standing.query(boxes, predicate="intersects")[0]))
+        if len(free):
+            return (float(xs[free[0]]), float(ys[k]))
+    return None
+
+
+def _upright(shapes: Objects) -> tuple[Objects, Objects]:
+    """The shapes that fill their bounds, level and upright lines among them, and the others."""
+    x0, y0, x1, y1 = shapely.bounds(shapes).reshape(-1, 4).T
+    fills = np.abs((x1 - x0) * (y1 - y0) - shapely.area(shapes)) < NEAR_IN**2
+    straight = (np.minimum(x1 - x0, y1 - y0) == 0.0) | (shapely.area(shapes) > 0.0)
+    return shapes[fills & straight], shapes[~(fills & straight)]
+
+
+def _met_by(bounds: Floats, columns: Floats, rows: Floats) -> NDArray[np.bool_]:
+    """Whether a box of each row and column, from low to high, meets any of the bounds. (n_rows, n_columns)"""
+    met = np.zeros((len(rows), len(columns)), dtype=bool)
+    from_x, to_x = np.searchsorted(columns[:, 1], bounds[:, 0]), np.searchsorted(columns[:, 0], bounds[:, 2], "right")
+    from_y = len(rows) - np.searchsorted(rows[::-1, 0], bounds[:, 3], "right")
+    to_y = len(rows) - np.searchsorted(rows[::-1, 1], bounds[:, 1])
+    for i, j, k, m in zip(from_x, to_x, from_y, to_y, strict=True):
+        met[k:m, i:j] = True
+    return met
 
 
 def _box(corner: Point, size: Point) -> BaseGeometry:
