@@ -52,6 +52,7 @@ def model_data(scene: Scene) -> dict[str, Any]:
         "high_ft": _rounded(house.max(axis=0)),
         "w1_turn": round(float(np.arctan2(scene.w1_direction[1], scene.w1_direction[0])), 6),
         "anchors_stage": int(Stage.ANCHORS),
+        "trusses_stage": int(Stage.TRUSSES),
         "first_stage": int(Stage.FINISHED),
         "deck_stage": int(Stage.DECK),
         "deck_colouring": [c.key for c in scene.colourings].index(ColourKey.DECK),
@@ -154,8 +155,10 @@ def _bearings(scene: Scene, middle: Floats, step_ft: float) -> dict[str, str]:
     }
 
 
-def _labels(scene: Scene, bearing: dict[str, int]) -> list[tuple[str, int, int, float, float, float, int]]:
-    """By rank: the text, its bearing or -1, the item that it names, its place in feet, 1 for a zone of the deck."""
+def _labels(scene: Scene, bearing: dict[str, int]) -> list[tuple[str | float, ...]]:
+    """By rank: the text, its bearing or -1, the item that it names, its place in feet, 1 for a zone of the deck; of a
+    wall the way it faces.
+    """
     items = {item.mark or item.node.removeprefix("wall "): i for i, item in reversed(list(enumerate(scene.items)))}
     ranked = sorted(scene.labels, key=lambda label: label.rank)
     nodes = {item.node: i for i, item in enumerate(scene.items)}
@@ -166,6 +169,7 @@ def _labels(scene: Scene, bearing: dict[str, int]) -> list[tuple[str, int, int, 
             nodes[b.zone] if b.zone else items.get(b.text, -1),
             *_rounded(b.point_ft),
             int(bool(b.zone)),
+            *(() if b.zone or b.text in bearing else (round(v, 3) for v in b.outward)),
         )
         for b in ranked
     ]

@@ -2,7 +2,7 @@
 precision highp float;
 uniform vec3 eye;
 uniform float opacity;
-uniform highp int kind; /* 0 a face, 1 an edge, 2 the number of the item as a colour, for pointing */
+uniform highp int kind; /* 0 a face, 1 an edge, 2 the number of the item and how far it is as a colour, for pointing */
 in vec3 place_ft;
 flat in vec3 paint;
 flat in float number;
@@ -10,7 +10,8 @@ out vec4 pixel;
 void main() {
   if (kind == 2) {
     float n = number + 1.0;
-    pixel = vec4(mod(n, 256.0) / 255.0, floor(n / 256.0) / 255.0, 0.0, 1.0);
+    float far = floor(gl_FragCoord.z * 65535.0);
+    pixel = vec4(mod(n, 256.0), floor(n / 256.0), mod(far, 256.0), floor(far / 256.0)) / 255.0;
   } else if (kind == 1) {
     pixel = vec4(0.08, 0.12, 0.16, opacity);
   } else {

@@ -6,6 +6,8 @@ const FIELD_OF_VIEW = (30 * Math.PI) / 180;
 const [FIT_WIDTH, FIT_HEIGHT, FIT_MIDDLE] = [0.93, 0.8, 0.08];
 const MARGIN_FT = 7;
 const UNIFORMS = ["view", "eye", "opacity", "kind"];
+/* Colours of items stand in a square picture of this side: 256 rows of 256 items. */
+const PALETTE_SIDE = 256;
 const AXES = ["centre", "u", "v", "w"];
 /* The corners of a box as signs of its half-edges, its twelve triangles and its twelve edges. */
 const CUBE = Float32Array.from([0, 1, 2, 3, 4, 5, 6, 7].flatMap((i) => [i & 1 ? 1 : -1, i & 2 ? 1 : -1, i & 4 ? 1 : -1]));
@@ -93,12 +95,12 @@ function program(gl, vertex, fragment) {
   return made;
 }
 
-/* The WebGL side. A layer holds the boxes or the mesh of one stage; colours are given per box or per vertex. */
+/* The WebGL side. A layer holds the boxes or the mesh of one stage, of both roofs or of one; each roof has its colours. */
 class Picture {
   constructor(canvas, sources, layers) {
     const gl = canvas.getContext("webgl2", { antialias: true, alpha: true });
     if (!gl) throw new Error("this browser has no WebGL 2");
-    Object.assign(this, { gl, canvas });
+    Object.assign(this, { gl, canvas, palettes: [] });
     this.program = program(gl, sources.vertex, sources.fragment);
     this.uniforms = Object.fromEntries(UNIFORMS.map((name) => [name, gl.getUniformLocation(this.program, name)]));
     this.layers = layers.map((layer) => this.upload(layer));
@@ -110,26 +112,24 @@ class Picture {
 
   upload(layer) {
     const { gl } = this;
-    const mesh = { ...layer, vertices: gl.createVertexArray(), colours: gl.createBuffer() };
+    const mesh = { ...layer, vertices: gl.createVertexArray() };
     const each = layer.boxes ? 1 : 0;
-    const n = layer.items.length;
     gl.bindVertexArray(mesh.vertices);
     this.attribute("corner", 3, layer.boxes ? CUBE : layer.places, 0);
     for (const name of AXES) if (layer.boxes) this.attribute(name, 3, layer.boxes[name], 1);
-    this.attribute("colour", 3, n * 12, each, mesh.colours);
     this.attribute("item", 1, Float32Array.from(layer.items), each);
     const triangles = layer.boxes ? CUBE_TRIANGLES : layer.triangles;
     const edges = layer.boxes ? CUBE_EDGES : layer.edges;
-    Object.assign(mesh, { n_instances: n * each, n_triangles: triangles.length, n_edges: edges.length });
+    Object.assign(mesh, { n_instances: layer.items.length * each, n_triangles: triangles.length, n_edges: edges.length });
     gl.bindBuffer(gl.ELEMENT_ARRAY_BUFFER, gl.createBuffer());
     gl.bufferData(gl.ELEMENT_ARRAY_BUFFER, Uint32Array.from([...triangles, ...edges]), gl.STATIC_DRAW);
     return mesh;
   }
 
-  attribute(name, size, data, divisor, buffer = this.gl.createBuffer()) {
+  attribute(name, size, data, divisor) {
     const { gl } = this;
     const at = gl.getAttribLocation(this.program, name);
-    gl.bindBuffer(gl.ARRAY_BUFFER, buffer);
+    gl.bindBuffer(gl.ARRAY_BUFFER, gl.createBuffer());
     gl.bufferData(gl.ARRAY_BUFFER, data, gl.STATIC_DRAW);
     gl.enableVertexAttribArray(at);
     gl.vertexAttribPointer(at, size, gl.FLOAT, false, 0, 0);
@@ -137,33 +137,50 @@ class Picture {
   }
 
   /* `rgb` holds three numbers from 0 to 255 for each item. */
-  paint(rgb) {
+  paint(rgb, roof = 0) {
     const { gl } = this;
-    for (const { items, colours } of this.layers) {
-      gl.bindBuffer(gl.ARRAY_BUFFER, colours);
-      gl.bufferSubData(gl.ARRAY_BUFFER, 0, Float32Array.from({ length: items.length * 3 }, (_, i) => rgb[3 * items[Math.floor(i / 3)] + (i % 3)] / 255));
+    this.palettes[roof] ??= gl.createTexture();
+    const texels = new Uint8Array(3 * PALETTE_SIDE * PALETTE_SIDE);
+    texels.set(rgb);
+    gl.bindTexture(gl.TEXTURE_2D, this.palettes[roof]);
+    gl.pixelStorei(gl.UNPACK_ALIGNMENT, 1);
+    gl.texImage2D(gl.TEXTURE_2D, 0, gl.RGB8, PALETTE_SIDE, PALETTE_SIDE, 0, gl.RGB, gl.UNSIGNED_BYTE, texels);
+    gl.texParameteri(gl.TEXTURE_2D, gl.TEXTURE_MIN_FILTER, gl.NEAREST);
+    gl.texParameteri(gl.TEXTURE_2D, gl.TEXTURE_MAG_FILTER, gl.NEAREST);
+  }
+
+  /* Every layer up to `stage`, the see-through ones last, in each pane; `high` is the picture's height in CSS pixels. */
+  draw(camera, matrix, stage, panes, high) {
+    const { gl, canvas } = this;
+    this.begin(camera, matrix);
+    for (const pane of panes) {
+      this.aim(pane, high, canvas.height / high);
+      const shown = this.layersOf(pane).filter((layer) => layer.stage <= stage);
+      for (const layer of shown) if (layer.opacity === 1) this.drawLayer(layer);
+      gl.depthMask(false);
+      for (const layer of shown) if (layer.opacity < 1) this.drawLayer(layer);
+      gl.depthMask(true);
     }
   }
 
-  /* The layers up to `stage`; of the deck whole and the deck cut by its zones the one that the colours are of. */
-  upTo(stage) {
-    return this.layers.filter((layer) => layer.stage <= stage && (layer.deck ?? this.deck) === this.deck);
+  /* Draws into a pane only, in the colours of its roof. */
+  aim({ left, top, width, height, roof }, high, scale) {
+    const { gl } = this;
+    const box = [left, high - top - height, width, height].map((n) => Math.round(n * scale));
+    gl.viewport(...box);
+    gl.scissor(...box);
+    gl.enable(gl.SCISSOR_TEST);
+    gl.bindTexture(gl.TEXTURE_2D, this.palettes[roof]);
   }
 
-  /* Every layer up to `stage`, the see-through ones last. */
-  draw(camera, matrix, stage) {
-    const { gl, canvas } = this;
-    this.begin(camera, matrix, canvas.width, canvas.height);
-    const shown = this.upTo(stage);
-    for (const layer of shown) if (layer.opacity === 1) this.drawLayer(layer);
-    gl.depthMask(false);
-    for (const layer of shown) if (layer.opacity < 1) this.drawLayer(layer);
-    gl.depthMask(true);
+  /* The layers of a roof; of the deck whole and the deck cut by its zones the one that the colours are of. */
+  layersOf({ roof }) {
+    return this.layers.filter((layer) => (layer.roof ?? roof) === roof && (layer.deck ?? this.deck) === this.deck);
   }
 
-  begin(camera, matrix, width, height) {
+  begin(camera, matrix) {
     const { gl, uniforms, program } = this;
-    gl.viewport(0, 0, width, height);
+    gl.disable(gl.SCISSOR_TEST);
     gl.clearColor(0, 0, 0, 0);
     gl.clear(gl.COLOR_BUFFER_BIT | gl.DEPTH_BUFFER_BIT);
     gl.uniformMatrix4fv(uniforms.view, false, matrix);
@@ -187,22 +204,27 @@ class Picture {
     else gl.drawElements(mode, count, gl.UNSIGNED_INT, offset);
   }
 
-  /* The item in front at each pixel of a small picture: numbers from 1, 0 where there is none, top row last. */
-  itemsInFront(camera, matrix, stage, width, height) {
+  /* What is in front at each pixel of a small picture, top row last: the item, from 1, 0 where there is none, then its
+     depth from 0 to 65535. The roof's see-through layers are left out unless `roofed` names the stage up to which they are there. */
+  inFront(camera, matrix, stage, panes, width, height, roofed) {
     const { gl } = this;
     if (!this.aside) this.aside = { frame: gl.createFramebuffer(), colour: gl.createRenderbuffer(), depth: gl.createRenderbuffer() };
     const { frame, colour, depth } = this.aside;
     gl.bindFramebuffer(gl.FRAMEBUFFER, frame);
-    for (const [buffer, format, place] of [[colour, gl.RGBA8, gl.COLOR_ATTACHMENT0], [depth, gl.DEPTH_COMPONENT16, gl.DEPTH_ATTACHMENT]]) {
+    for (const [buffer, format, place] of [[colour, gl.RGBA8, gl.COLOR_ATTACHMENT0], [depth, gl.DEPTH_COMPONENT24, gl.DEPTH_ATTACHMENT]]) {
       gl.bindRenderbuffer(gl.RENDERBUFFER, buffer);
       gl.renderbufferStorage(gl.RENDERBUFFER, format, width, height);
       gl.framebufferRenderbuffer(gl.FRAMEBUFFER, place, gl.RENDERBUFFER, buffer);
     }
-    this.begin(camera, matrix, width, height);
-    for (const layer of this.upTo(stage)) if (layer.opacity === 1) this.drawPart(layer, gl.TRIANGLES, layer.n_triangles, 0, 2, 1);
-    const bytes = new Uint8Array(width * height * 4);
-    gl.readPixels(0, 0, width, height, gl.RGBA, gl.UNSIGNED_BYTE, bytes);
+    this.begin(camera, matrix);
+    for (const pane of panes) {
+      this.aim(pane, height, 1);
+      const there = (layer) => (layer.stage <= stage && layer.opacity === 1) || (roofed && layer.glass < 1 && layer.stage <= Math.max(stage, roofed));
+      for (const layer of this.layersOf(pane).filter(there)) this.drawPart(layer, gl.TRIANGLES, layer.n_triangles, 0, 2, 1);
+    }
+    const words = new Uint16Array(width * height * 2);
+    gl.readPixels(0, 0, width, height, gl.RGBA, gl.UNSIGNED_BYTE, new Uint8Array(words.buffer));
     gl.bindFramebuffer(gl.FRAMEBUFFER, null);
-    return Uint16Array.from({ length: width * height }, (_, i) => bytes[4 * i] + 256 * bytes[4 * i + 1]);
+    return words;
   }
 }

@@ -4,12 +4,9 @@
 const REACH_PX = { mouse: 8, pen: 14, touch: 24 };
 const SETTLE_MS = 140;
 const CLOSE_FT = 15;
+/* A picture so many times as wide as high has its two panes side by side. */
+const PANES_BESIDE = 1.35;
 const VIEWS = { corner: [-0.95, 0.42], front: [-Math.PI / 2, 0.14], above: [-Math.PI / 2, 1.55] };
-/* The places around a pixel, ring by ring. */
-const RINGS = Array.from({ length: 33 }, (_, r) => {
-  const side = Array.from({ length: 2 * r }, (_, k) => k - r);
-  return r ? side.flatMap((k) => [[k, -r], [r, k], [-k, r], [-r, -k]]) : [[0, 0]];
-});
 const byId = (id) => document.getElementById(id);
 const every = (selector) => [...document.querySelectorAll(selector)];
 
@@ -18,6 +15,13 @@ function numbers(text, Kind, step = 1, low = [0, 0, 0]) {
   const bytes = Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
   const whole = new Kind(bytes.buffer);
   return step === 1 ? whole : Float32Array.from(whole, (n, i) => n * step + low[i % 3]);
+}
+
+/* Where the k-th of some panes stands on a picture: side by side, or one above the other where that is less narrow. */
+function place(k, count, width, height) {
+  if (count === 1) return { left: 0, top: 0, width, height };
+  if (width > height * PANES_BESIDE) return { left: (k * width) / 2, top: 0, width: width / 2, height };
+  return { left: 0, top: (k * height) / 2, width, height: height / 2 };
 }
 
 class Walkthrough {
@@ -32,11 +36,13 @@ class Walkthrough {
     this.outward = numbers(data.bearings.outward, Int16Array, data.step_ft);
     this.itemBearing = numbers(data.items.bearing, Int16Array);
     this.itemMember = numbers(data.items.member, Int16Array);
-    this.labels = data.labels.map(([text, bearing, item, x, y, z, zone]) => ({ text, bearing, item, zone, point: [x, y, z] }));
+    this.labels = data.labels.map(([text, bearing, item, x, y, z, zone, ...outward]) => ({ text, bearing, item, zone, point: [x, y, z], outward }));
     this.colours = data.colourings.map((text) => numbers(text, Uint8Array));
     this.picture = new Picture(this.canvas, data.shaders, data.layers.map((layer) => this.unpack(layer)));
     this.camera = new Camera(data.low_ft, data.high_ft);
-    Object.assign(this, { stage: data.first_stage, colouring: 0, chosen: -1, mph: data.design_mph, drawn: [], seen: new Set(), settled: false, figures: false });
+    this.sight = new Sight(this);
+    this.panes = [{ roof: 0 }];
+    Object.assign(this, { stage: data.first_stage, colouring: 0, chosen: -1, mph: data.design_mph, drawn: [], settled: false, figures: false });
   }
 
   unpack(layer) {
@@ -68,62 +74,29 @@ class Walkthrough {
     [this.width, this.height] = [Math.max(1, box.width), Math.max(1, box.height)];
     const [wide, high] = [this.width, this.height].map((n) => Math.round(n * this.ratio));
     for (const one of [this.canvas, this.pen.canvas]) if (one.width !== wide || one.height !== high) Object.assign(one, { width: wide, height: high });
-    this.matrix = this.camera.matrix(wide / high);
-    this.picture.draw(this.camera, this.matrix, this.stage);
+    this.panes.forEach((pane, k) => Object.assign(pane, place(k, this.panes.length, this.width, this.height)));
+    this.matrix = this.camera.matrix(this.panes[0].width / this.panes[0].height);
+    this.picture.draw(this.camera, this.matrix, this.stage, this.panes, this.height);
     write(this);
   }
 
-  /* Finds which marks and walls can be seen, so that no label stands before something that is hidden. */
+  /* Finds what can be seen, so that nothing is written before something that is hidden. */
   settle() {
-    const { width, height } = this;
-    this.grid = [Math.round(width), Math.round(height)];
-    this.front = this.picture.itemsInFront(this.camera, this.matrix, this.stage, ...this.grid);
-    const zoned = this.picture.deck === "zoned";
-    this.seen = new Set(this.labels.filter((label) => (zoned ? label.zone || label.bearing < 0 : !label.zone) && this.inSight(label)));
+    this.sight.look();
     write(this);
     this.settled = true;
     this.first_rest_ms ??= performance.now();
   }
 
-  itemAt(x, y) {
-    const [wide, high] = this.grid;
-    const [i, j] = [Math.round(x), high - 1 - Math.round(y)];
-    return i < 0 || j < 0 || i >= wide || j >= high ? -1 : this.front[j * wide + i] - 1;
-  }
-
-  inSight({ bearing, item, point }) {
-    const { x, y } = this.project(point);
-    return RINGS[1].some(([dx, dy]) => {
-      const at = this.itemAt(x + dx, y + dy);
-      return at >= 0 && (bearing >= 0 ? this.itemBearing[at] === bearing : at === item);
-    });
-  }
-
-  /* The bearing at a place on the picture, or the one in sight at most `reach` pixels away whose plate is nearest, or -1. */
-  nearest(x, y, reach) {
-    if (!this.settled) this.settle();
-    const bearingAt = ([dx, dy]) => this.itemBearing[this.itemAt(x + dx, y + dy)] ?? -1;
-    const [here] = RINGS[0].map(bearingAt);
-    if (here >= 0) return here;
-    const away = (i) => {
-      const at = this.project(this.point(i));
-      return Math.hypot(at.x - x, at.y - y);
-    };
-    const near = new Set(RINGS.slice(1, reach + 1).flat().map(bearingAt));
-    return [...near].filter((i) => i >= 0).sort((a, b) => away(a) - away(b))[0] ?? -1;
-  }
-
-  /* The member seen at a place on the picture, or ''. */
-  memberAt(x, y) {
-    const item = this.itemAt(x, y);
-    return item >= 0 && this.itemMember[item] >= 0 ? this.data.members[this.itemMember[item]] : "";
-  }
-
-  /* Where a point of the model is on the picture, in CSS pixels from its top left corner. */
-  project(p) {
+  /* Where a point of the model is on a pane of the picture, in CSS pixels from its top left corner, and its depth. */
+  project(p, pane = this.panes[0]) {
     const m = this.matrix;
-    const [x, y, far] = [0, 1, 3].map((k) => m[k] * p[0] + m[k + 4] * p[1] + m[k + 8] * p[2] + m[k + 12]);
-    return { x: ((x / far + 1) * this.width) / 2, y: ((1 - y / far) * this.height) / 2 };
+    const [x, y, z, w] = [0, 1, 2, 3].map((k) => m[k] * p[0] + m[k + 4] * p[1] + m[k + 8] * p[2] + m[k + 12]);
+    return { x: pane.left + ((x / w + 1) * pane.width) / 2, y: pane.top + ((1 - y / w) * pane.height) / 2, far: ((z / w + 1) / 2) * 65535 };
+  }
+
+  paneAt(x, y) {
+    return this.panes.find((pane) => x < pane.left + pane.width && y < pane.top + pane.height) || this.panes[0];
   }
 
   point(i) {
@@ -138,6 +111,11 @@ class Walkthrough {
     byId("gale-count").textContent = `${n} of ${anchored.length} anchors would be past what they are allowed. ${this.data.apart}`.trim();
     if (mph !== this.data.design_mph && this.stage < this.data.anchors_stage) this.step(this.data.anchors_stage);
     this.ask();
+  }
+
+  /* Of each bearing of a roof the wind that its anchor is good to, null where it has none. */
+  goodTo(roof) {
+    return roof ? this.data.stronger.good_to_mph : this.data.good_to_mph;
   }
 
   /* The deck and the covering as glass, or solid as they will be. */
@@ -224,9 +202,10 @@ class Walkthrough {
     const [x, y] = this.outward.subarray(3 * i);
     const { camera } = this;
     if (Math.cos(camera.turn) * x + Math.sin(camera.turn) * y < 0.3 * Math.hypot(x, y)) camera.turn = Math.atan2(y, x) + 0.5;
-    this.matrix = camera.matrix(this.width / this.height);
+    const [pane] = this.panes;
+    this.matrix = camera.matrix(pane.width / pane.height);
     const at = this.project(this.point(i));
-    if (!(at.x > 0 && at.y > 0 && at.x < this.width && at.y < this.height - 60)) camera.target = [...this.point(i)];
+    if (!(at.x > pane.left && at.y > pane.top && at.x < pane.left + pane.width && at.y < pane.top + pane.height - 60)) camera.target = [...this.point(i)];
   }
 
   /* Goes up to a bearing, so that its strap can be seen. */
@@ -238,7 +217,8 @@ class Walkthrough {
   look(name) {
     const whole = new Camera(this.camera.low, this.camera.high);
     [whole.turn, whole.tilt] = [VIEWS[name][0] + this.data.w1_turn, VIEWS[name][1]];
-    whole.fit(this.canvas.clientWidth / Math.max(1, this.canvas.clientHeight));
+    const pane = place(0, this.panes.length, this.canvas.clientWidth, Math.max(1, this.canvas.clientHeight));
+    whole.fit(pane.width / pane.height);
     this.move([whole.turn, whole.tilt, whole.distance, ...whole.target]);
   }
 
@@ -280,7 +260,7 @@ class Walkthrough {
   shift(dx, dy) {
     const { camera } = this;
     const { right, up } = camera.axes();
-    const feet = (2 * Math.tan(FIELD_OF_VIEW / 2) * camera.distance) / this.height;
+    const feet = (2 * Math.tan(FIELD_OF_VIEW / 2) * camera.distance) / this.panes[0].height;
     camera.target = camera.target.map((t, k) => t - (right[k] * dx - up[k] * dy) * feet);
     this.ask();
   }

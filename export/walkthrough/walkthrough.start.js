@@ -38,7 +38,7 @@ function listen(walk) {
   const lift = (event) => {
     if (down.delete(event.pointerId) && event.type === "pointerup" && !down.size && moved < 8) {
       const { x, y } = place(event);
-      walk.choose(walk.nearest(x, y, REACH_PX[event.pointerType] || 16));
+      walk.choose(walk.sight.nearest(x, y, REACH_PX[event.pointerType] || 16));
     }
   };
   canvas.addEventListener("pointerup", lift);
@@ -56,8 +56,8 @@ function listen(walk) {
 function hover(walk, at, pointerType) {
   const tip = byId("tip");
   const asked = at && pointerType !== "touch" && walk.settled;
-  const i = asked ? walk.nearest(at.x, at.y, REACH_PX.mouse) : -1;
-  const text = i >= 0 ? walk.rows[i].dataset.tip : asked ? walk.memberAt(at.x, at.y) : "";
+  const i = asked ? walk.sight.nearest(at.x, at.y, REACH_PX.mouse) : -1;
+  const text = i >= 0 ? walk.rows[i].dataset.tip : asked ? walk.sight.memberAt(at.x, at.y) : "";
   walk.canvas.classList.toggle("over", i >= 0);
   tip.style.visibility = text ? "visible" : "hidden";
   if (!text) return;
@@ -97,7 +97,11 @@ function buttons(walk) {
   byId("show-arrows").addEventListener("change", (event) => walk.arrows(event.target.checked));
   byId("gale-mph").addEventListener("input", (event) => walk.blow(Number(event.target.value)));
   byId("print").addEventListener("click", () => window.print());
-  window.addEventListener("resize", () => walk.ask());
+  const sizes = new ResizeObserver(() => {
+    measure();
+    walk.ask();
+  });
+  for (const one of [walk.canvas, byId("caution"), document.querySelector("header")]) sizes.observe(one);
   window.addEventListener("beforeprint", () => {
     walk.draw();
     byId("print-picture").src = snapshot(walk);
@@ -116,6 +120,13 @@ function snapshot(walk) {
   return sheet.toDataURL();
 }
 
+/* Leaves room for the title and the caution, however many lines they take. */
+function measure() {
+  const { style } = document.documentElement;
+  style.setProperty("--caution-height", `${Math.ceil(byId("caution").getBoundingClientRect().height)}px`);
+  style.setProperty("--header-height", `${Math.ceil(document.querySelector("header").getBoundingClientRect().height)}px`);
+}
+
 function start() {
   let walk;
   try {
@@ -125,6 +136,7 @@ function start() {
     return;
   }
   document.documentElement.classList.add("has-3d");
+  measure();
   walk.canvas.addEventListener("webglcontextlost", () => document.documentElement.classList.remove("has-3d"));
   listen(walk);
   buttons(walk);
@@ -142,7 +154,8 @@ function start() {
       turn: walk.camera.turn, tilt: walk.camera.tilt, distance: walk.camera.distance, target: walk.camera.target,
     }),
     project: (mark) => walk.project(walk.point(walk.marks.indexOf(mark))),
-    seen: () => [...walk.seen].filter((label) => label.bearing >= 0).map((label) => label.text),
+    facing: () => walk.data.suction.filter((arrow) => facing(arrow, walk.camera.eye())).length,
+    seen: () => [...walk.sight.seen[0]].filter((label) => label.bearing >= 0).map((label) => label.text),
   };
 }
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 import base64
 import contextlib
 import json
+import os
 import shutil
 import socket
 import subprocess
@@ -70,8 +71,11 @@ class Firefox:
 
 
 @contextlib.contextmanager
-def firefox(folder: Path, width: int, height: int) -> Iterator[Firefox]:
-    """A Firefox of that window size with a profile of its own in a folder; its downloads go there too."""
+def firefox(folder: Path, width: int, height: int, display: str = "") -> Iterator[Firefox]:
+    """A Firefox of that window size with a profile of its own in a folder; its downloads go there too.
+
+    Without a display it has no window and shows no 3D.
+    """
     found = shutil.which("firefox-esr") or shutil.which("firefox")
     if found is None:
         pytest.skip("the page is tested in two real browsers, and there is no firefox here")
@@ -85,6 +89,7 @@ def firefox(folder: Path, width: int, height: int) -> Iterator[Firefox]:
         "browser.shell.checkDefaultBrowser": False,
         "datareporting.policy.dataSubmissionEnabled": False,
         "app.update.enabled": False,
+        "webgl.force-enabled": True,
         "network.proxy.type": 1,
         "network.proxy.http": "127.0.0.1",
         "network.proxy.http_port": 9,
@@ -93,9 +98,10 @@ def firefox(folder: Path, width: int, height: int) -> Iterator[Firefox]:
     }
     lines = [f"user_pref({json.dumps(name)}, {json.dumps(value)});" for name, value in settings.items()]
     (profile / "user.js").write_text("\n".join(lines), encoding="utf-8")
-    words = [found, "--headless", "--marionette", "--no-remote", "--profile", str(profile)]
+    words = [found, *([] if display else ["--headless"]), "--marionette", "--no-remote", "--profile", str(profile)]
     size = [f"--width={width}", f"--height={height}"]
-    running = subprocess.Popen([*words, *size], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+    where = {**os.environ, **({"DISPLAY": display, "LIBGL_ALWAYS_SOFTWARE": "1"} if display else {})}
+    running = subprocess.Popen([*words, *size], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, env=where)
     try:
         with _line_to(port, running) as line:
             window = Firefox(line=line)
