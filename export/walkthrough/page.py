@@ -22,7 +22,13 @@ from viewer.scene import INVENTED_NOTE, build_scene
 from viewer.stages import STAGES
 from viewer.suction import ARROW_FT, deck_suction
 
-SCRIPTS = ("walkthrough.gl.js", "walkthrough.sight.js", "walkthrough.labels.js", "walkthrough.js", "walkthrough.start.js")
+SCRIPTS = (
+    "walkthrough.gl.js",
+    "walkthrough.sight.js",
+    "walkthrough.labels.js",
+    "walkthrough.js",
+    "walkthrough.start.js",
+)
 CHOICES = {
     ColourKey.UPLIFT: "Uplift",
     ColourKey.SHARE: "Share of allowed",

@@ -134,7 +134,8 @@ def test_each_colouring_has_its_own_legend_and_changes_the_picture(house: Visit,
     for i, colouring in enumerate(build_scene(run).colourings):
         house.page.locator("#colourings input").nth(i).check()
         title, *others = house.page.locator("#panel .legend:visible p").all_text_contents()
-        assert (title, others) == (f"{colouring.title}, {colouring.unit}".removesuffix(", "), [])
+        said = [colouring.sentence] if colouring.sentence else []
+        assert (title, others) == (f"{colouring.title}, {colouring.unit}".removesuffix(", "), said)
         assert house.page.locator("#panel .legend:visible .ticks span").count() == len(colouring.ticks)
         assert house.page.locator("#panel .legend:visible li").count() == len(colouring.swatches)
         pictures.append(house.picture())
