@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from export.deck_plan.words import PATTERN
 from export.paper.block import Block
+from export.paper.lettering import wrapped
 from export.paper.sheet import Align, Circle, Fill, Layer, Line, Pen, Polyline, Primitive, Text
 from framing.deck.panel_count import PANEL_FT
 
@@ -23,10 +25,14 @@ def nail_pattern(spacing_in: float, truss_ft: float, width_in: float, text_in: f
         What stands over it.
     """
     per_ft = (width_in - 0.3) / PANEL_FT[0]
-    top = -2.2 * text_in
+    lines = wrapped(words, width_in, text_in, bold=True)
+    top = -(0.7 + 1.5 * len(lines)) * text_in
     left, tall = 0.15, PANEL_FT[1] * per_ft
     strokes: list[Primitive] = [
-        Text(at=(0.0, -1.3 * text_in), text=words, height_in=text_in, layer=Layer.DETAIL, bold=True),
+        *(
+            Text(at=(0.0, -(1.3 + 1.5 * k) * text_in), text=line, height_in=text_in, layer=Layer.DETAIL, bold=True)
+            for k, line in enumerate(lines)
+        ),
         Polyline(
             points=(
                 (left, top),
@@ -39,7 +45,7 @@ def nail_pattern(spacing_in: float, truss_ft: float, width_in: float, text_in: f
             closed=True,
         ),
     ]
-    said = f'{spacing_in:g}" apart on every truss and along both sides of each joint'
+    said = f'{spacing_in:g}" {PATTERN}'
     at = (width_in / 2, top - tall - 0.12 - text_in)
     strokes.append(Text(at=at, text=said, height_in=text_in, layer=Layer.DETAIL, align=Align.CENTRE))
     n_trusses = round(PANEL_FT[0] / truss_ft)

@@ -34,7 +34,7 @@ PAGE_IN = (17.0, 11.0)
 MARGIN_IN, SIDE_IN, GAP_IN = 0.45, 5.6, 0.3
 LETTERS = Lettering(title_in=0.15, cell_in=0.115)
 TITLE_IN = 0.22
-SWATCH_IN = (0.5, 0.24)
+SWATCH_IN = (0.5, 0.16)
 ZONE_HEAD = ("zone", "psf", "each truss", "gable end", "sq ft")
 PATTERN_IN = 4.9
 CAUTION_UP_IN = 0.3
@@ -217,7 +217,7 @@ def _zone_table(run: Run) -> Block:
     swatches: list[Primitive] = []
     texts = iter([s for s in table.strokes if isinstance(s, Text)])
     for zone, row in zip(run.cover.deck.zones, rows, strict=True):
-        y = next(t.at[1] for t in texts if t.text not in ZONE_HEAD and row[0].startswith(t.text)) - 0.05
+        y = next(t.at[1] for t in texts if t.text not in ZONE_HEAD and row[0].startswith(t.text)) - 0.02
         swatches += hatched(shapely.box(0.0, y, SWATCH_IN[0], y + SWATCH_IN[1]), families(zone), Layer.SCHEDULE)
     return Block(strokes=(*placed(table, (beside, 0.0)), *swatches), width_in=SIDE_IN, height_in=table.height_in)
 
@@ -231,8 +231,9 @@ def _patterns(run: Run) -> list[Block]:
     """A pattern for each spacing that is nailed, over the zones that have it."""
     spacings: dict[float, list[str]] = {}
     for n in run.cover.deck.nailings:
-        if n.truss.spacing_in is not None:
-            spacings.setdefault(n.truss.spacing_in, []).append(n.zone.name)
+        for line, words in ((n.truss, n.zone.name), (n.gable, f"gable end in {n.zone.name}")):
+            if line is not None and line.spacing_in is not None:
+                spacings.setdefault(line.spacing_in, []).append(words)
     return [
         nail_pattern(inches, run.plan.trusses.spacing_ft, PATTERN_IN, LETTERS.cell_in, "; ".join(dict.fromkeys(names)))
         for inches, names in sorted(spacings.items(), reverse=True)

@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from framing.deck.covering import NOT_GIVEN
+from framing.deck.nailing import Nailing
 from framing.deck.zones import Part, zone_measures
 from framing.run import Run
 from framing.units import feet_inches
 
 Cells = tuple[str, ...]
 ASK = "not given"
+PATTERN = "apart on every truss and along both sides of each joint"
+GABLE = "apart along a gable-end truss"
 
 
 def zone_rows(run: Run) -> list[Cells]:
@@ -23,6 +26,13 @@ def zone_rows(run: Run) -> list[Cells]:
         gable = "" if n is None or n.gable is None else n.gable.words
         rows.append((zone.name, f"{zone.suction_psf:.0f}", truss, gable, f"{zone.area_ft2:.0f}"))
     return rows
+
+
+def line_words(line: Nailing, where: str) -> str:
+    """How far apart nails stand, and where; or the question."""
+    if line.spacing_in is None:
+        return f"{line.words}: {where.removeprefix('apart ')}"
+    return f"{line.words} {where}"
 
 
 def measure_lines(run: Run) -> Iterator[str]:
@@ -75,15 +85,19 @@ def nail_notes(run: Run) -> Iterator[str]:
 
 def panel_words(run: Run) -> Iterator[str]:
     """How many panels, how laid."""
-    count = run.cover.panels
-    yield (
-        f"{count.panels:g} panels 4 x 8 ft by courses from the eaves, long side along the eave, joints "
-        "staggered and on "
-        f"trusses; {count.area_ft2:.0f} sq ft on the slope. The takeoff adds the waste."
-    )
+    yield panel_count_words(run)
     for other, lines in run.cover.deck.beside:
         said = ", ".join(f"{n.zone.name} {n.truss.words}" for n in lines if n.zone.part is not Part.PORCH)
         yield f"{other.panel.name}: one nail holds {other.strength.allowable_lb:.0f} lb; {said}."
+
+
+def panel_count_words(run: Run) -> str:
+    """How many panels, counted by courses."""
+    count = run.cover.panels
+    return (
+        f"{count.panels:g} panels 4 x 8 ft by courses from the eaves, long side along the eave, joints staggered and "
+        f"on trusses; {count.area_ft2:.0f} sq ft on the slope. The takeoff adds the waste."
+    )
 
 
 def water_words(run: Run) -> Iterator[str]:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import itertools
 from xml.sax.saxutils import escape, quoteattr
 
 from export.paper.block import Block
 from export.paper.lettering import type_size_in
-from export.paper.sheet import PEN_WIDTH_IN, Align, Circle, Fill, Line, Primitive, Text
+from export.paper.sheet import PEN_WIDTH_IN, Align, Circle, Fill, Line, Pen, Primitive, Text
 
 UNIT = 100.0
+MANY = 8
 FILLS = {Fill.NONE: "none", Fill.BLACK: "#000", Fill.WHITE: "#fff", Fill.GREY: "#999"}
 ANCHORS = {Align.LEFT: "start", Align.CENTRE: "middle", Align.RIGHT: "end"}
 
@@ -16,7 +18,23 @@ ANCHORS = {Align.LEFT: "start", Align.CENTRE: "middle", Align.RIGHT: "end"}
 def svg_of(block: Block, label: str) -> str:
     """A block as an SVG element as wide as it is on paper; upright texts only."""
     size = f'viewBox="0 0 {UNIT * block.width_in:.0f} {UNIT * block.height_in:.0f}" width="{96 * block.width_in:.0f}"'
-    return f'<svg {size} role="img" aria-label={quoteattr(label)}>{"".join(map(_element, block.strokes))}</svg>'
+    inside = "".join(_together(list(same)) for _, same in itertools.groupby(block.strokes, _pen_of_line))
+    return f'<svg {size} role="img" aria-label={quoteattr(label)}>{inside}</svg>'
+
+
+def _pen_of_line(s: Primitive) -> Pen | None:
+    """The pen of an undashed line, None for all else."""
+    return s.pen if isinstance(s, Line) and not s.dashed else None
+
+
+def _together(strokes: list[Primitive]) -> str:
+    """Many lines of one pen as one path, else an element each."""
+    lines = [s for s in strokes if isinstance(s, Line)]
+    if len(lines) < MANY or len(lines) < len(strokes) or _pen_of_line(strokes[0]) is None:
+        return "".join(map(_element, strokes))
+    ends = [(UNIT * x, -UNIT * y) for s in lines for x, y in (s.start, s.end)]
+    d = "".join(f"{'ML'[k % 2]}{x:.1f} {y:.1f}" for k, (x, y) in enumerate(ends))
+    return f'<path d="{d}" stroke="#000" stroke-width="{max(1.0, UNIT * PEN_WIDTH_IN[lines[0].pen]):.2f}"/>'
 
 
 def _element(s: Primitive) -> str:

@@ -11,6 +11,7 @@ import re
 from importlib import resources
 from typing import Any
 
+from export.wall_marks.deck_section import deck_section
 from export.wall_marks.tape_marks import SAMPLE_WORDS, Tape, Tick, count_words, place_words, tick_words, wall_tapes
 from export.words.demand import demand_words
 from export.words.inspection import ANCHOR_HEAD, ANCHOR_NOTE, WRONG_STRAP, anchor_rows, placing_words, wind_rows
@@ -21,7 +22,7 @@ from framing.units import feet_inches, inches
 from viewer.plain import share_words
 
 PLACE = re.compile(r"@([A-Z]+)@")
-SCRIPTS = ("judge", "store", "list", "page", "start")
+SCRIPTS = ("judge", "store", "list", "deck", "page", "start")
 PLY_IN = 1.5  # of 2x lumber: common practice, no source
 AWAY = {Side.START: -1.0, Side.FAR: 1.0, Side.INSIDE: 0.0, Side.OUTSIDE: 0.0}
 
@@ -41,6 +42,7 @@ def wall_marks_html(run: Run) -> bytes:
         "TITLE": html.escape(f"Wall marks, {run.plan.project.name}"),
         "CAUTION": html.escape(CAUTION),
         "OPEN": "\n".join(f'  <p class="open">{html.escape(said)}</p>' for said in run.wind_doubts),
+        "DECK": deck_section(run),
         "STYLE": style,
         "SCRIPT": script,
         "DATA": _inside_script(wall_marks_data(run)),

@@ -86,6 +86,7 @@ function drawPaper() {
     const caption = `${wall.name}, ${wallWords(wall)} ${wall.straps} ${countWords(own, saved.rows)}.`;
     paper.append(table(PRINTED, own.map(entry => paperRow(entry, ticks[entry.key])), { caption, foot: `Plan ${plan.fingerprint}. ${plan.caution}` }));
   }
+  paper.append(deckOnPaper());
   paper.append(table(plan.anchor_head, plan.anchors, { caption: "Anchors" }), element("p", plan.anchor_note));
   const last = element("div", undefined, "together");
   last.append(...[...plan.placing, ...plan.wrong_strap].map(words => element("p", words)), element("p", plan.caution, "caution"));

@@ -71,6 +71,7 @@ function start() {
   load();
   tellOthers();
   lists();
+  listenDeck();
   at("by").value = saved.by;
   at("by").addEventListener("input", () => { saved.by = at("by").value; keep(); });
   at("which").append(...plan.walls.map((wall, i) => new Option(wall.name, String(i))));
@@ -84,7 +85,7 @@ function start() {
   document.addEventListener("keydown", keys);
   // What another tab writes is taken in and never written back, or two tabs would answer each other without end.
   window.addEventListener("storage", event => {
-    if (event.key !== null && event.key.startsWith(PREFIX)) { load(); tellOthers(); draw(); }
+    if (event.key !== null && event.key.startsWith(PREFIX)) { load(); tellOthers(); draw(); drawDeck(); }
   });
   at("wall").hidden = false;
   bar();

@@ -3,7 +3,7 @@
 const PREFIX = "strapline wall marks ";
 const KEY = PREFIX + plan.fingerprint;
 const COMPARED = ["wall", "tape", "anchor", "side"];
-let saved = { project: plan.project, revision: plan.revision, date: plan.date, written: "", wall: "", by: "", rows: {}, entries };
+let saved = { project: plan.project, revision: plan.revision, date: plan.date, written: "", wall: "", by: "", rows: {}, deck: {}, entries };
 let others = [];
 
 function now() {
@@ -21,7 +21,7 @@ function load() {
       if (!key.startsWith(PREFIX)) continue;
       const kept = read(localStorage.getItem(key));
       if (kept === null) continue;
-      if (key === KEY) saved = { ...saved, rows: kept.rows, wall: kept.wall, by: kept.by };
+      if (key === KEY) saved = { ...saved, rows: kept.rows, deck: kept.deck, wall: kept.wall, by: kept.by };
       else if (kept.project === plan.project && Object.keys(kept.rows).length > 0) {
         others.push({ ...kept, fingerprint: key.slice(PREFIX.length) });
       }
@@ -44,12 +44,17 @@ function read(text) {
       holes: number(row.holes), side: Object.hasOwn(SIDE_WORDS, row.side) ? row.side : "", note: words(row.note),
       by: words(row.by), when: words(row.when) };
   }
+  const deck = {};
+  for (const [zone, row] of Object.entries(kept.deck ?? {})) {
+    if (row === null || typeof row !== "object") continue;
+    deck[zone] = { asked: words(row.asked), done: row.done === true, by: words(row.by), when: words(row.when) };
+  }
   const list = (Array.isArray(kept.entries) ? kept.entries : []).filter(e => e !== null && typeof e === "object").map(e => ({
     key: words(e.key), mark: words(e.mark), strap: words(e.strap), wall: words(e.wall), member: words(e.member),
     anchor: words(e.anchor), tape: words(e.tape), side: words(e.side), away: number(e.away) ?? 0,
     wood_in: number(e.wood_in) ?? 0, resolved: e.resolved === true }));
   return { project: words(kept.project), revision: words(kept.revision), date: words(kept.date), written: words(kept.written),
-    wall: words(kept.wall), by: words(kept.by), rows, entries: list };
+    wall: words(kept.wall), by: words(kept.by), rows, deck, entries: list };
 }
 
 function notKept() {
@@ -87,6 +92,7 @@ function carry() {
     saved.rows[entry.key] = row;
     n += 1;
   }
+  saved.deck = { ...from.deck, ...saved.deck };
   saved.by = saved.by || from.by;
   if (n > 0) keep();
 }
