@@ -17,6 +17,7 @@ function drawDeck() {
 }
 
 function listenDeck() {
+  document.querySelector(".jump").addEventListener("click", () => { at("deck-name").focus({ preventScroll: true }); at("deck-name").scrollIntoView(); });
   for (const box of deckBoxes()) box.addEventListener("change", () => {
     saved.deck[box.dataset.zone] = { asked: box.dataset.asked, done: box.checked, by: saved.by, when: now() };
     keep();
@@ -25,9 +26,17 @@ function listenDeck() {
   drawDeck();
 }
 
+// Tables, because a table's foot brings the caution onto every sheet of paper.
 function deckOnPaper() {
-  const copy = element("section", undefined, "together deck");
-  copy.append(element("h2", "Deck: nails by zone"), ...[...at("deck-inside").children].map(node => node.cloneNode(true)),
-    element("p", plan.caution, "caution"));
-  return copy;
+  const foot = `Plan ${plan.fingerprint}. ${plan.caution}`, words = node => node?.textContent ?? "";
+  const rows = [...document.querySelectorAll("#deck .zone")].map(card => [words(card.querySelector("h3")), words(card.querySelector(".top p")),
+    [...card.querySelectorAll(".nails")].map(words).join("; "),
+    card.querySelector("input") ? (card.querySelector("input").checked ? words(card.querySelector(".stamp")) : "\u2610 to nail") : ""]);
+  const zones = table(["zone", "suction, area", "nails", "nailed"], rows, { caption: "Deck: nails by zone", foot });
+  zones.querySelectorAll("tbody tr").forEach((tr, k) => tr.firstChild.prepend(document.querySelectorAll("#deck .zone svg")[k].cloneNode(true)));
+  zones.caption.append(document.querySelector("#deck-inside > svg").cloneNode(true));
+  const said = [...document.querySelectorAll("#deck-inside > ul:not(.zones) > li, #deck-inside > p")].map(node => [words(node)]);
+  const both = element("section", undefined, "deck");
+  both.append(zones, table(["Where zones change, to be measured on the roof"], said, { foot }));
+  return both;
 }

@@ -1,7 +1,7 @@
 """Runs for the wall marks: walls, a plan and a schedule with every awkward mark in it, made by hand.
 
-The strips and the phone page read the plan, the walls, the schedule and the fingerprint; the rest of the run is
-left out. The houses are invented.
+The strips and the phone page read the plan, the walls, the roof with its deck, the schedule and the fingerprint; the
+rest of the run is left out. The houses are invented.
 """
 
 from __future__ import annotations
@@ -9,12 +9,16 @@ from __future__ import annotations
 import dataclasses
 import random
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 from export.architects_drawing.outline import outline_of_drawing
 from framing.anchors.catalogue import Anchor
 from framing.anchors.catalogue_file import catalogue_of, shipped_catalogue
 from framing.anchors.schedule import AnchorSchedule, Mark, Totals
+from framing.asce7.edition import edition
+from framing.deck.approvals import NONE_GIVEN
+from framing.deck.build import build_roof_cover
 from framing.ground.beam_strength import beam_strength
 from framing.ground.stops import Ground
 from framing.loads.cases import LoadBasis
@@ -26,6 +30,7 @@ from framing.run import Run, make_run
 from framing.walls.outline import Wall, build_outline
 from framing.wind.edge_widths import edge_widths
 from framing.wind.figures import wind_figures
+from framing.wind.patches import build_patches
 
 ROOT = Path(__file__).parents[2]
 PLY_FT = 1.5 / 12
@@ -123,7 +128,10 @@ def run_of(plan: Plan) -> Run:
     left_out: dict[str, Any] = {field.name: None for field in dataclasses.fields(Run)}
     outline = build_outline(plan)
     roof = build_roof(plan, outline)
-    wind = wind_figures(plan, roof, edge_widths(plan, outline, roof))
+    widths = edge_widths(plan, outline, roof)
+    wind = wind_figures(plan, roof, widths)
+    patches = build_patches(plan, outline, roof, outline.local_ft, widths)
+    cover = build_roof_cover(plan, edition(plan.wind.edition), roof, patches, widths, NONE_GIVEN)
     ground = Ground(
         beam_plf=0.0,
         strength=beam_strength(plan),
@@ -134,7 +142,8 @@ def run_of(plan: Plan) -> Run:
         ladders=(),
         girders=(),
     )
-    left_out |= {"ground": ground, "wind_doubts": ()}
+    left_out |= {"ground": ground, "wind_doubts": (), "roof": roof, "patches": patches, "cover": cover}
+    left_out |= {"loads": SimpleNamespace(widths=widths)}
     read = {"plan": plan, "outline": outline, "wind": wind, "framing": NO_MEMBERS, "fingerprint": "0a1b2c3d"}
     return Run(**(left_out | read | {"schedule": schedule_of([])}))
 

@@ -123,7 +123,8 @@ def test_the_deck_fits_the_phone_and_its_boxes_a_glove(
     page.set_viewport_size({"width": width, "height": 844})
     assert page.evaluate("document.documentElement.scrollWidth") == width
     cut = """[...document.querySelectorAll("#deck *")]
-        .filter(e => e.clientWidth > 1 && e.scrollWidth > e.clientWidth + 1 && getComputedStyle(e).display !== "inline").map(e => e.className || e.tagName)"""
+        .filter(e => e.clientWidth > 1 && e.scrollWidth > e.clientWidth + 1 && getComputedStyle(e).display !== "inline")
+        .map(e => e.className || e.tagName)"""
     assert page.evaluate(cut) == []
     # 44 px: the larger of the two target sizes of WCAG 2.2, 2.5.5 (from memory).
     sizes = """[...document.querySelectorAll(".nailed, .jump")].map(e => e.getBoundingClientRect())
@@ -142,6 +143,7 @@ def test_the_link_brings_the_deck_into_view_and_paper_has_it_with_its_ticks(
     page.locator(".nailed").nth(1).tap()
     expect(page.locator("#deck-count")).to_have_text("1 of 4 zones nailed.")
     page.evaluate("drawPaper()")
-    boxes = "[...document.querySelectorAll('#paper .deck input')].map(box => box.checked)"
-    assert page.evaluate(boxes) == [False, True, False, False]
-    assert CAUTION in texts(page, "#paper .deck .caution")
+    nailed = texts(page, "#paper .deck table:first-child tbody td:last-child")
+    assert [words.startswith("Ticked 2") for words in nailed] == [False, True, False, False]
+    assert all(CAUTION in words for words in texts(page, "#paper .deck tfoot"))
+    assert page.locator("#paper .deck svg").count() == 5
