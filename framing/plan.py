@@ -254,10 +254,9 @@ class WindSpec:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AnchorSpec:
-    """Which anchors may be used and how they must stand. `catalogue` is as typed, relative to the plan; '' is the
-    shipped one. `corner_strap_ft` is how far inboard of the walls' centre lines a corner jack's strap stands along it.
-    The gaps bound what an anchor as set may stand away from its truss: good, with a filler, over it out of reach;
-    `face_band_ft` the same in from the wall's face.
+    """Which anchors may be used, and how they stand. `catalogue` is as typed; '' is the shipped one. `corner_strap_ft`
+    is how far inboard of the walls' centre lines a corner jack's strap stands along it. The gaps (good, with a filler,
+    ask), `face_band_ft` and `along_band_ft` bound how far off a strap may be set: truss, face, along a gable truss.
 
     Source: common practice, no source (every band is the user's).
     """
@@ -270,6 +269,7 @@ class AnchorSpec:
     gap_filler_ft: float
     gap_ask_ft: float
     face_band_ft: float
+    along_band_ft: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

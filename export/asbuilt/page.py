@@ -8,7 +8,16 @@ import hashlib
 from export.asbuilt.plan import plan_block
 from export.asbuilt.sheet import DESIGNED
 from export.asbuilt.sketch import sketch
-from export.asbuilt.words import Findings, along_words, band_words, fault_lines, fault_title, mistake_lines, verdict
+from export.asbuilt.words import (
+    Findings,
+    along_words,
+    band_words,
+    fault_lines,
+    fault_title,
+    mistake_lines,
+    package_line,
+    verdict,
+)
 from export.options.page import STYLE
 from export.paper.svg import svg_of
 from export.report.markup import bullets, esc, paragraph, section, table
@@ -36,7 +45,7 @@ def asbuilt_html(found: Findings) -> bytes:
     lines = verdict(found)
     body = (
         f"<h1>As built: {esc(run.plan.project.name)}</h1>{sample}<p><b>{esc(lines[0])}</b></p>"
-        + bullets(lines[1:])
+        + bullets((*lines[1:], *package_line(run)))
         + f'<p class="caution">{esc(CAUTION)}</p>'
         + section(
             "plan",

@@ -9,7 +9,7 @@ from export.asbuilt.plan import plan_block, room_of
 from export.asbuilt.sketch import HEIGHT_IN, sketch
 from export.asbuilt.sketch import WIDTH_IN as SKETCH_IN
 from export.asbuilt.strips import as_built_strips
-from export.asbuilt.words import Findings, band_words, fault_lines, fault_title, mistake_lines, verdict
+from export.asbuilt.words import Findings, band_words, fault_lines, fault_title, mistake_lines, package_line, verdict
 from export.paper.block import Block, paragraphs, placed, stacked
 from export.paper.lettering import cap_in, printable
 from export.paper.pdf import pdf_of
@@ -51,6 +51,7 @@ def asbuilt_pdf(found: Findings) -> bytes:
 
 def _summary(found: Findings) -> Block:
     lines = [("Straps as set", BIG, True), *((t, CELL * 1.1, k == 0) for k, t in enumerate(verdict(found)))]
+    lines += [(printable(t), CELL, True) for t in package_line(found.run)]
     lines += [("How they are judged", BIG, True), (band_words(found.run), CELL, False)]
     lines += [("Lists read", BIG, True), (printable(", ".join(found.survey.names)), CELL, False)]
     return paragraphs(lines, HALF_WIDTH_IN, Layer.NOTES)

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from export.asbuilt.words import Findings, retrofit_words, spare_words
-from export.tables.csv_rows import csv_rows_bytes, safe_text
+from export.tables.csv_rows import csv_bytes, safe_text
 from framing.asbuilt.judge import AsBuilt
-from framing.run import CAUTION
 from framing.units import feet_inches
 
 COLUMNS = (
     *("mark", "strap", "wall", "member", "planned", "side", "anchor", "state", "words", "mistake", "off_in", "gap_in"),
     *("off_face_in", "truss_shift_in", "uplift_lb", "parallel_lb", "perpendicular_lb", "neighbours_spare", "before"),
-    *("question", "retrofit", "note", "by", "when", "fingerprint", "caution"),
+    *("question", "retrofit", "note", "by", "when"),
 )
 
 
@@ -27,10 +26,8 @@ def asbuilt_csv(found: Findings) -> bytes:
             if fault
             else ("",) * 4
         )
-        rows.append(
-            (*_strap(s, mistakes.get(s.name, "")), *map(safe_text, said), *_written(s), found.run.fingerprint, CAUTION)
-        )
-    return csv_rows_bytes(COLUMNS, rows)
+        rows.append((*_strap(s, mistakes.get(s.name, "")), *map(safe_text, said), *_written(s)))
+    return csv_bytes(found.run, COLUMNS, rows)
 
 
 def _strap(s: AsBuilt, mistake: str) -> tuple[str, ...]:

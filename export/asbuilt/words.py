@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from export.wall_marks.tape_marks import FACE_WORDS
-from export.words.demand import demand_words
+from export.words.demand import demand_words, source_words
 from framing.asbuilt.entries import Survey
 from framing.asbuilt.faults import NEEDS_ANCHOR, Fault, faults
 from framing.asbuilt.judge import AS_PLANNED, AsBuilt, State, judged
@@ -67,6 +67,11 @@ def verdict(found: Findings) -> tuple[str, ...]:
     return (*lines, *_other_plan(found))
 
 
+def package_line(run: Run) -> tuple[str, ...]:
+    """That the demands are the truss engineer's, where a package governs."""
+    return (f"Demands by the truss package {run.reconciled.words}.",) if run.reconciled else ()
+
+
 def _other_plan(found: Findings) -> tuple[str, ...]:
     """That a list was made from another plan than this: its marks may be other ones."""
     others = [p for p in found.survey.plans if p != found.run.fingerprint]
@@ -96,7 +101,7 @@ def fault_lines(fault: Fault) -> Iterator[str]:
     if s.entry is not None and s.entry.note:
         yield f"Written down: {s.entry.note}"
     planned = f"{s.mark.count} x {s.mark.anchor.id}" if s.mark.anchor else "no anchor of the plan"
-    yield f"Demand of the mark: {demand_words(s.mark)} ({planned}, {s.mark.bearing.plies} ply)."
+    yield f"Demand of the mark: {demand_words(s.mark)}{source_words(s.mark)} ({planned}, {s.mark.bearing.plies} ply)."
     yield f"Neighbours' spare in uplift, no design: {spare_words(fault)}."
     if fault.strap.state in NEEDS_ANCHOR:
         yield f"Retrofit rows of the catalogue that carry it: {retrofit_words(fault)}."
@@ -124,7 +129,7 @@ def spare_words(fault: Fault) -> str:
 def retrofit_words(fault: Fault) -> str:
     """The user's own rows that the demand would need; which one is the engineer's."""
     if not fault.retrofit:
-        return "none (kind retrofit in your catalogue, at its plies); the engineer names one"
+        return "none of your catalogue's (rows of kind retrofit, at its plies); the engineer names one"
     rows = [f"{'2 x ' if a.count > 1 else ''}{a.id} ({a.allowable_uplift_lb:,.0f} lb up)" for a in fault.retrofit[:3]]
     return f"{', '.join(rows)}; the engineer chooses, not this list"
 
@@ -132,12 +137,12 @@ def retrofit_words(fault: Fault) -> str:
 def band_words(run: Run) -> str:
     """The plan's own bands."""
     a = run.plan.anchors
-    good, filler, ask, face = (
-        inches(v).removeprefix("0 ") for v in (a.gap_good_ft, a.gap_filler_ft, a.gap_ask_ft, a.face_band_ft)
-    )
+    bands = (a.gap_good_ft, a.gap_filler_ft, a.gap_ask_ft, a.face_band_ft, a.along_band_ft)
+    good, filler, ask, face, along = (inches(v).removeprefix("0 ") for v in bands)
     return (
         f"Away from its truss: a gap up to {good} is good, up to {filler} takes a filler, over it the engineer is "
         f"asked, over {ask} it is out of reach. Into its truss: the truss would have to shift by as much, at most half "
-        f"its thickness; a whole thickness is the other face. In from the face: within {face}. These bands are the "
+        f"its thickness; a whole thickness is the other face. In from the face: within {face}; along a truss that runs "
+        f"along its wall: within {along}. These bands are the "
         f"plan's own {PRACTICE}. A strap that no list has counts as missing."
     )

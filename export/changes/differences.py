@@ -94,10 +94,10 @@ def _change(was: MarkThen | None, now: MarkThen | None) -> Change:
         what.append(What.MOVED)
     if was.anchor != now.anchor:
         what.append(What.ANCHOR)
-    if was.side != now.side:
-        what.append(What.SIDE)
-    if was.count != now.count:
+    if was.count != now.count:  # a pair takes both faces: its side is no change of its own
         what.append(What.COUNT)
+    elif was.side != now.side:
+        what.append(What.SIDE)
     if (was.kind, was.plies) != (now.kind, now.plies):
         what.append(What.MEMBER)
     more = abs(now.uplift_lb - was.uplift_lb)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections import Counter
 
 from export.changes.differences import SHEET, Change, What, sheet_is_stale
-from framing.units import feet_inches
+from framing.units import feet_inches, sixteenths
 
+LEAST_ALIKE = 3
 PLURAL = {
     What.NEW: "new",
     What.GONE: "gone",
@@ -29,13 +30,33 @@ def verdict(changes: tuple[Change, ...]) -> tuple[str, ...]:
             if what in SHEET:
                 walls.setdefault(c.one.wall, Counter())[what] += 1
     lines = [
-        f"{wall}: {', '.join(f'{n} {_marks(n)} {PLURAL[w]}' for w, n in found.items())}: do not use the old sheet."
+        f"{wall}: {', '.join(_counted(wall, w, n, changes) for w, n in found.items())}: do not use the old sheet."
         for wall, found in sorted(walls.items(), key=lambda item: (item[0][0], int(item[0][1:] or 0)))
     ]
     same = sorted({c.one.wall for c in changes} - set(walls), key=lambda wall: (wall[0], int(wall[1:] or 0)))
     if same:
         lines.append(f"{', '.join(same)}: nothing changed.")
     return tuple(lines)
+
+
+def _counted(wall: str, what: What, n: int, changes: tuple[Change, ...]) -> str:
+    """How many marks of a wall changed so; of those that moved, by how much most of them did alike."""
+    said = f"{n} {_marks(n)} {PLURAL[what]}"
+    if what is not What.MOVED:
+        return said
+    moved = [c.moved_ft for c in changes if c.one.wall == wall and What.MOVED in c.what and _on_one_wall(c)]
+    by, alike = Counter(sixteenths(ft) for ft in moved).most_common(1)[0] if moved else (0, 0)
+    if alike < LEAST_ALIKE:
+        return said
+    return f"{said} ({'all' if alike == n else f'{alike} of them'} {_moved_words(by / 192.0)})"
+
+
+def _on_one_wall(c: Change) -> bool:
+    return c.before is not None and c.after is not None and c.before.wall == c.after.wall
+
+
+def _moved_words(moved_ft: float) -> str:
+    return f"{feet_inches(abs(moved_ft))} {'away from START' if moved_ft > 0 else 'toward START'}"
 
 
 def _marks(n: int) -> str:
@@ -53,8 +74,7 @@ def change_words(c: Change) -> str:
         return ""
     said = []
     if What.MOVED in c.what:
-        way = "away from START" if c.moved_ft > 0 else "toward START"
-        by = f"{feet_inches(abs(c.moved_ft))} {way}" if was.wall == now.wall else f"from {was.wall} to {now.wall}"
+        by = _moved_words(c.moved_ft) if was.wall == now.wall else f"from {was.wall} to {now.wall}"
         said.append(f"moved {by}: tape {feet_inches(was.tape_ft)} is now {feet_inches(now.tape_ft)}")
     if What.ANCHOR in c.what or What.COUNT in c.what:
         said.append(f"{_strap(was.anchor, was.count)} is now {_strap(now.anchor, now.count)}")

@@ -101,6 +101,11 @@ def _anchors(anchors: AnchorSpec, catalogue: str) -> list[Value]:
         ("anchors.gap_filler", "gap up to which a filler serves", feet_inches(anchors.gap_filler_ft)),
         ("anchors.gap_ask", "gap over which the engineer is asked", feet_inches(anchors.gap_ask_ft)),
         ("anchors.face_band", "off in from the face that is good as set", feet_inches(anchors.face_band_ft)),
+        (
+            "anchors.along_band",
+            "off along a truss along its wall that is good as set",
+            feet_inches(anchors.along_band_ft),
+        ),
         ("anchors.minimum", "house minimum", anchors.minimum or "none"),
         ("anchors.catalogue", "catalogue", catalogue),
     ]

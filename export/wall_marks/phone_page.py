@@ -16,6 +16,7 @@ from export.wall_marks.tape_marks import SAMPLE_WORDS, Tape, Tick, count_words, 
 from export.words.demand import demand_words
 from export.words.inspection import ANCHOR_HEAD, ANCHOR_NOTE, WRONG_STRAP, anchor_rows, placing_words, wind_rows
 from framing.anchors.schedule import Mark
+from framing.members import Crossing
 from framing.plan import AnchorSpec, Side
 from framing.run import CAUTION, Run
 from framing.units import feet_inches, inches
@@ -24,7 +25,6 @@ from viewer.plain import share_words
 PLACE = re.compile(r"@([A-Z]+)@")
 SCRIPTS = ("judge", "store", "list", "deck", "page", "start")
 PLY_IN = 1.5  # of 2x lumber: common practice, no source
-AWAY = {Side.START: -1.0, Side.FAR: 1.0, Side.INSIDE: 0.0, Side.OUTSIDE: 0.0}
 
 
 def wall_marks_html(run: Run) -> bytes:
@@ -63,7 +63,7 @@ def wall_marks_data(run: Run) -> dict[str, Any]:
         "date": str(project.date or ""),
         "truss_package": run.reconciled.words if run.reconciled else project.truss_package,
         "sample": SAMPLE_WORDS if run.schedule.catalogue.invented else "",
-        "gauge": _gauge(run.plan.anchors),
+        "gauge": _gauge(run.plan.anchors, run.plan.wall_thickness_ft),
         "placing": placing_words(run),
         "wrong_strap": WRONG_STRAP,
         "wind": wind_rows(run),
@@ -74,9 +74,16 @@ def wall_marks_data(run: Run) -> dict[str, Any]:
     }
 
 
-def _gauge(anchors: AnchorSpec) -> dict[str, float]:
-    """The plan's bands for a strap as set, in inches."""
-    bands = {"good_in": anchors.gap_good_ft, "filler_in": anchors.gap_filler_ft, "ask_in": anchors.gap_ask_ft}
+def _gauge(anchors: AnchorSpec, thickness_ft: float) -> dict[str, float]:
+    """The plan's bands for a strap as set and how thick its walls are, in inches."""
+    bands = {
+        "good_in": anchors.gap_good_ft,
+        "filler_in": anchors.gap_filler_ft,
+        "ask_in": anchors.gap_ask_ft,
+        "face_in": anchors.face_band_ft,
+        "along_in": anchors.along_band_ft,
+        "wall_in": thickness_ft,
+    }
     return {name: round(12.0 * ft, 6) for name, ft in bands.items()}
 
 
@@ -100,6 +107,7 @@ def _mark(mark: Mark, ticks: list[Tick]) -> dict[str, Any]:
         "count": mark.count,
         "side": mark.side.value,
         "wood_in": mark.bearing.plies * PLY_IN,
+        "along": mark.bearing.crossing is Crossing.ALONG,
         "resolved": mark.resolved,
         "demand": demand_words(mark),
         **_use(mark),
@@ -125,13 +133,17 @@ def _use(mark: Mark) -> dict[str, Any]:
 
 
 def _tick(tick: Tick) -> dict[str, Any]:
-    """`away` is how much farther from its truss an inch toward the far end takes the strap, less than nothing where it
-    takes it nearer.
+    """`away` and `inward` are how much farther from its truss an inch toward the far end and an inch into the house
+    take the strap, less than nothing where they take it nearer; `face` is how far in it stands, None on a support.
     """
+    along, inward = _normal(tick)
+    in_ft = tick.strap.in_from_face_ft
     return {
         "number": tick.number,
         "side": tick.side.value,
-        "away": round(AWAY[tick.side] * math.cos(math.radians(tick.mark.bearing.skew_deg)), 6),
+        "away": round(along, 6),
+        "inward": round(inward, 6),
+        "face": None if in_ft is None else round(12.0 * in_ft, 6),
         "start": feet_inches(tick.station_ft),
         "start_in": inches(tick.station_ft),
         "far": feet_inches(tick.far_ft),
@@ -140,6 +152,15 @@ def _tick(tick: Tick) -> dict[str, Any]:
         "place": place_words(tick),
         "note": tick_words(tick).removesuffix(place_words(tick)).removesuffix("; "),
     }
+
+
+def _normal(tick: Tick) -> tuple[float, float]:
+    """The way off the truss's face that the strap lies against: its part along the tape and its part into the house."""
+    if tick.mark.bearing.crossing is Crossing.ALONG:
+        return (0.0, 1.0 if tick.side is Side.INSIDE else -1.0)
+    sign = 1.0 if tick.side is Side.FAR else -1.0
+    skew, lean = math.radians(tick.mark.bearing.skew_deg), math.radians(tick.lean_deg)
+    return (sign * math.cos(skew), -sign * math.sin(lean))
 
 
 def _part(name: str) -> str:

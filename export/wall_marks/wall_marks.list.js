@@ -1,5 +1,5 @@
 // The list that the page gives out, a row per strap of the plan in its order, and the tables that it prints.
-const HEADER = "mark,set,offset_in,side,note,strap,wall,anchor,tape,state,gap_in,holes_above,by,when,fingerprint,caution";
+const HEADER = "mark,set,offset_in,side,note,strap,wall,anchor,tape,state,gap_in,holes_above,by,when,in_from_face_in,fingerprint,caution";
 
 function csvCell(text) {
   const safe = /^[=+\-@\t\r]/.test(text) ? "'" + text : text;
@@ -13,7 +13,7 @@ function csv(list, rows, fingerprint) {
     const side = row.side || (state === "set" ? entry.side : "");
     const texts = [side, row.note, String(entry.strap), entry.wall, entry.anchor, entry.tape, state].map(csvCell);
     return [csvCell(entry.mark), state === "set" ? "yes" : "no", decimal(row.offset), ...texts, decimal(row.gap), decimal(row.holes),
-      csvCell(row.by), csvCell(row.when), csvCell(fingerprint), csvCell(plan.caution)].join(",");
+      csvCell(row.by), csvCell(row.when), decimal(row.face), csvCell(fingerprint), csvCell(plan.caution)].join(",");
   });
   return [HEADER, ...lines, ""].join("\r\n");
 }
@@ -64,7 +64,7 @@ const PRINTED = ["mark", "member", "anchor", "from START", "from far end", "stra
 
 function paperRow(entry, tick) {
   const row = rowOf(entry), state = stateOf(entry, row);
-  const asSet = [judged(entry, row)[0], row.note].filter(text => text && text !== "not measured").join("; ");
+  const asSet = [verdictWords(judged(entry, row)), row.note].filter(text => text && text !== "not measured").join("; ");
   const note = [...tick.note.split("; ").filter(text => !text.startsWith("strap ")), tick.place].filter(Boolean).join("; ");
   return [tick.straps > 1 ? `${entry.mark}, strap ${entry.strap}` : entry.mark, entry.member, entry.anchor || "NO ANCHOR", whole(tick.start),
     whole(tick.far), SIDE_WORDS[row.side || entry.side], note, state === "to set" ? "\u2610 to set" : state, asSet,

@@ -58,7 +58,7 @@ function fillIn(entry, part, box) {
   const radios = [...box.querySelectorAll("input[type=radio]")], side = part(".side"), note = part(".note"), holes = part(".holes");
   side.append(...sidesOf(entry).map(name => new Option(SIDE_WORDS[name], name)));
   const refresh = () => {
-    const row = rowOf(entry), state = stateOf(entry, row), [verdict] = judged(entry, row);
+    const row = rowOf(entry), state = stateOf(entry, row), verdict = verdictWords(judged(entry, row));
     box.dataset.state = state;
     for (const radio of radios) radio.checked = radio.value === row.state;
     const counted = state === "set" ? "is set" : `counts as ${state.toUpperCase()}`;
@@ -77,10 +77,12 @@ function fillIn(entry, part, box) {
     radio.name = entry.key;
     radio.addEventListener("change", () => write({ state: radio.value }));
   }
+  part(".face-row").hidden = entry.face === null;
+  if (entry.face !== null) part(".face").placeholder = `planned ${taped(entry.face)}`;
   side.addEventListener("change", () => write({ side: side.value }));
   note.addEventListener("input", () => write({ note: note.value }));
   holes.addEventListener("input", () => write({ holes: /^\d+$/.test(holes.value.trim()) ? Number(holes.value) : null }));
-  for (const name of ["offset", "gap"]) measured(part(`.${name}`), part(`.${name}-bad`), name, row, write);
+  for (const name of ["offset", "gap", "face"]) measured(part(`.${name}`), part(`.${name}-bad`), name, row, write);
   for (const [name, step] of [[".less", -1 / 8], [".more", 1 / 8]]) {
     part(name).addEventListener("click", () => {
       part(".offset").value = decimal((rowOf(entry).offset ?? 0) + step);
@@ -96,7 +98,8 @@ function sidesOf(entry) { return entry.away === 0 ? ["inside", "outside"] : ["st
 function measured(input, says, name, row, write) {
   input.value = decimal(row[name]);
   input.addEventListener("input", () => {
-    const value = inches(input.value), bad = value === undefined || (name === "gap" && value !== null && value < 0);
+    const value = inches(input.value), most = name === "face" ? plan.gauge.wall_in : Infinity;
+    const bad = value === undefined || (name !== "offset" && value !== null && (value < 0 || value > most));
     says.hidden = !bad;
     input.setAttribute("aria-invalid", String(bad));
     write({ [name]: bad ? null : value });

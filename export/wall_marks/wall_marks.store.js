@@ -41,6 +41,7 @@ function read(text) {
   for (const [key, row] of Object.entries(kept.rows)) {
     if (row === null || typeof row !== "object") continue;
     rows[key] = { state: STATES.includes(row.state) ? row.state : "to set", offset: number(row.offset), gap: number(row.gap),
+      face: number(row.face),
       holes: number(row.holes), side: Object.hasOwn(SIDE_WORDS, row.side) ? row.side : "", note: words(row.note),
       by: words(row.by), when: words(row.when) };
   }

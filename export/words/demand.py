@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from framing.anchors.catalogue import Catalogue
+from framing.anchors.catalogue import AnchorKind, Catalogue
 from framing.anchors.schedule import Mark
 
 
@@ -11,6 +11,14 @@ def demand_words(mark: Mark) -> str:
     sideways = ((mark.parallel_lb, "along the wall"), (mark.perpendicular_lb, "square to it"))
     *others, last = [f"{mark.uplift_lb:.0f} lb up", *(f"{lb:.0f} lb {way}" for lb, way in sideways if lb is not None)]
     return f"{', '.join(others)} and {last}" if others else last
+
+
+def source_words(mark: Mark) -> str:
+    """Whose uplift it is, where the truss engineer's package gives it; '' where it is ours."""
+    stated = mark.stated
+    if stated is None or not stated.by_package:
+        return ""
+    return f" by the {stated.source}{'' if stated.alone else f', ours {stated.ours_lb:,.0f} lb up'}"
 
 
 def demand_lines(mark: Mark) -> tuple[str, ...]:
@@ -22,7 +30,7 @@ def demand_lines(mark: Mark) -> tuple[str, ...]:
 def unresolved_words(mark: Mark, catalogue: Catalogue) -> str:
     """Why an unresolved mark is one: its whole demand is too much for each anchor, or none is listed for its plies."""
     plies = f"{mark.bearing.plies} {'ply' if mark.bearing.plies == 1 else 'plies'}"
-    listed = any(a.plies == mark.bearing.plies for a in catalogue.anchors)
+    listed = any(a.plies == mark.bearing.plies and a.kind is AnchorKind.CAST for a in catalogue.anchors)
     why = "with each the ratio by its rule is over 1.0" if listed else f"none is listed at {plies}"
     if mark.beam_refuses:
         why = f"the tie beam cannot hold {mark.beam_refuses}"

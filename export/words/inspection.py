@@ -77,16 +77,16 @@ def _anchor_row(a: Anchor) -> Row:
 def placing_words(run: Run) -> tuple[str, ...]:
     """How near its truss a strap must stand, as the plan file has it in force."""
     a = run.plan.anchors
-    good, filler, ask, face = (
-        inches(v).removeprefix("0 ") for v in (a.gap_good_ft, a.gap_filler_ft, a.gap_ask_ft, a.face_band_ft)
-    )
+    bands = (a.gap_good_ft, a.gap_filler_ft, a.gap_ask_ft, a.face_band_ft, a.along_band_ft)
+    good, filler, ask, face, along = (inches(v).removeprefix("0 ") for v in bands)
     return (
         f"Gap between strap and truss: up to {good} good; up to {filler} a filler; over that ask the engineer; "
         f"over {ask} out of reach.",
         "A strap that stands into its truss: the truss must shift by as much; ask before it is set.",
-        f"In from the wall's face: within {face} of the figure, else of mid-thickness.",
-        f"These bands are the plan's own (anchors.gap_good, gap_filler, gap_ask, face_band) {PRACTICE}; embedment, "
-        "end and edge distances are the anchor approval's.",
+        f"In from the wall's face: within {face} of the figure, else of mid-thickness; along a truss that runs along "
+        f"its wall: within {along} of the mark.",
+        f"These bands are the plan's own (anchors.gap_good, gap_filler, gap_ask, face_band, along_band) {PRACTICE}; "
+        "embedment, end and edge distances are the anchor approval's.",
     )
 
 

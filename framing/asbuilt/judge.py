@@ -19,8 +19,6 @@ from framing.tolerances import ROUNDING, TIE_FT
 from framing.units import inches
 
 PLY_IN = 1.5
-ALONG_ASK_IN = 6.0
-"""How far along a truss that runs along the wall a strap may stand off before somebody asks: no source."""
 
 
 class State(StrEnum):
@@ -205,7 +203,8 @@ def _of_place(bands: AnchorSpec, mark: Mark, place: _Place) -> Verdict:
             return state, words, shift_in
     if along and place.along_in is not None:
         said = f"{_inches(abs(place.along_in))} off along its truss"
-        return (State.ASK, said, None) if abs(place.along_in) > ALONG_ASK_IN else (State.GOOD, said, None)
+        far = abs(place.along_in) > 12.0 * (bands.along_band_ft + TIE_FT)
+        return (State.ASK if far else State.GOOD, said, None)
     if not along and place.off_face_in is not None and abs(place.off_face_in) > 12.0 * (bands.face_band_ft + TIE_FT):
         way = "farther in from" if place.off_face_in > 0 else "nearer to"
         return State.ASK, f"{_inches(abs(place.off_face_in))} {way} the outside face than planned", None
@@ -216,8 +215,8 @@ def _of_place(bands: AnchorSpec, mark: Mark, place: _Place) -> Verdict:
 
 def _off_wood(bands: AnchorSpec, mark: Mark, away_in: float) -> Verdict:
     """The signed rule: away from its wood a gap, into it a shift."""
-    if away_in >= 0.0:
-        return _gap(bands, away_in)
+    if away_in >= -12.0 * TIE_FT:
+        return _gap(bands, max(0.0, away_in))
     return _into(bands, PLY_IN * mark.bearing.plies, -away_in)
 
 
@@ -251,4 +250,4 @@ def _into(bands: AnchorSpec, wood_in: float, into_in: float) -> Verdict:
 
 def _inches(value_in: float) -> str:
     """A length in inches to the sixteenth, as people read it."""
-    return inches(value_in / 12.0).replace('"', " in.").removeprefix("0 ")
+    return inches(value_in / 12.0).removeprefix("0 ").replace('"', " in.")

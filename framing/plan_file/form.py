@@ -227,6 +227,9 @@ class Anchors(Section):
     gap_filler: Gap = given('1/2"', "Up to this gap the truss gets a filler.")
     gap_ask: Gap = given('1 1/2"', "Over this gap the anchor is out of reach: the engineer is asked.")
     face_band: Gap = given('1/2"', "An anchor as set may stand this far off in from the wall's face.")
+    along_band: Annotated[float, Length('0"', "4'")] = given(
+        '6"', "An anchor as set may stand this far off along a truss that runs along its wall."
+    )
 
 
 class PlanForm(Section):

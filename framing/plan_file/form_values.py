@@ -70,6 +70,7 @@ def anchors_of(form: PlanForm) -> plan.AnchorSpec:
         gap_filler_ft=a.gap_filler,
         gap_ask_ft=a.gap_ask,
         face_band_ft=a.face_band,
+        along_band_ft=a.along_band,
     )
 
 

@@ -16,7 +16,10 @@ from playwright.sync_api import BrowserContext, Page, expect
 from export.wall_marks.phone_page import wall_marks_html
 from framing.run import Run
 
-HEADER = "mark,set,offset_in,side,note,strap,wall,anchor,tape,state,gap_in,holes_above,by,when,fingerprint,caution"
+HEADER = (
+    "mark,set,offset_in,side,note,strap,wall,anchor,tape,state,gap_in,holes_above,by,when,in_from_face_in,"
+    "fingerprint,caution"
+)
 
 
 @dataclasses.dataclass
@@ -62,13 +65,21 @@ def pick(page: Page, mark: str, state: str, number: int = 1) -> None:
 
 
 def as_built(
-    page: Page, mark: str, *, number: int = 1, offset: str = "", side: str = "", gap: str = "", note: str = ""
+    page: Page,
+    mark: str,
+    *,
+    number: int = 1,
+    offset: str = "",
+    side: str = "",
+    gap: str = "",
+    face: str = "",
+    note: str = "",
 ) -> str:
     """Enters what is given and returns the page's word on it."""
     place = strap(page, mark, number)
     if place.locator("details:not([open])").count():
         place.locator("summary").tap()
-    for name, words in (("offset", offset), ("gap", gap), ("note", note)):
+    for name, words in (("offset", offset), ("gap", gap), ("face", face), ("note", note)):
         if words:
             place.locator(f".{name}").fill(words)
     if side:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from drawings.phone import Phone, as_built, pick
+from drawings.phone import Phone, as_built, downloaded, pick, strap
 from export.asbuilt.words import Findings, findings
 from export.commands.run_of_plan import load_run
 from framing.asbuilt.entries import Written
@@ -20,16 +20,11 @@ from parts.asbuilt_surveys import perfect, survey
 pytestmark = pytest.mark.browser
 
 ALL_SET = "csv(entries, Object.fromEntries(entries.map(e => [e.key, {...NOTHING, state: 'set'}])), plan.fingerprint)"
-JUDGED = "offset => entries.map(e => [e.mark, e.strap, judged(e, {...NOTHING, state: 'set', offset})[0]])"
-SAID = {
-    "good": State.GOOD,
-    "along its truss": State.GOOD,
-    "FILLER": State.FILLER,
-    "ASK THE": State.ASK,
-    "OUT OF": State.OUT_OF_REACH,
-    "OTHER FACE": State.WRONG_SIDE,
-    "must shift": State.SHIFT,
-}
+JUDGED = """row => entries.map(e => {
+    const entry = row.face === undefined ? row : {...row, face: e.face === null ? null : e.face + row.face};
+    const {state, words} = judged(e, {...NOTHING, state: 'set', ...entry});
+    return [e.mark, e.strap, state, words];
+})"""
 
 
 def read(run: Run, text: str, folder: Path) -> Findings:
@@ -70,18 +65,51 @@ def test_what_is_tapped_on_the_phone_is_what_is_judged(phone: Phone, tmp_path: P
 
 
 @pytest.mark.parametrize("name", ["garage_wing", "bay_and_corners", "mixed_gable_hip"])
-def test_page_and_command_judge_every_strap_alike_whatever_its_offset(phone: Phone, name: str) -> None:
+def test_page_and_command_judge_every_strap_in_the_same_words_whatever_was_measured(phone: Phone, name: str) -> None:
     run = load_run(SAMPLES[name])
     page = phone.open(run)
     held = {m.mark for m in run.schedule.marks if m.anchor is not None}
-    for sixteenths in (-40, -24, -23, -9, -8, -3, -2, 0, 2, 3, 12, 20, 22, 24, 30, 40):
-        off = sixteenths / 16
-        entries = [replace(e, offset_in=off, written=Written.SET) for e in perfect(run)]
-        ours = {(s.mark.mark, s.number): s.state for s in judged(run, survey(entries))}
-        for mark, number, words in page.evaluate(JUDGED, off):
-            if mark not in held:
-                continue
-            theirs = next(state for said, state in SAID.items() if said in words)
-            told = ours[mark, number]
-            past_reach = told is State.OUT_OF_REACH and theirs is State.WRONG_SIDE  # the page says both are wrong
-            assert told is theirs or past_reach, (mark, number, off, words)
+    depth = {
+        (m.mark, n): 12.0 * s.in_from_face_ft
+        for m in run.schedule.marks
+        for n, s in enumerate(sorted(m.straps, key=lambda s: s.tape_ft), start=1)
+        if s.in_from_face_ft is not None
+    }
+    offsets = [{"offset": k / 16} for k in (-200, -40, -24, -23, -9, -8, -3, -2, 0, 2, 3, 12, 20, 22, 24, 30, 40, 60)]
+    gaps = [{"gap": k / 16} for k in (0, 2, 3, 8, 9, 24, 25)]
+    faces = [{"face": k / 16} for k in (-12, -8, 0, 3, 8, 9, 20)]
+    both = [{"face": k / 16, "offset": j / 16} for k in (-9, 4, 9) for j in (-8, 3, 120)]
+    for row in (*offsets, *gaps, *faces, *both):
+        entries = [
+            replace(
+                e,
+                written=Written.SET,
+                offset_in=row.get("offset"),
+                gap_in=row.get("gap"),
+                face_in=depth[e.mark, e.strap] + row["face"] if "face" in row and (e.mark, e.strap) in depth else None,
+            )
+            for e in perfect(run)
+        ]
+        ours = {(s.mark.mark, s.number): s for s in judged(run, survey(entries))}
+        for mark, number, state, words in page.evaluate(JUDGED, row):
+            if mark in held:
+                told = ours[mark, number]
+                assert state == told.state, (mark, number, row, words, told.words)
+                assert words == told.words or state == State.NOT_MEASURED, (mark, number, row)
+
+
+def test_the_distance_from_the_face_is_asked_where_there_is_one_and_given_out(phone: Phone, tmp_path: Path) -> None:
+    run = load_run(SAMPLES["garage_wing"])
+    page = phone.open(run)
+    pick(page, "W1-02", "set")
+    assert as_built(page, "W1-02", face="5 1/2") == "ASK: 1 1/2 in. farther in from the outside face than planned"
+    assert strap(page, "W1-02").locator(".face").get_attribute("placeholder") == "planned 4 in."
+    pick(page, "W1-03", "set")
+    assert as_built(page, "W1-03", face="9") == "not measured"
+    assert strap(page, "W1-03").locator(".face-bad").is_visible()
+    rows = {r["mark"]: r for r in downloaded(page)}
+    assert [rows[m]["in_from_face_in"] for m in ("W1-02", "W1-03")] == ["5.5", ""]
+    (tmp_path / "list.csv").write_text("mark,state,in_from_face_in\nW1-02,ask,5.5\n")
+    found = findings(run, read_surveys([tmp_path / "list.csv"], run))
+    told = next(s for s in found.straps if s.mark.mark == "W1-02")
+    assert (told.state, told.words) == (State.ASK, "1 1/2 in. farther in from the outside face than planned")

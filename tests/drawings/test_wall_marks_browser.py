@@ -63,24 +63,29 @@ def test_the_bands_of_the_plan_say_what_an_offset_comes_to_by_the_side_of_the_wo
     page = phone.open(marked_run.house())
     says = {
         offset: as_built(page, "W1-02", offset=offset)
-        for offset in ("0", "-1/8", "-0.13", "-1/2", "-0,51", "-1 1/2", "-1.6", "1/8", "3/4", "1 1/2")
+        for offset in ("0", "-1/8", "-0.13", "-1/2", "-0,51", "-1 1/2", "-1.6", "1/8", "3/4", "1", "1 1/2", "3 1/4")
     }
     assert says == {
-        "0": "0 in. off: gap 0 in., good",
-        "-1/8": "-0.125 in. off: gap 0.125 in., good",
-        "-0.13": "-0.13 in. off: gap 0.13 in., NEEDS A FILLER",
-        "-1/2": "-0.5 in. off: gap 0.5 in., NEEDS A FILLER",
-        "-0,51": "-0.51 in. off: gap 0.51 in., ASK THE ENGINEER",
-        "-1 1/2": "-1.5 in. off: gap 1.5 in., ASK THE ENGINEER",
-        "-1.6": "-1.6 in. off: gap 1.6 in., OUT OF REACH",
-        "1/8": "0.125 in. off: good",
-        "3/4": "0.75 in. off: into its truss, which must shift 0.75 in.",
-        "1 1/2": "1.5 in. off: ON THE OTHER FACE",
+        "0": "good: gap 0 in.",
+        "-1/8": "good: gap 1/8 in.",
+        "-0.13": "FILLER: gap 1/8 in.: a filler between strap and truss",
+        "-1/2": "FILLER: gap 1/2 in.: a filler between strap and truss",
+        "-0,51": "ASK: gap 1/2 in.: over a filler's 1/2 in.",
+        "-1 1/2": "ASK: gap 1 1/2 in.: over a filler's 1/2 in.",
+        "-1.6": "OUT OF REACH: gap 1 5/8 in.: over 1 1/2 in.",
+        "1/8": "good: 1/8 in. into its truss, within what is good",
+        "3/4": "SHIFT: 3/4 in. into its wood: the truss would have to shift 3/4 in.",
+        "1": "SHIFT: 1 in. into its wood: the truss would have to shift 1/2 in., the strap then on its other face",
+        "1 1/2": "WRONG SIDE: at the truss's other face",
+        "3 1/4": "OUT OF REACH: past the other face by 1 3/4 in.",
     }
-    assert as_built(page, "W1-03", offset="1/4") == "0.25 in. off: gap 0.25 in., NEEDS A FILLER"  # on the far side
-    assert as_built(page, "W1-02", offset="0", side="far") == "WRONG SIDE"
+    away = "FILLER: gap 1/4 in.: a filler between strap and truss"
+    assert as_built(page, "W1-03", offset="1/4") == away  # on the far side
+    assert as_built(page, "W1-02", offset="0", side="far") == (
+        "WRONG SIDE: it stands on the far side, the plan has start"
+    )
     # At 45 degrees an inch along the wall is 0.707 in. off the truss's face.
-    assert as_built(page, "W1-01", offset="-1") == "-1 in. off: gap 0.7071 in., ASK THE ENGINEER"
+    assert as_built(page, "W1-01", offset="-1") == "ASK: gap 11/16 in.: over a filler's 1/2 in."
     for wrong in ("half", "1/0", "1//2", "1e3", "2' 1\""):
         assert as_built(page, "W1-04", offset=wrong) == "not measured"
         assert strap(page, "W1-04").locator(".offset-bad").is_visible()
@@ -89,7 +94,7 @@ def test_the_bands_of_the_plan_say_what_an_offset_comes_to_by_the_side_of_the_wo
     strap(page, "W1-06").locator(".less").tap()
     strap(page, "W1-06").locator(".less").tap()
     expect(strap(page, "W1-06").locator(".verdict")).to_have_text(
-        "As built: -0.25 in. off: gap 0.25 in., NEEDS A FILLER"
+        "As built: FILLER: gap 1/4 in.: a filler between strap and truss"
     )
 
 
@@ -104,7 +109,9 @@ def test_a_wrong_strap_never_counts_as_set(phone: Phone) -> None:
     expect(page.locator("#wall-count")).to_have_text(
         "W1: 1 of 22 set; 17 to set, 0 missing, 2 wrong, 3 ask (1 NO ANCHOR)"
     )
-    expect(strap(page, "W1-02").locator(".counted")).to_have_text("WRONG SIDE: counted as WRONG, not as set.")
+    expect(strap(page, "W1-02").locator(".counted")).to_have_text(
+        "WRONG SIDE: it stands on the far side, the plan has start: counted as WRONG, not as set."
+    )
     rows = {r["mark"]: (r["set"], r["state"]) for r in downloaded(page)}
     assert [rows[f"W1-0{k}"] for k in (2, 3, 4, 6, 7)] == [
         *(("no", "wrong"), ("no", "wrong"), ("no", "ask"), ("no", "ask"), ("yes", "set"))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import html
 import io
+import shutil
 from dataclasses import replace
 from pathlib import Path
 
@@ -129,15 +130,15 @@ def test_page_and_command_agree_which_way_is_away_from_the_wood(name: str) -> No
     run = load_run(SAMPLES[name])
     ways, members = wall_ways(run), {m.name: m for m in run.framing.members}
     page = {
-        (m["mark"], t["number"]): t["away"]
+        (m["mark"], t["number"]): (t["away"], t["inward"])
         for w in wall_marks_data(run)["walls"]
         for m in w["marks"]
         for t in m["ticks"]
     }
     for mark in run.schedule.marks:
         for n, strap in enumerate(sorted(mark.straps, key=lambda s: s.tape_ft), start=1):
-            along, _ = away_from_wood(ways[mark.bearing.wall], members[mark.bearing.member], strap)
-            assert along == pytest.approx(page[mark.mark, n], abs=1e-5)
+            off = away_from_wood(ways[mark.bearing.wall], members[mark.bearing.member], strap)
+            assert off == pytest.approx(page[mark.mark, n], abs=1e-5)
 
 
 def test_a_fault_names_its_sound_neighbours_spare_and_the_retrofit_rows_that_carry_its_demand() -> None:
@@ -148,7 +149,8 @@ def test_a_fault_names_its_sound_neighbours_spare_and_the_retrofit_rows_that_car
     strong = replace(
         weak, id="bolted", allowable_uplift_lb=9000.0, allowable_parallel_lb=None, allowable_perpendicular_lb=None
     )
-    catalogue = replace(RUN.schedule.catalogue, anchors=(*RUN.schedule.catalogue.anchors, weak, strong))
+    cast = [a for a in RUN.schedule.catalogue.anchors if a.kind is AnchorKind.CAST]
+    catalogue = replace(RUN.schedule.catalogue, anchors=(*cast, weak, strong))
     first, second = faults(judged(RUN, survey(missing(perfect(RUN), lost))), catalogue)
     assert [x.mark for x in first.spares] == [tape[4], tape[6]]
     left = marks[tape[4]]
@@ -157,7 +159,7 @@ def test_a_fault_names_its_sound_neighbours_spare_and_the_retrofit_rows_that_car
     assert second.spares[0].spare_lb is None
     assert [a.id for a in first.retrofit] == ["bolted"]
     assert first.before == "before the trusses are lifted"
-    assert retrofit_rows(marks[tape[5]], RUN.schedule.catalogue) == ()
+    assert retrofit_rows(marks[tape[5]], replace(catalogue, anchors=tuple(cast))) == ()
 
 
 @pytest.fixture(scope="module")
@@ -210,6 +212,59 @@ def test_table_page_letter_and_drawing_tell_the_same_and_bear_the_caution(
     assert not doc.audit().errors
     texts = " ".join(e.dxf.text for e in doc.modelspace().query("TEXT"))
     assert "all 21 straps stand as on the mirrored sheet" in texts
+
+
+def test_the_scenario_names_the_retrofit_rows_that_carry_each_demand_and_never_chooses(
+    scenario: tuple[Path, int, list[str]],
+) -> None:
+    """The sample's rows of kind retrofit, at one ply 2,068 and 3,384 lb up, 744 and 1,218 along, 600 and 981 square:
+    at W2-08 633 / 2,068 + 169 / 744 + 280 / 600 = 1.00 of the lesser one.
+    """
+    rows = {
+        (r["mark"], r["strap"]): r
+        for r in csv.DictReader((scenario[0] / "asbuilt.csv").read_text(encoding="utf-8-sig").splitlines())
+    }
+    found = rows["W2-08", "1"]
+    asked = [float(found[c]) for c in ("uplift_lb", "parallel_lb", "perpendicular_lb")]
+    assert sum(lb / most for lb, most in zip(asked, (2068.0, 744.0, 600.0), strict=True)) <= 1.0
+    both = "added (2,068 lb up), added wide (3,384 lb up); the engineer chooses, not this list"
+    assert found["retrofit"] == both
+    lost = rows["W1-06", "1"]
+    asked = [float(lost[c]) for c in ("uplift_lb", "parallel_lb", "perpendicular_lb")]
+    assert sum(lb / most for lb, most in zip(asked, (2068.0, 744.0, 600.0), strict=True)) > 1.0
+    assert lost["retrofit"] == "added wide (3,384 lb up); the engineer chooses, not this list"
+    assert rows["W4-01", "1"]["retrofit"] == ""  # 4,710 lb are more than either carries
+    assert rows["W3-04", "1"]["retrofit"] == ""
+    letter = " ".join(" ".join(p.extract_text().split()) for p in PdfReader(scenario[0] / "asbuilt.pdf").pages)
+    assert f"Retrofit rows of the catalogue that carry it: {both}." in letter
+    assert "carry it: none of your catalogue's" in letter
+
+
+def test_where_a_package_governs_the_demand_of_a_fault_is_the_package_s_and_says_so(tmp_path: Path) -> None:
+    """The invented package has W1-16 at 1,551 lb up where ours has 1,108."""
+    hip = SAMPLES["hip_house"]
+    for name in ("hip_house_anchors.csv", "hip_house_approvals.csv", "hip_house_package.csv"):
+        shutil.copy(hip.parent / name, tmp_path)
+    plan = tmp_path / "hip.toml"
+    plan.write_text(hip.read_text() + '\n[package]\nfile = "hip_house_package.csv"\n')
+    entries = [e for e in perfect(load_run(plan)) if e.mark != "W1-16"]
+    (tmp_path / "list.csv").write_text(phone_list(entries), encoding="utf-8-sig")
+    out = tmp_path / "out"
+    told = CliRunner().invoke(app, ["asbuilt", str(plan), str(tmp_path / "list.csv"), "--out", str(out)])
+    assert told.stdout.splitlines()[0] == "2 of 101 straps are not as planned; 99 are."
+    rows = {r["mark"]: r for r in csv.DictReader((out / "asbuilt.csv").read_text(encoding="utf-8-sig").splitlines())}
+    assert (rows["W1-16"]["state"], rows["W1-16"]["uplift_lb"]) == ("missing", "1551.0")
+    words = "B (hip_house_package.csv): its uplift governs 98 of 100 marks"
+    assert {r["truss_package"] for r in rows.values()} == {words}
+    letter = " ".join(" ".join(p.extract_text().split()) for p in PdfReader(out / "asbuilt.pdf").pages)
+    page = html.unescape((out / "asbuilt.html").read_text(encoding="utf-8"))
+    demand = "by the truss package B (hip_house_package.csv), ours 1,108 lb up (2 x"
+    for text in (letter, page):
+        assert f"Demands by the truss package {words}." in text
+        assert "Demand of the mark: 1551 lb up" in text
+        assert demand in text
+    doc = ezdxf.readfile(out / "asbuilt.dxf")
+    assert "Demands by the truss package B" in " ".join(e.dxf.text for e in doc.modelspace().query("TEXT"))
 
 
 def test_a_perfect_list_of_the_phone_ends_with_0(tmp_path: Path) -> None:

@@ -195,7 +195,9 @@ SAMPLES = Path(__file__).parents[2] / "sample_plans"
 BY_THE_RULE = {
     "hip_house": sample_catalogue({"slim": 8, "plain": 17, "wide": 26, "great": 44}),
     "cottage": sample_catalogue({"thin": 8, "fair": 14, "thick": 21}),
-    "garage_wing": sample_catalogue({"slight": 7, "plain": 12, "stout": 19, "great": 44}),
+    "garage_wing": sample_catalogue(
+        {"slight": 7, "plain": 12, "stout": 19, "great": 44}, retrofit={"added": 22, "added wide": 36}
+    ),
     "long_girder": sample_catalogue(
         {"lean": 7, "usual": 12, "sturdy": 19, "great": 43}, pairs_of=("lean", "usual", "sturdy")
     ),

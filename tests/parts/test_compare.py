@@ -47,6 +47,24 @@ def test_a_house_compared_with_itself_has_not_changed_however_its_marks_are_name
         assert verdict(found) == ("Nothing changed on the wall: the old sheet holds.",)
 
 
+def test_the_sample_s_revision_b_is_told_wall_by_wall_with_what_moved_alike(tmp_path: Path) -> None:
+    """Its garage wing grew 2 ft at the end where W6 begins: on W6 every tape figure grows, W1 to W3 stand."""
+    before = SAMPLES["garage_wing"].parent / "revisions" / "garage_wing_a.toml"
+    told = CliRunner().invoke(app, ["compare", str(before), str(SAMPLES["garage_wing"]), "--out", str(tmp_path / "c")])
+    assert told.exit_code == 1
+    assert told.stdout.splitlines() == [
+        "W4: 4 marks with another number of straps, 3 marks moved, 1 mark with another anchor: "
+        "do not use the old sheet.",
+        "W5: 1 mark new, 2 marks with another anchor: do not use the old sheet.",
+        "W6: 1 mark new, 26 marks moved (24 of them 2'-0\" away from START), 4 marks with another anchor: "
+        "do not use the old sheet.",
+        "W1, W2, W3: nothing changed.",
+    ]
+    rows = list(csv.DictReader((tmp_path / "c" / "changes.csv").read_text(encoding="utf-8-sig").splitlines()))
+    assert {r["wall_after"] for r in rows if r["changed"] != "no"} == {"W4", "W5", "W6"}
+    assert [r["mark_after"] for r in rows if "new" in r["changed"]] == ["W5-01", "W6-01"]
+
+
 def test_each_mark_of_either_house_stands_in_one_change() -> None:
     a, b = house("hip_house"), house("garage_wing")
     found = differences(a, b)

@@ -77,6 +77,7 @@ ASSUMED = (
     'anchors.gap_filler = 1/2"',
     'anchors.gap_ask = 1 1/2"',
     'anchors.face_band = 1/2"',
+    'anchors.along_band = 6"',
     "package.layout = ours",
 )
 
@@ -154,6 +155,7 @@ gap_good = "1/4\\""
 gap_filler = "3/4\\""
 gap_ask = "2\\""
 face_band = "1\\""
+along_band = "9\\""
 [[opening]]
 wall = "W3"
 from = "2'"
@@ -235,7 +237,7 @@ set = { "wind.speed" = 180 }
     assert plan.wind.enclosure_typed
     a = plan.anchors
     assert (a.corner_strap_ft, a.gap_good_ft, a.gap_filler_ft) == (0.25, 1 / 48, 1 / 16)
-    assert (a.gap_ask_ft, a.face_band_ft, plan.straighten_ft) == (1 / 6, 1 / 12, 0.0)
+    assert (a.gap_ask_ft, a.face_band_ft, a.along_band_ft, plan.straighten_ft) == (1 / 6, 1 / 12, 0.75, 0.0)
     assert plan.outline_ft == ((0.0, 0.0), (40.0, 0.0), (40.0, 28.5), (0.0, 28.5))
     assert (plan.project.name, plan.project.date) == ("Egret Lane 3", datetime.date(2027, 2, 1))
     assert (plan.project.north_deg, plan.wall_thickness_ft, plan.tie_beam.nominal_depth_in) == (45.0, 1.0, 24)
