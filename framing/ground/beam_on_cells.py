@@ -10,10 +10,11 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from framing.loads.continuous_beam import bearing_shares
+from framing.loads.continuous_beam import bearing_forces
 from framing.tolerances import ROUNDING
 
 Floats = NDArray[np.float64]
+Ints = NDArray[np.intp]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -35,7 +36,7 @@ def beam_forces(
     cells_ft: Floats,
     at_ft: Floats,
     pull_lb: Floats,
-    down_plf: float,
+    down_plf: float | Floats,
     extent_ft: tuple[float, float],
     half_cell_ft: float = 0.0,
 ) -> BeamForces:
@@ -49,8 +50,8 @@ def beam_forces(
         Places of the straps. [ft]
     pull_lb : (k, m) array
         Pull of each strap in each pattern, positive up. [lb]
-    down_plf : float
-        What counts of the beam's own weight. [plf]
+    down_plf : float or (m,) array
+        What counts of the beam's own weight, in all patterns or in each. [plf]
     extent_ft : tuple
         From where to where the beam weighs; it covers the cells.
     half_cell_ft : float
@@ -58,32 +59,44 @@ def beam_forces(
 
     Source: own derivation: tests/statics/test_tie_beam.py; the face by ACI 318-19, sec. 9.4.3.1 (from memory).
     """
-    cell_lb = bearing_shares(cells_ft, at_ft, np.zeros(len(at_ft))).T @ pull_lb
-    cell_lb -= down_plf * _uniform_shares(cells_ft, extent_ft)[:, None]
+    weighed_ft, feet = _simpson(cells_ft, extent_ft)
+    weight_lb = -np.outer(feet, np.broadcast_to(down_plf, pull_lb.shape[1]))
+    cell_lb = bearing_forces(cells_ft, np.r_[at_ft, weighed_ft], np.r_[pull_lb, weight_lb])
     faces = np.clip(np.r_[cells_ft - half_cell_ft, cells_ft + half_cell_ft], *extent_ft)
     places = np.unique(np.r_[extent_ft, at_ft, cells_ft, faces])
     up = _placed(places, at_ft, pull_lb) - _placed(places, cells_ft, cell_lb)
-    weight = down_plf * np.clip(places - extent_ft[0], 0.0, extent_ft[1] - extent_ft[0])[:, None]
-    after = np.cumsum(up, axis=0) - weight
+    after = np.cumsum(up, axis=0) - np.outer(np.clip(places - extent_ft[0], 0.0, extent_ft[1] - extent_ft[0]), down_plf)
     before = after - up
     moment = np.zeros_like(after)  # positive where it pulls at the top
     run = np.diff(places)[:, None]
     moment[1:] = np.cumsum(-(after[:-1] + before[1:]) / 2.0 * run, axis=0)
     crest = _crests(after[:-1], before[1:], moment[:-1], run)
-    edges = [int(np.searchsorted(places, at)) for at in (places[0], *cells_ft, places[-1])]
-    n, m = len(cells_ft) + 1, pull_lb.shape[1]
-    top, bottom, shear = np.zeros((n, m)), np.zeros((n, m)), np.zeros((n, m))
-    for k in range(n):
-        low, high = edges[k], edges[k + 1]
-        met = np.concatenate([moment[low : high + 1], crest[low:high]])
-        top[k] = met.max(axis=0, initial=0.0)
-        bottom[k] = (-met).max(axis=0, initial=0.0)
-        first = places[low:high] >= places[low] + (half_cell_ft if k else 0.0) - ROUNDING
-        last = places[low + 1 : high + 1] <= places[high] - (half_cell_ft if k < n - 1 else 0.0) + ROUNDING
-        clear = first & last
-        sheared = np.abs(np.concatenate([after[low:high][clear], before[low + 1 : high + 1][clear]]))
-        shear[k] = sheared.max(axis=0, initial=0.0)
-    return BeamForces(cell_lb=cell_lb, top_ft_lb=top, bottom_ft_lb=bottom, shear_lb=shear)
+    edges: Ints = np.searchsorted(places, np.array([places[0], *cells_ft, places[-1]]))
+    sheared = np.maximum(np.abs(after[:-1]), np.abs(before[1:]))
+    sheared[~_clear(places, edges, half_cell_ft)] = 0.0
+    return BeamForces(
+        cell_lb=cell_lb,
+        top_ft_lb=_most(np.maximum(np.maximum(moment[:-1], moment[1:]), crest), edges),
+        bottom_ft_lb=_most(-np.minimum(np.minimum(moment[:-1], moment[1:]), crest), edges),
+        shear_lb=_most(sheared, edges),
+    )
+
+
+def _most(value: Floats, edges: Ints) -> Floats:
+    """The largest over each stretch, 0 at least, of what its pieces have. (pieces, m) -> (n + 1, m)"""
+    out = np.zeros((len(edges) - 1, value.shape[1]))
+    there = edges[1:] > edges[:-1]
+    out[there] = np.maximum(np.maximum.reduceat(value, edges[:-1][there], axis=0), 0.0)
+    return out
+
+
+def _clear(places: Floats, edges: Ints, half_cell_ft: float) -> NDArray[np.bool_]:
+    """Which pieces between two places lie clear of the cells at both ends of their stretch."""
+    low, high = (np.repeat(places[at], np.diff(edges)) for at in (edges[:-1], edges[1:]))
+    first, last = np.full((2, len(places) - 1), half_cell_ft)
+    first[: edges[1]], last[edges[-2] :] = 0.0, 0.0  # a tail's outer end stands on no cell
+    clear: NDArray[np.bool_] = (places[:-1] >= low + first - ROUNDING) & (places[1:] <= high - last + ROUNDING)
+    return clear
 
 
 def _placed(places: Floats, at_ft: Floats, force_lb: Floats) -> Floats:
@@ -100,11 +113,8 @@ def _crests(after: Floats, before_next: Floats, moment: Floats, run: Floats) -> 
     return np.where(inside, moment - after * part * run / 2.0, moment)
 
 
-def _uniform_shares(cells_ft: Floats, extent_ft: tuple[float, float]) -> Floats:
-    """What each cell takes of a unit load on every foot: its influence line, cubic by cubic, by Simpson's rule."""
+def _simpson(cells_ft: Floats, extent_ft: tuple[float, float]) -> tuple[Floats, Floats]:
+    """A unit load on every foot as forces, exact for the cubics of the influence lines: their places and sizes. [ft]"""
     edges = np.unique(np.clip(np.r_[extent_ft, cells_ft], *extent_ft))
     low, high = edges[:-1], edges[1:]
-    at = np.stack([low, (low + high) / 2.0, high])
-    shares = bearing_shares(cells_ft, at.ravel(), np.zeros(at.size)).reshape(3, len(low), len(cells_ft))
-    out: Floats = np.einsum("s,sin,i->n", np.array([1.0, 4.0, 1.0]) / 6.0, shares, high - low)
-    return out
+    return np.r_[low, (low + high) / 2.0, high], np.outer([1.0, 4.0, 1.0], high - low).ravel() / 6.0

@@ -69,19 +69,22 @@ def strap_pulls(
 
 def _stands_on(outline: Outline, stretches: tuple[Stretch, ...], mark: Mark) -> tuple[int, float]:
     """The place of the stretch under a mark's strap, and the strap's station along that stretch's wall."""
-    stations, off = [], []
-    for s in stretches:
-        wall, (x, y) = outline.walls[s.wall], mark.bearing.strap_ft
-        (x0, y0), (ux, uy) = wall.start_ft, wall.direction
-        station = (x - x0) * ux + (y - y0) * uy
-        nearest = wall.point_ft(min(max(station, s.from_ft), s.to_ft), wall.thickness_ft / 2.0)
-        stations.append(station)
-        off.append(math.dist((x, y), nearest))
     own = [k for k, s in enumerate(stretches) if s.name == mark.bearing.wall]
-    k = min(own, key=lambda k: off[k], default=None)
-    if k is None or off[k] > outline.walls[stretches[k].wall].thickness_ft:
-        k = min(range(len(stretches)), key=lambda k: off[k])
-    return k, stations[k]
+    for places in (own, range(len(stretches))):
+        found = [(*_off_and_station(outline, stretches[k], mark), k) for k in places]
+        off_ft, station_ft, k = min(found, key=lambda f: f[0], default=(math.inf, 0.0, 0))
+        if off_ft <= outline.walls[stretches[k].wall].thickness_ft:
+            break
+    return k, station_ft
+
+
+def _off_and_station(outline: Outline, stretch: Stretch, mark: Mark) -> tuple[float, float]:
+    """How far a mark's strap stands from the middle line of a stretch, and its station along that wall. [ft]"""
+    wall, (x, y) = outline.walls[stretch.wall], mark.bearing.strap_ft
+    (x0, y0), (ux, uy) = wall.start_ft, wall.direction
+    station = (x - x0) * ux + (y - y0) * uy
+    nearest = wall.point_ft(min(max(station, stretch.from_ft), stretch.to_ft), wall.thickness_ft / 2.0)
+    return math.dist((x, y), nearest), station
 
 
 def _patterns(plan: Plan, schedule: AnchorSchedule, reactions: Reactions) -> tuple[Floats, Floats, tuple[str, ...]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.ground.beam_on_cells import BeamForces, Floats, beam_forces
@@ -57,6 +58,9 @@ class BeamDemand:
     cell_lb: tuple[float, ...]
 
 
+Felt = dict[tuple[float, float], tuple[Feel, Feel]]  # a span's ends: what it feels, ASD and at strength level
+
+
 def beam_demand(cells: Cells, pulls: Pulls, beam_plf: float, strength: BeamStrength) -> BeamDemand:
     """The demand of one stretch: the beam runs on over its cells from opening to opening and is taken as cut at the
     cells on both sides of each, over which it is a simple beam.
@@ -69,23 +73,21 @@ def beam_demand(cells: Cells, pulls: Pulls, beam_plf: float, strength: BeamStren
     spans: list[Span] = []
     cell_lb: tuple[float, ...] = ()
     if cells.known:
-        asd, cell_lb = _pieces(cells, pulls, pulls.asd_lb, ASD_UPLIFT.dead_factor * beam_plf)
-        strong, _ = _pieces(cells, pulls, pulls.strength_lb, STRENGTH_UPLIFT.dead_factor * beam_plf)
-        for (low, high), felt in asd.items():
+        felt, cell_lb = _pieces(cells, pulls, beam_plf)
+        for (low, high), (asd, most) in felt.items():
             over = next((o for o in cells.openings if o.from_ft < high and o.to_ft > low), None)
-            most = strong[low, high]
             ratio = strength.ratio(most.top_ft_lb, most.bottom_ft_lb, most.shear_lb)
-            spans.append(Span(from_ft=low, to_ft=high, opening=over, asd=felt, strength=most, ratio=ratio))
+            spans.append(Span(from_ft=low, to_ft=high, opening=over, asd=asd, strength=most, ratio=ratio))
     return BeamDemand(cells=cells, pulls=pulls, pull_lb=pull_lb, net_plf=net_plf, spans=tuple(spans), cell_lb=cell_lb)
 
 
-def _pieces(
-    cells: Cells, pulls: Pulls, pull_lb: Floats, down_plf: float
-) -> tuple[dict[tuple[float, float], Feel], tuple[float, ...]]:
-    """What each span feels, in order, and the largest pull on each cell (0 where none lifts)."""
-    at = np.array(cells.at_ft)
+def _pieces(cells: Cells, pulls: Pulls, beam_plf: float) -> tuple[Felt, tuple[float, ...]]:
+    """What each span feels at either level, in order, and the largest pull on each cell (ASD, 0 where none lifts)."""
+    at, n = np.array(cells.at_ft), pulls.asd_lb.shape[1]
+    pull_lb = np.concatenate([pulls.asd_lb, pulls.strength_lb], axis=1)  # both levels at once
+    down_plf = beam_plf * np.repeat([ASD_UPLIFT.dead_factor, STRENGTH_UPLIFT.dead_factor], n)
     reach = (min(cells.stretch.from_ft, *at, *pulls.at_ft), max(cells.stretch.to_ft, *at, *pulls.at_ft))
-    felt: dict[tuple[float, float], Feel] = {}
+    felt: Felt = {}
     total = np.zeros((len(at), pull_lb.shape[1]))
     cuts = [k for k in range(len(at) - 1) if any(at[k] <= o.from_ft and o.to_ft <= at[k + 1] for o in cells.openings)]
     first = 0
@@ -99,16 +101,16 @@ def _pieces(
             span = (float(pair[0]), float(pair[1]))
             _piece(pair, pulls.at_ft[inside], pull_lb[inside], down_plf, span, felt, total[last : last + 2])
         first = last + 1
-    return felt, tuple(float(lb) for lb in total.max(axis=1).clip(min=0.0))
+    return felt, tuple(float(lb) for lb in total[:, :n].max(axis=1).clip(min=0.0))
 
 
 def _piece(
     at: Floats,
     straps_ft: Floats,
     pull_lb: Floats,
-    down_plf: float,
+    down_plf: Floats,
     ends_ft: tuple[float, float],
-    felt: dict[tuple[float, float], Feel],
+    felt: Felt,
     total: Floats,
 ) -> None:
     """Adds the spans of one piece of beam to `felt`, and what it puts on its cells to `total`."""
@@ -117,11 +119,12 @@ def _piece(
         return
     forces = beam_forces(at, straps_ft, pull_lb, down_plf, ends_ft, HALF_CELL_FT)
     total += forces.cell_lb
-    edges = (ends_ft[0], *at, ends_ft[1])
-    for k in range(len(edges) - 1):
+    edges = [ends_ft[0], *at.tolist(), ends_ft[1]]
+    levels = [_felt(forces, half) for half in np.split(np.arange(pull_lb.shape[1]), 2)]
+    for k, (asd, strong) in enumerate(zip(*levels, strict=True)):
         tail = k in (0, len(edges) - 2)
         if edges[k + 1] - edges[k] > (HALF_CELL_FT if tail else 0.0) + TIE_FT:  # a tail on the end's own cell is none
-            felt[float(edges[k]), float(edges[k + 1])] = _felt(forces, k)
+            felt[edges[k], edges[k + 1]] = (asd, strong)
 
 
 def simple_span(
@@ -131,12 +134,10 @@ def simple_span(
     inside = (pulls.at_ft > ends_ft[0]) & (pulls.at_ft < ends_ft[1])
     forces = beam_forces(np.array(ends_ft), pulls.at_ft[inside], pull_lb[inside], down_plf, ends_ft)
     start_lb, end_lb = forces.cell_lb.max(axis=1)
-    return _felt(forces, 1), (float(start_lb), float(end_lb))
+    return _felt(forces, np.arange(pull_lb.shape[1]))[1], (float(start_lb), float(end_lb))
 
 
-def _felt(forces: BeamForces, k: int) -> Feel:
-    return Feel(
-        top_ft_lb=float(forces.top_ft_lb[k].max()),
-        bottom_ft_lb=float(forces.bottom_ft_lb[k].max()),
-        shear_lb=float(forces.shear_lb[k].max()),
-    )
+def _felt(forces: BeamForces, patterns: NDArray[np.intp]) -> list[Feel]:
+    """The most over some patterns, stretch by stretch."""
+    most = [part[:, patterns].max(axis=1).tolist() for part in (forces.top_ft_lb, forces.bottom_ft_lb, forces.shear_lb)]
+    return [Feel(top_ft_lb=top, bottom_ft_lb=low, shear_lb=shear) for top, low, shear in zip(*most, strict=True)]

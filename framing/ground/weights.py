@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import csv
 import math
+from collections import defaultdict
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
@@ -88,17 +89,21 @@ def ladders(plan: Plan, demands: tuple[BeamDemand, ...], strips: tuple[WallStrip
     Source: own derivation: tests/parts/test_weights.py.
     """
     pulls = {i: float(lb) for d in demands for i, lb in zip(d.pulls.rows, d.pulls.asd_lb[:, 0], strict=True)}
-    bays = [(d.cells.stretch.wall, b) for d in demands for b in _bays(plan, d.cells)]
+    bays: defaultdict[int, list[_Bay]] = defaultdict(list)
+    own: defaultdict[int, list[WallStrip]] = defaultdict(list)
+    for d in demands:
+        bays[d.cells.stretch.wall] += _bays(plan, d.cells)
+    for strip in strips:
+        own[strip.bearing].append(strip)
     footing = plan.masonry.footing
     factor, beam_plf = ASD_UPLIFT.dead_factor, beam_weight_plf(plan)
     out = []
     for row in sorted(pulls):
-        mine = [s for s in strips if s.bearing == row]
+        mine = own[row]
         under = [
             (s.share_ratio * max(min(s.to_ft, b.to_ft) - max(s.from_ft, b.from_ft), 0.0), b)
             for s in mine
-            for wall, b in bays
-            if wall == s.wall
+            for b in bays[s.wall]
         ]
         strip_ft = sum(s.length_ft for s in mine)
         dowelled = footing is not None and footing.dowelled
