@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import base64
-import hashlib
-
 from export.asbuilt.plan import plan_block
 from export.asbuilt.sheet import DESIGNED
 from export.asbuilt.sketch import sketch
@@ -18,9 +15,9 @@ from export.asbuilt.words import (
     package_line,
     verdict,
 )
-from export.options.page import STYLE
 from export.paper.svg import svg_of
 from export.report.markup import bullets, esc, paragraph, section, table
+from export.report.still_page import STYLE, still_page
 from export.wall_marks.tape_marks import SAMPLE_WORDS
 from framing.asbuilt.judge import AsBuilt, wall_ways
 from framing.run import CAUTION
@@ -40,7 +37,6 @@ PAGE_STYLE = (
 def asbuilt_html(found: Findings) -> bytes:
     """The page; equal input gives equal bytes."""
     run = found.run
-    digest = base64.b64encode(hashlib.sha256(PAGE_STYLE.encode()).digest()).decode()
     sample = f"<p><b>{esc(SAMPLE_WORDS)}</b></p>" if run.schedule.catalogue.invented else ""
     lines = verdict(found)
     body = (
@@ -57,13 +53,7 @@ def asbuilt_html(found: Findings) -> bytes:
         + f"<footer><p>Plan {esc(run.fingerprint)}, revision {esc(run.plan.project.revision or '-')}; lists: "
         + f'{esc(", ".join(found.survey.names))}</p><p class="caution">{esc(CAUTION)}</p></footer>'
     )
-    return (
-        '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">'
-        f"<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'sha256-{digest}'\">"
-        '<meta name="viewport" content="width=device-width, initial-scale=1">'
-        f"<title>{esc(f'As built: {run.plan.project.name}')}</title><style>{PAGE_STYLE}</style></head>"
-        f"<body>{body}</body></html>"
-    ).encode()
+    return still_page(f"As built: {run.plan.project.name}", body, PAGE_STYLE)
 
 
 def _faults(found: Findings) -> str:

@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-import base64
-import hashlib
-
 from export.changes.differences import Change
 from export.changes.sources import HouseThen
 from export.changes.words import change_words, verdict
-from export.options.page import STYLE
 from export.report.markup import bullets, esc, paragraph, section, table
+from export.report.still_page import still_page
 from framing.run import CAUTION
 
 
 def changes_html(before: HouseThen, after: HouseThen, changes: tuple[Change, ...]) -> bytes:
     """The page; equal input gives equal bytes."""
-    digest = base64.b64encode(hashlib.sha256(STYLE.encode()).digest()).decode()
     rows = [
         (esc(c.one.wall), *(esc(m.mark) if m else "-" for m in (c.before, c.after)), esc(change_words(c)))
         for c in changes
@@ -36,12 +32,7 @@ def changes_html(before: HouseThen, after: HouseThen, changes: tuple[Change, ...
         + section("marks", "Mark by mark", paragraph(NOTE), f'<div class="wide">{told}</div>')
         + f'<footer><p class="caution">{esc(CAUTION)}</p></footer>'
     )
-    return (
-        '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">'
-        f"<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'sha256-{digest}'\">"
-        '<meta name="viewport" content="width=device-width, initial-scale=1">'
-        f"<title>{esc(f'What changed: {after.name}')}</title><style>{STYLE}</style></head><body>{body}</body></html>"
-    ).encode()
+    return still_page(f"What changed: {after.name}", body)
 
 
 NOTE = (

@@ -2,32 +2,19 @@
 
 from __future__ import annotations
 
-import base64
-import hashlib
 import textwrap
 
 from export.options.figures import Figures
 from export.report.markup import esc, num, paragraph, section, table
+from export.report.still_page import still_page
 from export.wall_marks.tape_marks import SAMPLE_WORDS
 from framing.run import CAUTION, Run
 
-STYLE = """
-:root { color-scheme: light; font: 16px/1.45 system-ui, -apple-system, "Segoe UI", Roboto, sans-serif; }
-body { margin: 0 auto; max-width: 64rem; padding: 0.8rem 1rem 3rem; color: #000; background: #fff; }
-h1 { font-size: 1.5rem; margin: 0.2rem 0; } h2 { font-size: 1.2rem; border-bottom: 2px solid #000; margin-top: 1.6rem; }
-.caution { border-left: 0.35rem solid #000; padding-left: 0.6rem; font-weight: 600; }
-.wide { overflow-x: auto; } table { border-collapse: collapse; width: 100%; font-size: 0.9rem; }
-th, td { text-align: left; vertical-align: top; padding: 0.25rem 0.45rem; border-bottom: 1px solid #999; }
-th { border-bottom: 2px solid #000; vertical-align: bottom; } .n { text-align: right; white-space: nowrap; }
-svg { width: 100%; height: auto; } tbody tr:first-child td { font-weight: 700; }
-@media print { body { max-width: none; } tr, svg { break-inside: avoid; } }
-"""
 ROW, BAR, LEFT, RIGHT, WIDE = 46.0, 15.0, 220.0, 150.0, 900.0
 
 
 def options_html(run: Run, found: tuple[Figures, ...]) -> bytes:
     """The page; equal runs give equal bytes."""
-    digest = base64.b64encode(hashlib.sha256(STYLE.encode()).digest()).decode()
     sample = f"<p><b>{esc(SAMPLE_WORDS)}</b></p>" if run.schedule.catalogue.invented else ""
     body = (
         f"<h1>Choices for {esc(run.plan.project.name)}</h1>{sample}"
@@ -37,13 +24,7 @@ def options_html(run: Run, found: tuple[Figures, ...]) -> bytes:
         + f"<footer><p>Fingerprint {esc(run.fingerprint)}, revision {esc(run.plan.project.revision or '-')}</p>"
         + f'<p class="caution">{esc(CAUTION)}</p></footer>'
     )
-    return (
-        '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">'
-        f"<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'sha256-{digest}'\">"
-        '<meta name="viewport" content="width=device-width, initial-scale=1">'
-        f"<title>{esc(f'Choices for {run.plan.project.name}')}</title><style>{STYLE}</style></head>"
-        f"<body>{body}</body></html>"
-    ).encode()
+    return still_page(f"Choices for {run.plan.project.name}", body)
 
 
 NOTE = (

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import base64
-import hashlib
 from collections.abc import Iterable
 
-from export.options.page import STYLE
 from export.reconcile.rows import Line, anchor_words, lines, reconciled_of
 from export.report.markup import bullets, esc, num, paragraph, section, table
+from export.report.still_page import STYLE, still_page
 from export.wall_marks.tape_marks import SAMPLE_WORDS
 from framing.package.comparison import Band, Reaction, Topic
 from framing.package.governing import Reconciled
@@ -26,7 +24,6 @@ WIND = ("wind speed", "exposure", "enclosure", "edition")
 
 def reconcile_html(run: Run) -> bytes:
     """The page; equal runs give equal bytes."""
-    digest = base64.b64encode(hashlib.sha256(PAGE_STYLE.encode()).digest()).decode()
     found, all_lines = reconciled_of(run), lines(run)
     sample = f"<p><b>{esc(SAMPLE_WORDS)}</b></p>" if run.schedule.catalogue.invented else ""
     name = f"Truss package beside ours: {run.plan.project.name}"
@@ -52,12 +49,7 @@ def reconcile_html(run: Run) -> bytes:
         + f"<footer><p>Fingerprint {esc(run.fingerprint)}, revision {esc(run.plan.project.revision or '-')}</p>"
         + f'<p class="caution">{esc(CAUTION)}</p></footer>'
     )
-    return (
-        '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">'
-        f"<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'sha256-{digest}'\">"
-        '<meta name="viewport" content="width=device-width, initial-scale=1">'
-        f"<title>{esc(name)}</title><style>{PAGE_STYLE}</style></head><body>{body}</body></html>"
-    ).encode()
+    return still_page(name, body, PAGE_STYLE)
 
 
 PAGE_STYLE = STYLE.replace("tbody tr:first-child td { font-weight: 700; }", "")

@@ -89,8 +89,8 @@ def test_a_wall_bears_at_mid_thickness_and_past_its_end_over_a_jog_in_the_middle
     assert wall_line((10, 30), 10, 30).bearing_ft == pytest.approx(6.0 + HALF_WALL_FT)
     assert wall_line((10, 30), 10, 30, inward=-1).bearing_ft == pytest.approx(6.0 - HALF_WALL_FT)
     past = wall_line((10, 30), 8, 31)
-    found = [past.on_masonry_ft(at) for at in (8.0, 10.1, 10.126, 20.0, 29.874, 29.9, 30.5)]
-    assert found == pytest.approx([10 + HALF_WALL_FT] * 2 + [10.126, 20.0, 29.874] + [30 - HALF_WALL_FT] * 2)
+    found = [past.on_masonry_ft(at) for at in (8.0, 10.1, 10.125, 20.0, 29.875, 29.9, 30.5)]
+    assert found == pytest.approx([10 + HALF_WALL_FT] * 2 + [10.125, 20.0, 29.875] + [30 - HALF_WALL_FT] * 2)
     own = wall_line((10, 30), 10, 30)
     assert [own.on_masonry_ft(at) for at in (10.0, 10.1, 29.9, 30.0)] == [10.0, 10.1, 29.9, 30.0]
 
