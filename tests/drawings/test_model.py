@@ -149,6 +149,17 @@ def test_the_root_says_the_caution_the_fingerprint_and_the_units(tree: dict[str,
     assert tree["asset"]["generator"] == f"strapline {run.version}"
 
 
+def test_what_a_house_has_nothing_of_is_no_empty_mesh(sample_run: Callable[[str], Run]) -> None:
+    """Every array counts a point or a corner at least. Source: glTF 2.0 specification, accessor.count (from memory)."""
+    data = roof_glb(sample_run("bay_and_corners"))
+    size = struct.unpack_from("<I", data, 12)[0]
+    tree = json.loads(data[20 : 20 + size])
+    assert min(accessor["count"] for accessor in tree["accessors"]) >= 3
+    assert sum(view["byteLength"] for view in tree["bufferViews"]) == tree["buffers"][0]["byteLength"]
+    without = [node["name"] for node in tree["nodes"] if "mesh" not in node and "children" not in node]
+    assert without, "the sample has no such item any more"
+
+
 def test_an_unresolved_bearing_is_a_node_that_says_so(sample_run: Callable[[str], Run]) -> None:
     run = sample_run("cottage")
     mark = run.schedule.marks[3]
