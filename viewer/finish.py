@@ -29,7 +29,7 @@ Row = tuple[tuple[float, ...], ...]
 
 
 def finish(run: Run) -> Pieces:
-    """`closing W1` ... from the beam up to the roof along a wall where that can be seen, `soffit 1` ... under each face's
+    """`closing W1` ... from the beam up to the roof along a wall where that can be seen, `soffit 1` ... under a face's
     overhang, `fascia` along eaves and rakes, `step` where a gable stands over a lower roof.
     """
     items: list[Item] = []
