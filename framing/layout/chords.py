@@ -14,6 +14,7 @@ import shapely
 from shapely.geometry import Polygon, box
 
 from framing.frame_side import SIDES
+from framing.layout.aligned import aligned, too_narrow
 from framing.layout.cell_ends import covers_side, hip_at, short_hip_at, touches
 from framing.layout.chord_lines import chord_from
 from framing.layout.jogs import Framed, absorb_jogs
@@ -76,12 +77,23 @@ class Division:
 def cheapest_division(outline: Outline, roof: Roof, spacing_ft: float, supports: Supports) -> Division:
     """The cheaper of two divisions, jogs under 2 ft absorbed: with girders at every larger jog, and with longer trusses
     of the wing beside it over jogs under 4 ft; where the house has angled walls, whose bays take jacks, the former.
+    Where trusses under 1 ft are left between two framing lines, these are made one if that leaves fewer.
 
     Cost: girder feet, plus 5 per foot over 30 ft, plus 200 over 40 ft, plus 60 per truss under 3 ft, plus half a foot
     per foot by which trusses are longer than their wing is wide.
     Source: common practice, no source.
     """
-    framed = absorb_jogs(outline)
+    best = _cheaper(outline, absorb_jogs(outline), roof, spacing_ft, supports)
+    while narrow := too_narrow(best.cells):
+        framed = aligned(outline, best.framed, narrow)
+        other = None if framed is None else _cheaper(outline, framed, roof, spacing_ft, supports)
+        if other is None or len(too_narrow(other.cells)) >= len(narrow):
+            break
+        best = other
+    return best
+
+
+def _cheaper(outline: Outline, framed: Framed, roof: Roof, spacing_ft: float, supports: Supports) -> Division:
     with_girders = _divided(outline, framed, roof, spacing_ft, supports, JOG_FT)
     if roof.angled_eaves or not any(JOG_FT <= w.high_ft - w.low_ft < LARGEST_JOG_FT for w in framed.lines):
         return with_girders

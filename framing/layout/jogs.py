@@ -60,7 +60,13 @@ def absorb_jogs(outline: Outline) -> Framed:
         if jog is None:
             break
         runs = _filled(runs, *jog)
-    return _framed(runs)
+    return framed_runs(runs)
+
+
+def runs_of(framed: Framed) -> list[list[WallLine]]:
+    """The walls that share each framing line, in order: what `framed_runs` makes lines of."""
+    ends = (*framed.first[1:], len(framed.lines))
+    return [list(framed.lines[a:b]) for a, b in zip(framed.first, ends, strict=True)]
 
 
 def _turn(before: WallLine, after: WallLine) -> int:
@@ -92,16 +98,16 @@ def _smallest_jog(outline: Outline, runs: list[list[WallLine]]) -> tuple[int, in
             if min(depth) >= JOG_FT:
                 continue  # a slot, too deep to be a jog
             side = -1 if tie_key(depth[0]) <= tie_key(depth[1]) else 1
-            if _stays_near(runs[k], runs[(k + 2 * side) % n][0].line_ft):
+            if stays_near(runs[k], runs[(k + 2 * side) % n][0].line_ft):
                 found.append((tie_key(min(depth)), outline.walls[jog.index].typed_order, (k + side) % n, k))
             continue
         outer, inner = ((k - 1) % n, (k + 1) % n) if turns[0] > 0 else ((k + 1) % n, (k - 1) % n)
-        if not _is_bump(runs, outer) and _stays_near(runs[inner], runs[outer][0].line_ft):
+        if not _is_bump(runs, outer) and stays_near(runs[inner], runs[outer][0].line_ft):
             found.append((tie_key(length), outline.walls[jog.index].typed_order, k, inner))
     return min(found)[2:] if found else None
 
 
-def _stays_near(run: list[WallLine], line_ft: float) -> bool:
+def stays_near(run: list[WallLine], line_ft: float) -> bool:
     """Whether a framing line is less than a jog from the faces of all the walls that it would stand for."""
     return all(abs(w.face_ft - line_ft) < JOG_FT for w in run)
 
@@ -131,7 +137,7 @@ def _filled(runs: list[list[WallLine]], gone: int, moves: int) -> list[list[Wall
     return out
 
 
-def _framed(runs: list[list[WallLine]]) -> Framed:
+def framed_runs(runs: list[list[WallLine]]) -> Framed:
     """The runs as lines whose ends meet."""
     n = len(runs)
     lines: list[WallLine] = []

@@ -21,6 +21,8 @@ from framing.members import Framing, MemberKind
 from framing.plan import Plan
 from framing.wind.patches import Floats, Patches
 
+CASES_AT_ONCE = 32  # what is multiplied together is kept small, so that memory does not grow with the cases
+
 
 class Variant(StrEnum):
     """Where a member's in-plane horizontal part is held."""
@@ -44,7 +46,10 @@ class LinearMap:
         out = np.zeros((self.n_bearings, force_lb.shape[1]))
         if len(self.bearing):
             starts = np.flatnonzero(np.r_[True, self.bearing[1:] != self.bearing[:-1]])
-            out[self.bearing[starts]] = np.add.reduceat(self.share[:, None] * force_lb[self.piece], starts, axis=0)
+            at, share = self.bearing[starts], self.share[:, None]
+            for k in range(0, force_lb.shape[1], CASES_AT_ONCE):
+                of = slice(k, k + CASES_AT_ONCE)
+                out[at, of] = np.add.reduceat(share * force_lb[self.piece, of], starts, axis=0)
         return out
 
     def column_sums(self) -> Floats:

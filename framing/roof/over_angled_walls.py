@@ -13,8 +13,8 @@ from dataclasses import dataclass
 import shapely
 from shapely.geometry import LineString, Polygon
 
-from framing.errors import LayoutError
 from framing.plan import Point
+from framing.roof.eave_refusals import eaves_meet
 from framing.roof.lines import LineKind, RoofLine
 from framing.roof.skeleton import skeleton_faces
 from framing.tolerances import PROBE_FT, TIE_FT
@@ -56,11 +56,14 @@ def angled_roof(outline: Outline, gables: frozenset[int], overhangs_ft: Point) -
     LayoutError
         If the eaves meet over a recess in a way that leaves no one ring.
     """
-    ring, walls = _eave_ring(outline, gables, overhangs_ft)
+    found = _eave_ring(outline, gables, overhangs_ft)
+    if found is None:
+        raise eaves_meet(outline, overhangs_ft, lambda less_ft: _eave_ring(outline, gables, less_ft) is not None)
+    ring, walls = found
     speeds = tuple(0.0 if w in gables else 1.0 for w in walls)
     faces = tuple(
         WallFace(wall=walls[f.edge], polygon=f.polygon, plane=wall_plane(outline, walls[f.edge]))
-        for f in skeleton_faces(ring, speeds)
+        for f in skeleton_faces(ring, speeds, tuple(outline.walls[w].name for w in walls))
     )
     runs = [a * x + b * y + c for f in faces for a, b, c in (f.plane,) for x, y in f.polygon.exterior.coords]
     n = len(ring)
@@ -84,8 +87,10 @@ def ring_beside(outline: Outline, out_ft: list[float]) -> tuple[Point, ...]:
     return tuple(_meet(planes[i - 1], out_ft[i - 1], planes[i], out_ft[i]) for i in range(len(planes)))
 
 
-def _eave_ring(outline: Outline, gables: frozenset[int], overhangs_ft: Point) -> tuple[tuple[Point, ...], list[int]]:
-    """The eaves' corners, and the wall that each edge from them runs along."""
+def _eave_ring(
+    outline: Outline, gables: frozenset[int], overhangs_ft: Point
+) -> tuple[tuple[Point, ...], list[int]] | None:
+    """The eaves' corners, and the wall that each edge from them runs along; None where the eaves leave no one ring."""
     n = len(outline.walls)
     out = [overhangs_ft[1] if i in gables else overhangs_ft[0] for i in range(n)]
     ring = ring_beside(outline, out)
@@ -93,12 +98,12 @@ def _eave_ring(outline: Outline, gables: frozenset[int], overhangs_ft: Point) ->
         return ring, list(range(n))
     grown = Polygon(outline.local_ft).buffer(overhangs_ft[0], join_style="mitre", mitre_limit=100.0)
     if gables or not isinstance(grown, Polygon) or grown.interiors:
-        raise _eaves_meet(outline)
+        return None
     planes = [wall_plane(outline, i) for i in range(n)]
     closed = list(shapely.geometry.polygon.orient(grown).exterior.coords)
     walls = [_wall_along(planes, overhangs_ft[0], a, b) for a, b in itertools.pairwise(closed)]
     if None in walls:
-        raise _eaves_meet(outline)
+        return None
     return tuple((x, y) for x, y in closed[:-1]), [w for w in walls if w is not None]
 
 
@@ -128,14 +133,6 @@ def _wall_along(planes: list[Plane], out_ft: float, a: Point, b: Point) -> int |
     return None
 
 
-def _eaves_meet(outline: Outline) -> LayoutError:
-    angled = next(w for w, axis in zip(outline.walls, outline.axes, strict=True) if axis is None)
-    return LayoutError(
-        f"roof overhang: in this plan with an angled wall ({angled.name}) the eaves meet over a recess or leave a "
-        "hole; make the overhang smaller or the recess wider than twice the overhang"
-    )
-
-
 def angled_lines(roof: AngledRoof, frame: Frame, rise_per_run: float, heel_ft: float) -> tuple[RoofLine, ...]:
     """Every line of the roof, told apart by the slopes on its two sides."""
     out = [_line(LineKind.EAVE, f.plane, *e, frame, rise_per_run, heel_ft) for f in roof.faces for e in _eaves(f)]
@@ -162,8 +159,11 @@ def _eaves(face: WallFace) -> list[tuple[Point, Point]]:
 
 def _shared(one: shapely.Geometry, other: shapely.Geometry) -> list[tuple[Point, Point]]:
     """The straight stretches that two lines share."""
+    (a, b, c, d), (e, f, g, h) = one.bounds, other.bounds
+    if max(a, e) > min(c, g) + TIE_FT or max(b, f) > min(d, h) + TIE_FT:
+        return []
     common = shapely.intersection(one, other, grid_size=TIE_FT)
-    lines = [g for g in shapely.get_parts(common) if isinstance(g, LineString)]
+    lines = [part for part in shapely.get_parts(common) if isinstance(part, LineString)]
     if not lines:
         return []
     merged = shapely.get_parts(shapely.simplify(shapely.line_merge(shapely.union_all(lines)), 2 * TIE_FT))

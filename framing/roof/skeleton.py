@@ -24,10 +24,6 @@ from framing.tolerances import ROUNDING, SPECK_FT2, TIE_FT
 
 Floats = NDArray[np.float64]
 MOST_EVENTS = 2000
-NOT_FOUND = (
-    "roof: the planes over these walls could not be found; move a corner of an angled wall by 1 in., or draw that part "
-    "square to the house, and please report this plan"
-)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,7 +56,9 @@ Loop = tuple[Corner, ...]
 Segment = tuple[Point, Point]
 
 
-def skeleton_faces(ring_ft: tuple[Point, ...], speeds: tuple[float, ...]) -> tuple[SkeletonFace, ...]:
+def skeleton_faces(
+    ring_ft: tuple[Point, ...], speeds: tuple[float, ...], names: tuple[str, ...]
+) -> tuple[SkeletonFace, ...]:
     """The faces over an outline, counter-clockwise, one or more per edge of speed 1.
 
     Parameters
@@ -69,11 +67,13 @@ def skeleton_faces(ring_ft: tuple[Point, ...], speeds: tuple[float, ...]) -> tup
         The eaves' corners. [ft]
     speeds : tuple of float
         Of the edge from each corner to the next: 1 for an eave, 0 for a gable.
+    names : tuple of str
+        The wall that each edge runs along.
 
     Raises
     ------
     LayoutError
-        If the outline does not shrink to nothing (not known to happen).
+        If the outline does not shrink to nothing (not known to happen); names the walls.
     """
     n = len(ring_ft)
     points = np.array(ring_ft, dtype=np.float64)
@@ -84,7 +84,7 @@ def skeleton_faces(ring_ft: tuple[Point, ...], speeds: tuple[float, ...]) -> tup
     arcs: list[Segment] = []
     for _ in range(MOST_EVENTS):
         if not loops:
-            return _faces(ring_ft, edges, arcs)
+            return _faces(ring_ft, edges, arcs, names)
         moving = [(loop, _velocities(loop, edges)) for loop in loops]
         step = min(_time_to_event(loop, v, edges) for loop, v in moving)
         if not math.isfinite(step):
@@ -95,7 +95,15 @@ def skeleton_faces(ring_ft: tuple[Point, ...], speeds: tuple[float, ...]) -> tup
             parts, paths = _cleaned(loop, moved)
             loops += parts
             arcs += paths
-    raise LayoutError(NOT_FOUND)
+    raise _not_found([c.after for loop in loops for c in loop], names)
+
+
+def _not_found(edges: list[int], names: tuple[str, ...]) -> LayoutError:
+    walls = ", ".join(dict.fromkeys(names[edge] for edge in sorted(set(edges))))
+    return LayoutError(
+        f"roof: the planes over {walls} could not be found; move a corner of one of them that is at an angle by 1 in., "
+        "or draw that part square to the house, and please report this plan"
+    )
 
 
 def _velocities(loop: Loop, edges: Edges) -> Floats:
@@ -207,7 +215,9 @@ def _area_ft2(points: list[Point]) -> float:
     return 0.5 * sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(points, points[1:] + points[:1], strict=True))
 
 
-def _faces(ring_ft: tuple[Point, ...], edges: Edges, arcs: list[Segment]) -> tuple[SkeletonFace, ...]:
+def _faces(
+    ring_ft: tuple[Point, ...], edges: Edges, arcs: list[Segment], names: tuple[str, ...]
+) -> tuple[SkeletonFace, ...]:
     """The plan divided by the eaves and the paths; each part belongs to the eave on its edge."""
     n = len(ring_ft)
     eaves = {i: (ring_ft[i], ring_ft[(i + 1) % n]) for i in range(n) if edges.speed_ratio[i] > 0}
@@ -218,7 +228,7 @@ def _faces(ring_ft: tuple[Point, ...], edges: Edges, arcs: list[Segment]) -> tup
         mid = shapely.Point((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
         on = [p for p in parts if p.distance(mid) <= TIE_FT]
         if not on:
-            raise LayoutError(NOT_FOUND)
+            raise _not_found([edge], names)
         out.append(
             SkeletonFace(edge=edge, polygon=shapely.geometry.polygon.orient(min(on, key=lambda p: p.distance(mid))))
         )

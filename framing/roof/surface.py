@@ -15,9 +15,10 @@ from numpy.typing import NDArray
 from shapely.geometry import Polygon, box
 
 from framing.asce7.chapter26 import mean_roof_height_ft
-from framing.errors import LayoutError, PlanError
+from framing.errors import PlanError
 from framing.frame_side import FrameSide
 from framing.plan import Plan, Point
+from framing.roof.eave_refusals import in_parts, refuse_small_holes
 from framing.roof.gables import build_wings, gable_walls
 from framing.roof.lines import RoofLine, roof_lines
 from framing.roof.over_angled_walls import AngledRoof, angled_eaves_and_hips, angled_lines, angled_roof
@@ -26,11 +27,9 @@ from framing.roof.wings import Wing, covers, reach, side_line
 from framing.tolerances import FINE_GRID_FT, SLIVER_FT2, TIE_FT2
 from framing.walls.outline import Frame, Outline
 from framing.walls.squared_outline import Squared, square_off
-from framing.walls.walls_near import walls_near
 
 Point3 = tuple[float, float, float]
 Floats = NDArray[np.float64]
-SMALLEST_EAVE_HOLE_FT = 1.0
 TALLEST_FT = 60.0
 
 
@@ -146,8 +145,8 @@ def _seen_square(plan: Plan, outline: Outline, _: Squared, wings: tuple[Wing, ..
     polygons = visible_polygons(wings, overhangs)
     eave = shapely.union_all([_cover(w, overhangs) for w in wings])
     if not isinstance(eave, Polygon):
-        raise LayoutError("walls outline: the roof over these walls falls into separate parts; give one house a plan")
-    _refuse_small_holes(eave, outline)
+        raise in_parts(eave, outline)
+    refuse_small_holes(eave, outline)
     return _Seen(
         eave=eave,
         faces=tuple(_face(p, w, k, side_line(w, k), outline.frame, rise, heel) for p, w, k in polygons),
@@ -178,11 +177,11 @@ def _cut_by_squared(
     """The faces over an angled outline, each part with the wing and side of the squared house that it lies under;
     where an eave reaches out past the squared house's, with those of the nearest.
     """
-    out = []
+    out, tree = [], shapely.STRtree([over for over, _, _ in polygons])
     for face in angled.faces:
         parts = [
             (part, wing, k)
-            for over, wing, k in polygons
+            for over, wing, k in (polygons[at] for at in sorted(tree.query(face.polygon)))
             for part in _polygons(shapely.intersection(face.polygon, over, grid_size=FINE_GRID_FT))
         ]
         under = shapely.union_all([p for p, _, _ in parts], grid_size=FINE_GRID_FT)
@@ -208,16 +207,6 @@ def _refuse_tall_houses(mean_roof_height: float) -> None:
 
 def _cover(wing: Wing, overhangs_ft: Point) -> Polygon:
     return less_no_eave(box(*reach(wing, overhangs_ft)), wing)
-
-
-def _refuse_small_holes(eave: Polygon, outline: Outline) -> None:
-    for ring in eave.interiors:
-        x0, y0, x1, y1 = ring.bounds
-        if min(x1 - x0, y1 - y0) < SMALLEST_EAVE_HOLE_FT:
-            raise LayoutError(
-                f"roof overhang: the eaves leave a hole of {x1 - x0:.2f} x {y1 - y0:.2f} ft over a recess by "
-                f"{walls_near(outline, outline.frame.to_plan((x0, y0)))}; widen it to close that or cut it to open 1 ft"
-            )
 
 
 def _face(

@@ -25,7 +25,7 @@ from framing.wind.edge_widths import EdgeWidths
 from framing.wind.envelope_and_cladding import from_windward_ft, pushed_from_below
 from framing.wind.patches import Floats, Patches
 from framing.wind.patterns import DirectionalPattern
-from framing.wind.pressures import Coefficients, Names
+from framing.wind.pressures import Coefficients, Names, coefficients
 
 STRIPS = ("along the wind, 0 to h/2", "along the wind, h/2 to h", "along the wind, h to 2h", "along the wind, over 2h")
 NO_REDUCTION_FT2 = 0.0  # the area on which -1.3 acts is taken small: its reduction by area is left out
@@ -49,7 +49,7 @@ def directional_coefficients(
         takes = mine & (top - under < outside - underside)
         zone, outside = np.where(takes, names, zone), np.where(takes, top, outside)
         underside = np.where(takes, under, underside)
-    return Coefficients(zone=zone, outside_factor=outside, underside_factor=underside)
+    return coefficients(zone, outside, underside)
 
 
 def _on_wing(

@@ -21,7 +21,7 @@ from framing.tolerances import TIE_FT
 from framing.wind.edge_widths import EdgeWidths
 from framing.wind.patches import Bools, Floats, Patches
 from framing.wind.patterns import Pattern, Reading, reading_of
-from framing.wind.pressures import Coefficients, Names
+from framing.wind.pressures import Coefficients, Names, coefficients
 
 ZONE_NAME = "<U24"
 
@@ -45,7 +45,7 @@ def envelope_coefficients(
         takes = mine & (top - under < outside - underside)
         zone, outside = np.where(takes, names, zone), np.where(takes, top, outside)
         underside = np.where(takes, under, underside)
-    return Coefficients(zone=zone, outside_factor=outside, underside_factor=underside)
+    return coefficients(zone, outside, underside)
 
 
 def _on_wing(
@@ -254,7 +254,7 @@ def cladding_coefficients(
     """
     n, enclosed = len(patches.side), patches.enclosed
     inside = np.where(enclosed, internal_ratio, 0.0)
-    outside, which = np.full((len(areas_ft2), n), np.inf), np.zeros((len(areas_ft2), n), dtype=np.int64)
+    outside, which = np.full((len(areas_ft2), n), np.inf), np.zeros((len(areas_ft2), n), dtype=np.int16)
     known: dict[tuple[RoofForm, str], tuple[Floats, Floats]] = {}
     names: list[str] = []
     for form, zones, mine in zoned:
@@ -270,8 +270,8 @@ def cladding_coefficients(
             outside[:, at] = np.where(takes, here, outside[:, at])
             which[:, at] = np.where(takes, len(names), which[:, at])
             names.append(f"{zone}, {form.value} roof")
-    none = np.zeros(n)
+    none, named = np.zeros(n), np.array(names)
     return tuple(
-        Coefficients(zone=np.array(names)[which[k]], outside_factor=outside[k], underside_factor=none)
+        Coefficients(names=named, of_patch=which[k], outside_factor=outside[k], underside_factor=none)
         for k in range(len(areas_ft2))
     )

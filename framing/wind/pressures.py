@@ -16,20 +16,39 @@ Names = NDArray[np.str_]
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Coefficients:
-    """On n patches: the figure's `zone` with the load case, the row or the roof form; the coefficient outside, on top
-    of the roof (negative away from it), and underneath, below windward overhangs and open porches (0 elsewhere).
-    Internal pressure is not in it. All (n,).
+    """On n patches: the figure's zone with the load case, the row or the roof form, as its number `of_patch` in the
+    list of `names`, because a house may have hundreds of cases; the coefficient outside, on top of the roof (negative
+    away from it), and underneath, below windward overhangs and open porches (0 elsewhere). No internal pressure.
+    All but `names` (n,).
     """
 
-    zone: Names
+    names: Names
+    of_patch: NDArray[np.int16]
     outside_factor: Floats
     underside_factor: Floats
+
+    @property
+    def zone(self) -> Names:
+        """The names of the zones, patch by patch. (n,)"""
+        out: Names = self.names[self.of_patch]
+        return out
 
     @property
     def net_factor(self) -> Floats:
         """Outside less underneath. (n,)"""
         out: Floats = self.outside_factor - self.underside_factor
         return out
+
+
+def coefficients(zone: Names, outside_factor: Floats, underside_factor: Floats) -> Coefficients:
+    """Coefficients whose zones are named patch by patch."""
+    names, of_patch = np.unique(zone, return_inverse=True)
+    return Coefficients(
+        names=names,
+        of_patch=of_patch.astype(np.int16),
+        outside_factor=outside_factor,
+        underside_factor=underside_factor,
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -23,6 +23,7 @@ from invariants.houses import random_outline
 
 SHARE, ALL = range(8), range(8, 200)
 SEEDS = [*SHARE, *(pytest.param(seed, marks=pytest.mark.full) for seed in ALL)]
+NAMES = tuple(f"W{i}" for i in range(1, 100))
 SQUARE = [(0.0, 0.0), (20.0, 0.0), (20.0, 20.0), (0.0, 20.0)]
 PLUS = [
     (10, 0),
@@ -64,7 +65,7 @@ def above(ring: list[Point], run_ft: float) -> float:
     """Plan area of the roof higher than the pitch times a run."""
     inward, offset = lines(ring)
     total = 0.0
-    for face in skeleton_faces(tuple(ring), (1.0,) * len(ring)):
+    for face in skeleton_faces(tuple(ring), (1.0,) * len(ring), NAMES):
         n = inward[face.edge]
         along = np.array([n[1], -n[0]])
         start = n * (offset[face.edge] + run_ft)
@@ -80,7 +81,7 @@ def above(ring: list[Point], run_ft: float) -> float:
 
 def highest(ring: list[Point]) -> float:
     inward, offset = lines(ring)
-    faces = skeleton_faces(tuple(ring), (1.0,) * len(ring))
+    faces = skeleton_faces(tuple(ring), (1.0,) * len(ring), NAMES)
     return max(float((np.array(f.polygon.exterior.coords) @ inward[f.edge] - offset[f.edge]).max()) for f in faces)
 
 
@@ -109,7 +110,7 @@ def test_the_nodes_are_those_of_an_independent_skeleton(seed: int) -> None:
     skeleton = compute_skeleton(ring, [])
     theirs = [(n.position.x, n.position.y, n.time) for n in skeleton.nodes if n.time > 1e-6]
     inward, offset = lines(ring)
-    faces = skeleton_faces(tuple(ring), (1.0,) * len(ring))
+    faces = skeleton_faces(tuple(ring), (1.0,) * len(ring), NAMES)
     ours = np.array(
         [(*p, float(inward[f.edge] @ p - offset[f.edge])) for f in faces for p in f.polygon.exterior.coords]
     )
@@ -120,7 +121,7 @@ def test_the_nodes_are_those_of_an_independent_skeleton(seed: int) -> None:
 @pytest.mark.parametrize("seed", SEEDS)
 def test_the_faces_fill_the_outline_once_and_no_edge_is_without_its_own(seed: int) -> None:
     ring = outlines(seed)
-    faces = skeleton_faces(tuple(ring), (1.0,) * len(ring))
+    faces = skeleton_faces(tuple(ring), (1.0,) * len(ring), NAMES)
     assert sorted({f.edge for f in faces}) == list(range(len(ring)))
     assert sum(f.polygon.area for f in faces) == pytest.approx(Polygon(ring).area, abs=1e-6)
     assert shapely.union_all([f.polygon for f in faces]).area == pytest.approx(Polygon(ring).area, abs=1e-6)
@@ -135,7 +136,7 @@ def test_over_right_angles_it_is_the_square_ball_distance(seed: int) -> None:
     p = np.array(ring)
     low, high = np.minimum(p, np.roll(p, -1, axis=0)), np.maximum(p, np.roll(p, -1, axis=0))
     gap = np.maximum(np.maximum(low - points[:, None], points[:, None] - high), 0.0).max(axis=2).min(axis=1)
-    for face in skeleton_faces(tuple(ring), (1.0,) * len(ring)):
+    for face in skeleton_faces(tuple(ring), (1.0,) * len(ring), NAMES):
         inside = shapely.contains_xy(face.polygon, points)
         run = points[inside] @ inward[face.edge] - offset[face.edge]
         np.testing.assert_allclose(run, gap[inside], atol=1e-9)
@@ -144,5 +145,5 @@ def test_over_right_angles_it_is_the_square_ball_distance(seed: int) -> None:
 def test_a_gable_stands_still_and_the_slopes_run_out_to_it() -> None:
     """A 40 by 20 ft house with a gable at one end: hip end triangle 100 sq ft, two slopes of 350 each."""
     ring = [(0.0, 0.0), (40.0, 0.0), (40.0, 20.0), (0.0, 20.0)]
-    faces = skeleton_faces(tuple(ring), (1.0, 0.0, 1.0, 1.0))
+    faces = skeleton_faces(tuple(ring), (1.0, 0.0, 1.0, 1.0), NAMES)
     assert {f.edge: round(f.polygon.area, 9) for f in faces} == {0: 350.0, 2: 350.0, 3: 100.0}

@@ -9,8 +9,9 @@ from dataclasses import replace
 import pytest
 
 from framing.anchors.catalogue_file import shipped_catalogue
-from framing.errors import StraplineError
+from framing.errors import LayoutError, StraplineError
 from framing.plan import GableWall, RoofEdge, RoofType
+from framing.roof.skeleton import skeleton_faces
 from framing.run import make_run
 from invariants.houses import plan_of
 
@@ -40,12 +41,35 @@ def test_a_gable_on_an_angled_wall_is_refused() -> None:
     )
 
 
-def test_eaves_that_meet_over_a_recess_beside_an_angled_wall_are_refused() -> None:
-    ring = [(0, 0), (36, 0), (40, 4), (40, 28), (23, 28), (23, 20), (20, 20), (20, 28), (0, 28)]
-    edge = RoofEdge(wall="W9", type=RoofType.GABLE, from_ft=None, to_ft=None)
-    assert sentence(ring, edges=(edge,)) == (
-        "roof overhang: in this plan with an angled wall (W2) the eaves meet over a recess or leave a hole; make the "
-        "overhang smaller or the recess wider than twice the overhang"
+RECESSED = [(0, 0), (36, 0), (40, 4), (40, 28), (23, 28), (23, 20), (20, 20), (20, 28), (0, 28)]
+LEFT_END = RoofEdge(wall="W9", type=RoofType.GABLE, from_ft=None, to_ft=None)
+
+
+def test_eaves_that_meet_over_a_recess_beside_an_angled_wall_are_refused_with_the_recess_named() -> None:
+    assert sentence(RECESSED, edges=(LEFT_END,)) == (
+        "roof overhang: over the recess by W5, W6 and W7 the eaves meet or leave a hole, which is not roofed in a plan "
+        "with angled walls; make the overhang 1'-5\" or less, widen the recess to more than twice the overhang, or "
+        "draw it closed"
+    )
+
+
+def test_each_cure_that_the_sentence_on_eaves_over_a_recess_names_frames_the_house() -> None:
+    wider = [(x + (1.2 if x >= 23 else 0.0), y) for x, y in RECESSED]
+    closed = [*RECESSED[:4], *RECESSED[8:]]
+    assert make_run(plan_of(RECESSED, edges=(LEFT_END,), overhang_ft=17 / 12), shipped_catalogue()).schedule.marks
+    assert make_run(plan_of(wider, edges=(LEFT_END,)), shipped_catalogue()).schedule.marks
+    left = replace(LEFT_END, wall="W5")
+    assert make_run(plan_of(closed, edges=(left,)), shipped_catalogue()).schedule.marks
+
+
+def test_an_outline_whose_roof_is_not_found_names_its_walls() -> None:
+    """A ring the wrong way round, which no outline is: no plan is known for which the roof is not found."""
+    clockwise = ((0.0, 0.0), (0.0, 20.0), (30.0, 20.0))
+    with pytest.raises(LayoutError) as told:
+        skeleton_faces(clockwise, (1.0,) * 3, ("W1", "W2", "W3"))
+    assert str(told.value) == (
+        "roof: the planes over W1, W2, W3 could not be found; move a corner of one of them that is at an angle by "
+        "1 in., or draw that part square to the house, and please report this plan"
     )
 
 
