@@ -11,7 +11,7 @@ from enum import StrEnum
 
 import numpy as np
 
-from framing.anchors.schedule import Mark
+from framing.anchors.schedule import AnchorSchedule, Mark
 from framing.deck.zones import DeckZone
 from framing.members import MemberKind
 from framing.run import Run
@@ -58,6 +58,9 @@ KIND_RGB: dict[MemberKind, Rgb] = {
 """Ours: far apart to the colour-blind too, and each of another lightness, so that grey keeps them apart."""
 
 
+MORE_WORDS = "The colour at {} stands for more, too."
+
+
 class ColourKey(StrEnum):
     """The word people type to choose a colouring."""
 
@@ -96,20 +99,30 @@ class Colouring:
     sentence: str = ""
 
 
-def colourings(run: Run, items: Sequence[Item]) -> tuple[Colouring, ...]:
-    """The five colourings, in the order in which people step through them."""
+def colourings(run: Run, items: Sequence[Item], beside: Sequence[AnchorSchedule] = ()) -> tuple[Colouring, ...]:
+    """The five colourings, in the order in which people step through them; the scales hold other schedules too that are
+    shown `beside`.
+    """
     marks = run.schedule.marks
-    most_lb = max((m.uplift_lb for m in marks), default=0.0)
-    least_mph = min((m.good_to_mph for m in marks if m.good_to_mph is not None), default=HIGHEST_MPH)
-    speeds = tuple(t for t in nice_ticks(min(least_mph, HIGHEST_MPH - 50.0), HIGHEST_MPH) if t <= HIGHEST_MPH)
-    shares = (0.0, 0.2, 0.4, 0.6, 0.8, 1.0)
+    shown = [m for schedule in (run.schedule, *beside) for m in schedule.marks]
+    speeds = _scale([m.good_to_mph for m in shown], HIGHEST_MPH)
+    lifts = _scale([m.uplift_lb for m in shown], 100.0)
     return (
-        _graded(run, items, ColourKey.UPLIFT, nice_ticks(0.0, most_lb or 100.0), [m.uplift_lb for m in marks]),
-        _graded(run, items, ColourKey.SHARE, shares, [m.ratio for m in marks]),
+        _graded(run, items, ColourKey.UPLIFT, lifts, [m.uplift_lb for m in marks]),
+        _graded(run, items, ColourKey.SHARE, _scale([m.ratio for m in shown], 1.0), [m.ratio for m in marks]),
         _graded(run, items, ColourKey.WIND, speeds, [_good_to(m) for m in marks]),
         _by_kind(run, items),
         _by_zone(run, items),
     )
+
+
+def _scale(figures: Sequence[float | None], otherwise: float) -> tuple[float, ...]:
+    """Ticks from the least figure to the greatest, so that a colouring uses its whole ramp; to `otherwise` from 0
+    where there is no figure, or no more than one.
+    """
+    known = [f for f in figures if f is not None]
+    low, high = (min(known), max(known)) if known else (0.0, otherwise)
+    return nice_ticks(low, high) if high > low * 1.02 else nice_ticks(0.0, high or otherwise)
 
 
 def nice_ticks(low: float, high: float, n_about: int = 5) -> tuple[float, ...]:
@@ -176,6 +189,7 @@ def _graded(
         rgb=_frozen([colour(i) for i in items]),
         ramp_rgb=table,
         ticks=tuple(((t - low) / (high - low), format(t, form)) for t in steps),
+        sentence=MORE_WORDS.format(format(high, form)) if any(f is not None and f > high for f in figures) else "",
         swatches=(*_cross(run), *((Swatch(text="no wall anchor", rgb=NO_ANCHOR_RGB),) if idle else ())),
     )
 

@@ -12,7 +12,7 @@ from numpy.typing import ArrayLike, NDArray
 from viewer.colours import ColourKey
 from viewer.pieces import ItemKind, house_points_ft
 from viewer.scene import Scene
-from viewer.stages import STAGES, Stage
+from viewer.stages import STAGES, Stage, StageText
 
 N_STEPS = 32000
 """Steps from the middle of the model to its farthest side; a signed 16-bit number holds 32,767."""
@@ -37,11 +37,8 @@ def model_data(scene: Scene) -> dict[str, Any]:
         the boxes or the mesh of one stage, with the item of each box or corner; `items`, `bearings`, `labels` and
         `colourings` in the scene's order. Arrays are little-endian 16-bit (colours 8-bit) in base64.
     """
-    corners, points = scene.boxes.corners_ft(), scene.solids.points_ft
-    everything = np.concatenate((corners.reshape(-1, 3), points))
     house = house_points_ft(scene.items, scene.boxes, scene.solids)
-    middle = (everything.min(axis=0) + everything.max(axis=0)) / 2
-    step_ft = float(np.abs(everything - middle).max() / N_STEPS)
+    middle, step_ft = _grid(scene)
     members = sorted({item.member for item in scene.items if item.kind is ItemKind.MEMBER})
     number = {name: i for i, name in enumerate(members)}
     bearing = {b.mark: i for i, b in enumerate(scene.bearings)}
@@ -60,29 +57,50 @@ def model_data(scene: Scene) -> dict[str, Any]:
         "layers": _layers(scene, middle, step_ft),
         "members": members,
         "items": {
-            "bearing": _text([bearing.get(item.mark, -1) for item in scene.items], "<i2"),
-            "member": _text([number[i.member] if i.kind is ItemKind.MEMBER else -1 for i in scene.items], "<i2"),
+            "bearing": packed([bearing.get(item.mark, -1) for item in scene.items], "<i2"),
+            "member": packed([number[i.member] if i.kind is ItemKind.MEMBER else -1 for i in scene.items], "<i2"),
         },
         "bearings": _bearings(scene, middle, step_ft),
         "labels": _labels(scene, bearing),
-        "colourings": [_text(c.rgb, "u1") for c in scene.colourings],
+        "colourings": [packed(c.rgb, "u1") for c in scene.colourings],
     }
 
 
-def _layers(scene: Scene, middle: Floats, step_ft: float) -> list[dict[str, Any]]:
+def second_roof_data(scene: Scene, other: Scene) -> dict[str, Any]:
+    """What another roof on the same house has of its own, in the first one's steps: its straps' layers, its colours.
+
+    Parameters
+    ----------
+    scene, other : Scene
+        Of one house; they differ in what stands at each mark. A colouring that is the same in both is ''.
+    """
+    straps = _layers(other, *_grid(scene), (STAGES[Stage.ANCHORS],))
+    pairs = zip(scene.colourings, other.colourings, strict=True)
+    colours = ["" if np.array_equal(a.rgb, b.rgb) else packed(b.rgb, "u1") for a, b in pairs]
+    return {"layers": straps, "colourings": colours}
+
+
+def _grid(scene: Scene) -> tuple[Floats, float]:
+    """The middle of a scene [ft], and the step in which its places are counted from there [ft]."""
+    everything = scene.points_ft()
+    middle = (everything.min(axis=0) + everything.max(axis=0)) / 2
+    return middle, float(np.abs(everything - middle).max() / N_STEPS)
+
+
+def _layers(scene: Scene, middle: Floats, step_ft: float, stages: Sequence[StageText] = STAGES) -> list[dict[str, Any]]:
     """The boxes, then the mesh, of each stage that has any, from the walls up; the deck whole, then cut by zones."""
     stage_of = np.array([item.stage for item in scene.items])
     is_zone = np.array([item.kind is ItemKind.ZONE for item in scene.items])
     boxes, solids = scene.boxes, scene.solids
     layers: list[dict[str, Any]] = []
-    for text in STAGES:
+    for text in stages:
         glass = STAGES[min(text.stage, Stage.COVERING)].opacity_ratio
         common = {"stage": int(text.stage), "opacity": glass}
         mine = stage_of[boxes.item] == text.stage
         if mine.any():
             places = (boxes.centre_ft - middle, boxes.u_ft, boxes.v_ft, boxes.w_ft)
-            vectors = [_text(_steps(part[mine], step_ft), "<i2") for part in places]
-            layers.append({**common, "boxes": vectors, "items": _text(boxes.item[mine], "<u2")})
+            vectors = [packed(_steps(part[mine], step_ft), "<i2") for part in places]
+            layers.append({**common, "boxes": vectors, "items": packed(boxes.item[mine], "<u2")})
         for zoned in (False, True):
             mine = (stage_of[solids.item] == text.stage) & (is_zone[solids.item] == zoned)
             if zoned:
@@ -94,10 +112,10 @@ def _layers(scene: Scene, middle: Floats, step_ft: float) -> list[dict[str, Any]
             owner = np.zeros(len(used), np.int32)
             owner[triangles] = solids.item[mine][:, None]
             mesh = {
-                "places": _text(_steps(solids.points_ft[used] - middle, step_ft), "<i2"),
-                "triangles": _text(triangles, "<u2"),
-                "edges": _text(rims(triangles) if zoned else creases(solids.points_ft[used], triangles), "<u2"),
-                "items": _text(owner, "<u2"),
+                "places": packed(_steps(solids.points_ft[used] - middle, step_ft), "<i2"),
+                "triangles": packed(triangles, "<u2"),
+                "edges": packed(rims(triangles) if zoned else creases(solids.points_ft[used], triangles), "<u2"),
+                "items": packed(owner, "<u2"),
             }
             deck = {"deck": "zoned" if zoned else "whole"} if text.stage is Stage.DECK else {}
             layers.append({**common, **({"opacity": 1.0} if zoned else {}), **deck, **mesh})
@@ -150,8 +168,8 @@ def _bearings(scene: Scene, middle: Floats, step_ft: float) -> dict[str, str]:
     outward = faces / np.maximum(np.linalg.norm(faces, axis=1, keepdims=True), 1e-9)
     points = np.array([b.point_ft for b in scene.bearings]).reshape(-1, 3) + faces
     return {
-        "points": _text(_steps(points - middle, step_ft), "<i2"),
-        "outward": _text(_steps(outward, step_ft), "<i2"),
+        "points": packed(_steps(points - middle, step_ft), "<i2"),
+        "outward": packed(_steps(outward, step_ft), "<i2"),
     }
 
 
@@ -184,5 +202,6 @@ def _rounded(feet: ArrayLike) -> tuple[float, float, float]:
     return (x, y, z)
 
 
-def _text(numbers: Sequence[int] | ArrayLike, kind: str) -> str:
+def packed(numbers: Sequence[int] | ArrayLike, kind: str) -> str:
+    """Numbers as base64 text, in numpy's name of a little-endian kind."""
     return base64.b64encode(np.ascontiguousarray(numbers, dtype=kind).tobytes()).decode("ascii")

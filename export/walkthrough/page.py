@@ -4,19 +4,24 @@ from __future__ import annotations
 
 import html
 import json
+import re
 from collections.abc import Iterable
+from dataclasses import replace
 from importlib import resources
 from string import Template
 
 import numpy as np
 
-from export.walkthrough.packed_scene import model_data
+from export.walkthrough.packed_scene import model_data, packed
 from export.walkthrough.plan_drawing import plan_svg
+from export.walkthrough.second_roof import pane_titles, second_roof, second_roof_html
+from export.walkthrough.speeds import good_to
 from framing.anchors.schedule import BY_ENGINEER, Mark
 from framing.loads.cases import LoadBasis
 from framing.run import Run
+from framing.stronger import stronger_roof
 from framing.units import feet_inches
-from viewer.colours import HIGHEST_MPH, Colouring, ColourKey
+from viewer.colours import HIGHEST_MPH, Colouring, ColourKey, colourings
 from viewer.plain import mark_words, roof_words, share_words
 from viewer.scene import INVENTED_NOTE, build_scene
 from viewer.stages import STAGES
@@ -27,6 +32,7 @@ SCRIPTS = (
     "walkthrough.sight.js",
     "walkthrough.labels.js",
     "walkthrough.js",
+    "walkthrough.roofs.js",
     "walkthrough.start.js",
 )
 CHOICES = {
@@ -66,12 +72,15 @@ def walkthrough_html(run: Run) -> bytes:
     bytes
         UTF-8 HTML with everything inlined; its content-security policy forbids every request.
     """
-    scene = build_scene(run)
+    stronger, scene = stronger_roof(run), build_scene(run)
+    beside = (stronger.schedule,) if stronger else ()
+    scene = replace(scene, colourings=colourings(run, scene.items, beside))
     marks = run.schedule.marks
     shaders = {"vertex": _asset("walkthrough.vert.glsl"), "fragment": _asset("walkthrough.frag.glsl")}
     speeds = {
         "design_mph": run.plan.wind.speed_mph,
-        "good_to_mph": [_good_to(m) for m in marks],
+        "good_to_mph": [good_to(m) for m in marks],
+        "stronger": second_roof(run, scene, stronger),
         "apart": _apart(run),
         "suction": _suction(run),
     }
@@ -79,12 +88,14 @@ def walkthrough_html(run: Run) -> bytes:
     page = Template(_asset("walkthrough.html")).substitute(
         title=html.escape(scene.title),
         facts=html.escape(_facts(run)),
-        css=_asset("walkthrough.css"),
+        css=f"{_short(_asset('walkthrough.css'))}\n{_figure_columns(marks)}",
         steps="\n".join(_step(i, s.title) for i, s in enumerate(STAGES)),
         choices="\n".join(_choice(i, c) for i, c in enumerate(scene.colourings)),
         legends="\n".join(_legend(c, shown=i == 0) for i, c in enumerate(scene.colourings)),
         keys="\n".join(f"<dt>{html.escape(k)}</dt><dd>{html.escape(does)}</dd>" for k, does in KEYS),
         notes="\n".join(f"<p>{html.escape(note)}</p>" for note in scene.notes if note != INVENTED_NOTE),
+        titles=pane_titles(),
+        two_roofs=second_roof_html(run, stronger),
         plain="\n".join(f"<p>{html.escape(words)}</p>" for words in roof_words(run)),
         fingerprint=html.escape(run.fingerprint),
         plan=plan_svg(run, scene),
@@ -98,13 +109,19 @@ def walkthrough_html(run: Run) -> bytes:
         table=_table(marks, scene.caution),
         caution=html.escape(scene.caution),
         data=json.dumps(data, ensure_ascii=True, separators=(",", ":")).replace("<", "\\u003c"),
-        js="\n".join(_asset(name) for name in SCRIPTS),
+        js="\n".join(_short(_asset(name)) for name in SCRIPTS),
     )
     return page.encode("utf-8")
 
 
 def _asset(name: str) -> str:
     return resources.files("export.walkthrough").joinpath(name).read_text(encoding="utf-8")
+
+
+def _short(source: str) -> str:
+    """A script or a style without what only its readers need: comments that begin a line, and indents."""
+    bare = re.sub(r"(?m)^\s*/\*.*?\*/\s*$", "", source, flags=re.DOTALL)
+    return "\n".join(line.strip() for line in bare.splitlines() if line.strip())
 
 
 def _facts(run: Run) -> str:
@@ -128,13 +145,11 @@ def _unresolved(run: Run) -> str:
     return f"No anchor of the list holds {len(names)} of the bearings: {', '.join(names)}."
 
 
-def _suction(run: Run) -> list[list[float]]:
-    """Each arrow: where it stands [ft], the roof's normal there, and its length at the design wind [ft]."""
+def _suction(run: Run) -> str:
+    """Each arrow: where it stands [0.1 ft], the roof's normal there [0.01], its length at the design wind [0.1 ft]."""
     arrows = deck_suction(run)
     feet = arrows.psf / max(float(arrows.psf.max(initial=0.0)), 1e-9) * ARROW_FT
-    table = np.column_stack((arrows.foot_ft.round(1), arrows.normal.round(2), feet.round(1)))
-    rows: list[list[float]] = table.tolist()
-    return rows
+    return packed(np.column_stack((10 * arrows.foot_ft, 100 * arrows.normal, 10 * feet)).round(), "<i2")
 
 
 def _apart(run: Run) -> str:
@@ -178,7 +193,7 @@ def _table(marks: Iterable[Mark], caution: str) -> str:
     """Every bearing as a row; the card of the page shows the cells of a row, so the two cannot differ."""
     rows = [(m, _cells(m)) for m in marks]
     heads = rows[0][1] if rows else []
-    head = "".join(f'<th scope="col"{_number(number)}>{html.escape(name)}</th>' for name, _, number in heads)
+    head = "".join(f'<th scope="col">{html.escape(name)}</th>' for name, _, _ in heads)
     foot = f'<tfoot class="on-paper"><tr><td colspan="{len(heads)}">Caution. {html.escape(caution)}</td></tr></tfoot>'
     body = "".join(_row(m, cells) for m, cells in rows)
     return f"<table><thead><tr>{head}</tr></thead>\n<tbody>\n{body}</tbody>{foot}</table>"
@@ -188,13 +203,18 @@ def _row(m: Mark, cells: list[Cell]) -> str:
     state = "" if m.resolved else ' class="unresolved"'
     held = m.anchor.id if m.anchor else m.held_by if m.bearing.by_engineer else "no anchor"
     tip = f"{m.mark}: {m.uplift_lb:,.0f} lb up, {held}"
-    body = "".join(f"<td{_number(number)}>{html.escape(text)}</td>" for _, text, number in cells)
+    body = "".join(f"<td>{html.escape(text)}</td>" for _, text, _ in cells)
     said = f'data-tip="{html.escape(tip)}" data-plain="{html.escape(mark_words(m))}"'
     return f'<tr id="{html.escape(m.mark)}"{state} {said}>{body}</tr>\n'
 
 
-def _number(is_number: bool) -> str:
-    return ' class="number"' if is_number else ""
+def _figure_columns(marks: Iterable[Mark]) -> str:
+    """The style of the table's columns of figures, said once and not in every cell."""
+    cells = next((_cells(m) for m in marks), [])
+    columns = [k for k, (*_, is_figure) in enumerate(cells, 1) if is_figure]
+    right = ",".join(f"tr>:nth-child({k})" for k in columns)
+    whole = ",".join(f"td:nth-child({k})" for k in columns)
+    return f"{right}{{text-align:right}}\n@media print{{{whole}{{white-space:nowrap}}}}" if columns else ""
 
 
 def _case(m: Mark) -> str:
@@ -203,16 +223,9 @@ def _case(m: Mark) -> str:
     return m.case if m.basis is LoadBasis.CLADDING else f"{m.case} ({m.basis})"
 
 
-def _good_to(m: Mark) -> float | None:
-    """The wind that an anchor is good to, None where there is none; beyond any wind where nothing lifts [mph]."""
-    if m.anchor is None:
-        return None
-    return 2 * HIGHEST_MPH if m.good_to_mph is None else round(m.good_to_mph, 1)
-
-
 def _cells(m: Mark) -> list[Cell]:
     """Heading, text, and whether it is a figure."""
-    good_to = "" if m.anchor is None else f"over {HIGHEST_MPH:.0f}" if m.good_to_mph is None else f"{m.good_to_mph:.0f}"
+    speed = "" if m.anchor is None else f"over {HIGHEST_MPH:.0f}" if m.good_to_mph is None else f"{m.good_to_mph:.0f}"
     anchor = f"{m.anchor.name} ({m.anchor.id})" if m.anchor else BY_ENGINEER if m.bearing.by_engineer else NO_ANCHOR
     return [
         ("Mark", m.mark, False),
@@ -225,6 +238,6 @@ def _cells(m: Mark) -> list[Cell]:
         ("Allowable uplift, lb", "" if m.allowable_uplift_lb is None else f"{m.allowable_uplift_lb:,.0f}", True),
         ("Share used", "" if m.ratio is None else f"{m.ratio:.2f}", True),
         ("Shares", share_words(m), False),
-        ("Good to, mph", good_to, True),
+        ("Good to, mph", speed, True),
         ("Governing case", _case(m), False),
     ]

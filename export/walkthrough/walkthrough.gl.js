@@ -110,6 +110,10 @@ class Picture {
     gl.blendFuncSeparate(gl.SRC_ALPHA, gl.ONE_MINUS_SRC_ALPHA, gl.ONE, gl.ONE_MINUS_SRC_ALPHA);
   }
 
+  add(layers) {
+    this.layers.push(...layers.map((layer) => this.upload(layer)));
+  }
+
   upload(layer) {
     const { gl } = this;
     const mesh = { ...layer, vertices: gl.createVertexArray() };

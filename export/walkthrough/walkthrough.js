@@ -7,6 +7,8 @@ const CLOSE_FT = 15;
 /* A picture so many times as wide as high has its two panes side by side. */
 const PANES_BESIDE = 1.35;
 const VIEWS = { corner: [-0.95, 0.42], front: [-Math.PI / 2, 0.14], above: [-Math.PI / 2, 1.55] };
+/* How many of each figure of an arrow make a whole: its place in feet, the roof's normal, its length in feet. */
+const SUCTION = [10, 10, 10, 100, 100, 100, 10];
 const byId = (id) => document.getElementById(id);
 const every = (selector) => [...document.querySelectorAll(selector)];
 
@@ -21,7 +23,8 @@ function numbers(text, Kind, step = 1, low = [0, 0, 0]) {
 function place(k, count, width, height) {
   if (count === 1) return { left: 0, top: 0, width, height };
   if (width > height * PANES_BESIDE) return { left: (k * width) / 2, top: 0, width: width / 2, height };
-  return { left: 0, top: (k * height) / 2, width, height: height / 2 };
+  const half = (height - BUTTONS_PX) / 2;
+  return { left: 0, top: k * half, width, height: half };
 }
 
 class Walkthrough {
@@ -37,11 +40,16 @@ class Walkthrough {
     this.itemBearing = numbers(data.items.bearing, Int16Array);
     this.itemMember = numbers(data.items.member, Int16Array);
     this.labels = data.labels.map(([text, bearing, item, x, y, z, zone, ...outward]) => ({ text, bearing, item, zone, point: [x, y, z], outward }));
+    const places = numbers(data.suction, Int16Array);
+    this.suction = Array.from({ length: places.length / SUCTION.length }, (_, i) => SUCTION.map((scale, k) => places[i * SUCTION.length + k] / scale));
     this.colours = data.colourings.map((text) => numbers(text, Uint8Array));
-    this.picture = new Picture(this.canvas, data.shaders, data.layers.map((layer) => this.unpack(layer)));
+    /* Straps are a roof's own where there are two; all else is of both. */
+    const own = (layer) => (data.stronger && layer.stage === data.anchors_stage ? { roof: 0 } : {});
+    this.picture = new Picture(this.canvas, data.shaders, data.layers.map((layer) => ({ ...this.unpack(layer), ...own(layer) })));
     this.camera = new Camera(data.low_ft, data.high_ft);
     this.sight = new Sight(this);
     this.panes = [{ roof: 0 }];
+    this.roofs = new Roofs(this);
     Object.assign(this, { stage: data.first_stage, colouring: 0, chosen: -1, mph: data.design_mph, drawn: [], settled: false, figures: false });
   }
 
@@ -77,6 +85,7 @@ class Walkthrough {
     this.panes.forEach((pane, k) => Object.assign(pane, place(k, this.panes.length, this.width, this.height)));
     this.matrix = this.camera.matrix(this.panes[0].width / this.panes[0].height);
     this.picture.draw(this.camera, this.matrix, this.stage, this.panes, this.height);
+    this.roofs.name();
     write(this);
   }
 
@@ -105,12 +114,18 @@ class Walkthrough {
 
   blow(mph) {
     this.mph = mph;
-    const anchored = this.data.good_to_mph.filter((good) => good !== null);
-    const n = anchored.filter((good) => good < mph).length;
+    const { n, of } = this.past(0);
+    const told = this.panes.length > 1 ? `As planned ${n} of ${of} anchors, one size up ${this.past(1).n} of ${this.past(1).of}` : `${n} of ${of} anchors`;
     byId("gale-shown").textContent = `${mph} mph${mph === this.data.design_mph ? " (design)" : ""}`;
-    byId("gale-count").textContent = `${n} of ${anchored.length} anchors would be past what they are allowed. ${this.data.apart}`.trim();
+    byId("gale-count").textContent = `${told} would be past what they are allowed. ${this.data.apart}`.trim();
     if (mph !== this.data.design_mph && this.stage < this.data.anchors_stage) this.step(this.data.anchors_stage);
     this.ask();
+  }
+
+  /* How many of a roof's anchors the wind chosen takes past what they are allowed. */
+  past(roof) {
+    const anchored = this.goodTo(roof).filter((good) => good !== null);
+    return { n: anchored.filter((good) => good < this.mph).length, of: anchored.length };
   }
 
   /* Of each bearing of a roof the wind that its anchor is good to, null where it has none. */
@@ -157,7 +172,7 @@ class Walkthrough {
     const nearer = document.createElement("button");
     Object.assign(nearer, { type: "button", className: "nearer", textContent: "Look closer", onclick: () => this.approach(this.chosen) });
     const plain = document.createElement("p");
-    plain.textContent = row.dataset.plain;
+    plain.textContent = `${row.dataset.plain} ${this.roofs.said(this.chosen)}`.trim();
     const figures = document.createElement("details");
     const summary = document.createElement("summary");
     summary.textContent = "Figures";
@@ -187,6 +202,7 @@ class Walkthrough {
     every("#colourings input").forEach((input, k) => (input.checked = k === i));
     every("#panel .legend").forEach((legend, k) => (legend.hidden = k !== i));
     this.picture.paint(this.colours[i]);
+    this.roofs.paint(i);
     this.picture.deck = i === this.data.deck_colouring ? "zoned" : "whole";
     if (i === this.data.deck_colouring && this.stage !== this.data.deck_stage) this.step(this.data.deck_stage);
     this.ask();

@@ -91,8 +91,8 @@ function suck(walk, pane) {
   for (const [width, colour] of INKS) {
     Object.assign(pen, { lineWidth: width / 2, strokeStyle: colour });
     pen.beginPath();
-    for (const [i, [x, y, z, a, b, c, feet]] of data.suction.entries()) {
-      if (walk.sight.hidden[i] || !facing(data.suction[i], eye)) continue;
+    for (const [i, [x, y, z, a, b, c, feet]] of walk.suction.entries()) {
+      if (walk.sight.hidden[i] || !facing(walk.suction[i], eye)) continue;
       const long = feet * grown;
       const [foot, tip] = [walk.project([x, y, z], pane), walk.project([x + a * long, y + b * long, z + c * long], pane)];
       const [dx, dy] = [(tip.x - foot.x) * 0.25, (tip.y - foot.y) * 0.25];

@@ -25,7 +25,7 @@ class Sight {
     const zoned = walk.picture.deck === "zoned";
     const wanted = walk.labels.filter((label) => (zoned ? label.zone || label.bearing < 0 : !label.zone));
     this.seen = walk.panes.map((pane) => new Set(wanted.filter((label) => this.inSight(label, pane))));
-    this.hidden = data.suction.map((arrow) => this.isBehind(arrow, CLEAR_FT, walk.panes[0]));
+    this.hidden = walk.suction.map((arrow) => this.isBehind(arrow, CLEAR_FT, walk.panes[0]));
   }
 
   /* Where a place of the picture stands in a buffer, or -1. */

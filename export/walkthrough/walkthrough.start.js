@@ -101,7 +101,7 @@ function buttons(walk) {
     measure();
     walk.ask();
   });
-  for (const one of [walk.canvas, byId("caution"), document.querySelector("header")]) sizes.observe(one);
+  for (const one of [walk.canvas, byId("heading"), byId("stand"), byId("caution")]) sizes.observe(one);
   window.addEventListener("beforeprint", () => {
     walk.draw();
     byId("print-picture").src = snapshot(walk);
@@ -120,11 +120,10 @@ function snapshot(walk) {
   return sheet.toDataURL();
 }
 
-/* Leaves room for the title and the caution, however many lines they take. */
+/* Leaves room for the title, the model and the caution, however high they are. */
 function measure() {
   const { style } = document.documentElement;
-  style.setProperty("--caution-height", `${Math.ceil(byId("caution").getBoundingClientRect().height)}px`);
-  style.setProperty("--header-height", `${Math.ceil(document.querySelector("header").getBoundingClientRect().height)}px`);
+  for (const name of ["heading", "stand", "caution"]) style.setProperty(`--${name}-height`, `${Math.ceil(byId(name).getBoundingClientRect().height)}px`);
 }
 
 function start() {
@@ -154,7 +153,7 @@ function start() {
       turn: walk.camera.turn, tilt: walk.camera.tilt, distance: walk.camera.distance, target: walk.camera.target,
     }),
     project: (mark) => walk.project(walk.point(walk.marks.indexOf(mark))),
-    facing: () => walk.data.suction.filter((arrow) => facing(arrow, walk.camera.eye())).length,
+    facing: () => walk.suction.filter((arrow) => facing(arrow, walk.camera.eye())).length,
     seen: () => [...walk.sight.seen[0]].filter((label) => label.bearing >= 0).map((label) => label.text),
   };
 }
