@@ -17,6 +17,8 @@ from drawings.visit import DESK, PHONE, Visit, changed, visit
 from export.tables.schedule import schedule_csv
 from export.walkthrough.page import walkthrough_html
 from framing.run import CAUTION, Run
+from framing.stronger import stronger_roof
+from viewer.colours import colourings
 from viewer.scene import build_scene
 from viewer.stages import STAGES
 from viewer.suction import deck_suction
@@ -131,7 +133,9 @@ def test_labels_never_touch_and_can_be_turned_off(house: Visit) -> None:
 
 def test_each_colouring_has_its_own_legend_and_changes_the_picture(house: Visit, run: Run) -> None:
     pictures = []
-    for i, colouring in enumerate(build_scene(run).colourings):
+    stronger = stronger_roof(run)
+    assert stronger
+    for i, colouring in enumerate(colourings(run, build_scene(run).items, (stronger.schedule,))):
         house.page.locator("#colourings input").nth(i).check()
         title, *others = house.page.locator("#panel .legend:visible p").all_text_contents()
         said = [colouring.sentence] if colouring.sentence else []
