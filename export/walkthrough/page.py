@@ -19,11 +19,11 @@ from export.walkthrough.speeds import good_to
 from framing.anchors.schedule import BY_ENGINEER, Mark
 from framing.loads.cases import LoadBasis
 from framing.run import Run
-from framing.stronger import stronger_roof
+from framing.stronger import Stronger, stronger_roof
 from framing.units import feet_inches
 from viewer.colours import HIGHEST_MPH, Colouring, ColourKey, colourings
 from viewer.plain import mark_words, roof_words, share_words
-from viewer.scene import INVENTED_NOTE, build_scene
+from viewer.scene import INVENTED_NOTE, Scene, build_scene
 from viewer.stages import STAGES
 from viewer.suction import ARROW_FT, deck_suction
 
@@ -76,15 +76,6 @@ def walkthrough_html(run: Run) -> bytes:
     beside = (stronger.schedule,) if stronger else ()
     scene = replace(scene, colourings=colourings(run, scene.items, beside))
     marks = run.schedule.marks
-    shaders = {"vertex": _asset("walkthrough.vert.glsl"), "fragment": _asset("walkthrough.frag.glsl")}
-    speeds = {
-        "design_mph": run.plan.wind.speed_mph,
-        "good_to_mph": [good_to(m) for m in marks],
-        "stronger": second_roof(run, scene, stronger),
-        "apart": _apart(run),
-        "suction": _suction(run),
-    }
-    data = model_data(scene) | {"shaders": shaders} | speeds
     page = Template(_asset("walkthrough.html")).substitute(
         title=html.escape(scene.title),
         facts=html.escape(_facts(run)),
@@ -108,10 +99,24 @@ def walkthrough_html(run: Run) -> bytes:
         design_mph=f"{run.plan.wind.speed_mph:.0f}",
         table=_table(marks, scene.caution),
         caution=html.escape(scene.caution),
-        data=json.dumps(data, ensure_ascii=True, separators=(",", ":")).replace("<", "\\u003c"),
+        data=_data(run, scene, stronger),
         js="\n".join(_short(_asset(name)) for name in SCRIPTS),
     )
     return page.encode("utf-8")
+
+
+def _data(run: Run, scene: Scene, stronger: Stronger | None) -> str:
+    """What the page's scripts work with, as JSON that stands inside a script."""
+    shaders = {"vertex": _asset("walkthrough.vert.glsl"), "fragment": _asset("walkthrough.frag.glsl")}
+    data = model_data(scene) | {
+        "shaders": shaders,
+        "design_mph": run.plan.wind.speed_mph,
+        "good_to_mph": [good_to(m) for m in run.schedule.marks],
+        "stronger": second_roof(run, scene, stronger),
+        "apart": _apart(run),
+        "suction": _suction(run),
+    }
+    return json.dumps(data, ensure_ascii=True, separators=(",", ":")).replace("<", "\\u003c")
 
 
 def _asset(name: str) -> str:
