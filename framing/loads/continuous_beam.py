@@ -44,8 +44,8 @@ def bearing_shares(bearings_ft: Floats, at_ft: Floats, couple_ft: Floats) -> Flo
 
 
 def bearing_forces(bearings_ft: Floats, at_ft: Floats, force_lb: Floats) -> Floats:
-    """What each bearing takes of forces (k, m) on the beam [lb], m patterns of them: (n, m). The same shares, without the
-    influence lines themselves.
+    """What each bearing takes of forces (k, m) on the beam [lb], m patterns of them: (n, m). The same shares, but no
+    influence line is made.
 
     Source: own derivation: tests/statics/test_continuous_beam.py.
     """

@@ -8,6 +8,7 @@ import pytest
 
 from export.wall_marks.tape_marks import tick_words, wall_tapes
 from framing.anchors.catalogue_file import shipped_catalogue
+from framing.ground.sentences import cell_name, ground_flags
 from framing.plan import TieBeam
 from framing.plan_masonry import FilledCell
 from framing.run import Run, make_run
@@ -229,3 +230,24 @@ def test_an_opening_or_a_cell_under_a_porch_beam_is_told() -> None:
     ]
     assert [o.index for o in run.ground.openings] == [1]
     assert told(run_of(openings=(SMALL,), cells=(("W1", 1.0), ("W1", 39.0))), "No tie beam stands over") == []
+
+
+def test_a_filled_cell_is_named_by_its_wall_and_station_and_at_a_corner_by_both_walls() -> None:
+    names = [cell_name(c) for c in run_of().ground.cells]
+    assert "at the corner of W1 and W4" in names or "at the corner of W4 and W1" in names
+    assert "on W1 at 4'-4\"" in names  # 4 ft on from the corner cell's middle, 4 in. in
+    assert len(names) == len(set(names))
+
+
+def test_a_beam_that_is_used_to_the_full_holds_and_one_a_little_over_does_not() -> None:
+    run = run_of(speed_mph=100.0)
+
+    def flagged(ratio: float) -> bool:
+        beams = tuple(
+            replace(b, spans=tuple(replace(s, ratio=ratio) if k == 1 else s for k, s in enumerate(b.spans)))
+            for b in run.ground.beams
+        )
+        return any("tie beam" in f for f in ground_flags(run.plan, replace(run.ground, beams=beams)))
+
+    assert not flagged(1.0)
+    assert flagged(1.001)

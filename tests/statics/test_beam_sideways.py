@@ -13,7 +13,7 @@ import pytest
 
 from framing.ground.beam_sideways import beam_flags, bent_sideways
 from framing.plan import Plan, RoofType
-from framing.plan_masonry import Bars, CrossWall, TopsHeldBy
+from framing.plan_masonry import Bars, CrossWall, Stirrups, TopsHeldBy
 from invariants.houses import plan_of
 from statics.test_sideways import run_of
 
@@ -59,3 +59,13 @@ def test_where_the_roof_holds_the_tops_the_beam_does_not_bend() -> None:
     run = run_of(house(bars=True))
     assert run.tops.spans == ()
     assert {b.wall for b in run.tops.bracing} == {"W2", "W4"}
+
+
+def test_a_thicker_stirrup_leaves_the_bars_an_eighth_of_an_inch_less_depth() -> None:
+    """#4 in place of the #3 that is taken where none is said: 1/2 in. for 3/8."""
+    run = run_of(house(bars=True), TopsHeldBy.TIE_BEAM)
+    steel = replace(run.plan.masonry.steel, stirrups=Stirrups(number=4, spacing_ft=8.0 / 12.0))
+    plan = replace(run.plan, masonry=replace(run.plan.masonry, steel=steel))
+    a = 0.62 * 60.0 / (0.85 * 3.0 * 15.625)
+    by_hand = 0.9 * 0.62 * 60_000.0 * (5.4375 - 0.125 - a / 2) / 12.0
+    assert bent_sideways(plan, run.tops)[0].carries_ft_lb == pytest.approx(by_hand)

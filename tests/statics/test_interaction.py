@@ -15,6 +15,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from framing.anchors.catalogue_file import shipped_catalogue
+from framing.anchors.demands import CaseKind
 from framing.anchors.interaction import Allowable, Demand, Interaction, ratios, speed_ratios, used
 from framing.plan import RoofType
 from framing.run import make_run
@@ -122,3 +123,32 @@ def test_the_schedule_uses_it_for_the_choice_the_ratio_and_the_speed(rule: Inter
         ]
         assert all(use_ratio(mine, a.allowable) > 1.0 for a in lighter)
         assert m.good_to_mph is None or m.good_to_mph >= run.plan.wind.speed_mph
+
+
+def test_each_rule_says_itself() -> None:
+    assert [rule.words for rule in (Interaction.SUM, Interaction.EACH)] == [
+        "the three ratios add",
+        "none over 0.75, no sum",
+    ]
+
+
+def test_a_house_at_the_speed_that_a_mark_is_good_to_uses_its_anchor_to_the_full() -> None:
+    """Whichever wind governs, main frame or the cladding of roof or wall alone: all grow with V^2 (eq. 26.10-1)."""
+    plan = plan_of([(0, 0), (40, 0), (40, 24), (0, 24)], type=RoofType.GABLE)
+    tried = {}
+    for uplift_lb, parallel_lb, perpendicular_lb in ((4000.0, 9000.0, 9000.0), (90000.0, 9000.0, 900.0)):
+        anchor = replace(
+            shipped_catalogue().anchors[0],
+            count=1,
+            allowable_uplift_lb=uplift_lb,
+            allowable_parallel_lb=parallel_lb,
+            allowable_perpendicular_lb=perpendicular_lb,
+        )
+        only = replace(shipped_catalogue(), anchors=(anchor, replace(anchor, plies=2)))
+        for mark in make_run(plan, only).schedule.marks:
+            if mark.use is not None and mark.use.kind not in tried and mark.good_to_mph is not None:
+                faster = replace(plan, wind=replace(plan.wind, speed_mph=mark.good_to_mph))
+                [there] = [m for m in make_run(faster, only).schedule.marks if m.mark == mark.mark]
+                tried[mark.use.kind] = there.ratio
+    assert set(tried) >= {CaseKind.MAIN_FRAME, CaseKind.CLADDING_ROOF, CaseKind.CLADDING_WALL}
+    assert [tried[k] for k in tried] == pytest.approx([1.0] * len(tried), abs=2e-3)

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from framing.anchors.catalogue_file import shipped_catalogue
 from framing.members import MemberKind, PorchBeam
-from framing.plan import RoofType
+from framing.plan import Porch, RoofType, Support, SupportKind
 from framing.run import make_run
 from framing.walls.held_lengths import WallStrip, wall_strips
 from framing.walls.outline import build_outline
@@ -69,3 +70,20 @@ def test_bearings_at_one_station_share_the_strip() -> None:
     found = wall_strips(run.outline, bearings)
     lengths = [length for s in found for length in (s.from_ft, s.to_ft, s.length_ft)]
     assert lengths == pytest.approx([0, 20, 10, 0, 20, 10, 20, 40, 20], abs=1e-8)
+
+
+@pytest.mark.parametrize(("depth_ft", "faces"), [((0.0, 10.0), (0.0, -1.0)), ((20.0, 30.0), (0.0, 1.0))])
+def test_the_wall_between_a_porch_and_the_rooms_is_a_wall_that_faces_the_porch(
+    depth_ft: tuple[float, float], faces: tuple[float, float]
+) -> None:
+    """Its upper half, 9 ft 4 in. / 2 over 26 ft, whichever side of it the porch lies on."""
+    low, high = depth_ft
+    outer, inner = (low, high) if low == 0.0 else (high, low)
+    beam = Support(kind=SupportKind.BEAM, start_ft=(0.0, outer), end_ft=(26.0, outer), holds_down=False)
+    wall = Support(kind=SupportKind.BEARING_WALL, start_ft=(0.0, inner), end_ft=(26.0, inner), holds_down=True)
+    floor = Porch(corners_ft=((0.0, low), (26.0, low), (26.0, high), (0.0, high)))
+    plan = plan_of([(0, 0), (26, 0), (26, 30), (0, 30)], supports=(beam, wall), porches=(floor,))
+    parts = make_run(plan, shipped_catalogue()).sideways.parts
+    mine = parts.name == "S2"
+    assert parts.outward[mine] == pytest.approx(np.array([faces] * mine.sum()))
+    assert parts.half_ft2[mine].sum() == pytest.approx(26.0 * 28.0 / 6.0, rel=0.06)  # between the outside walls
