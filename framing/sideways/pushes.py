@@ -57,12 +57,6 @@ class Sideways:
     square_lb: Floats
     cladding: CladdingWalls
 
-    @property
-    def bearing_lb(self) -> Floats:
-        """All that the truss puts onto the beam. (n_bearings, k, 2)"""
-        out: Floats = self.along_lb + self.square_lb
-        return out
-
 
 def build_sideways(
     plan: Plan, outline: Outline, roof: Roof, framing: Framing, patches: Patches, pieces: Pieces, loads: Loads

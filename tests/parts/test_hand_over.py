@@ -271,3 +271,24 @@ def test_where_the_tie_beam_holds_the_walls_it_is_said_that_its_share_is_left_ou
     assert [r.value for r in moments] == [s.moment_ft_lb for s in run.tops.spans]
     assert [r.value for r in rows(run, "tie beam bent sideways, shear")] == [s.shear_lb for s in run.tops.spans]
     assert "W1 0'-0\" to 40'-0\"" in {r.where for r in moments}
+
+
+UNITS = (
+    ("on 10 ft2", "psf", "ASCE 7-22, "),
+    ("per foot", "plf", "ASCE 7-22, sec. 2.4.1"),
+    ("on each foot", "plf", "ASCE 7-22, sec. 2.4.1"),
+    ("demand over strength", "ratio", "ACI 318"),
+    ("moment", "ft-lb", "statics"),
+    ("span of", "ft", "statics"),
+    ("length of", "ft", "statics"),
+    ("diaphragm shear", "lb", "ASCE 7-22, sec. 2.4.1"),
+    ("net uplift", "lb", "ASCE 7-22, sec. 2.4.1"),
+    ("", "lb", "statics"),  # pulls, shears, reactions and weights
+)
+
+
+def test_each_row_has_the_unit_and_the_clause_of_what_it_says(run: Run) -> None:
+    for r in hand_over(run):
+        unit, clause = next((u, c) for words, u, c in UNITS if words in r.what)
+        assert (r.what, r.unit) == (r.what, unit)
+        assert r.clause.startswith(clause)
