@@ -86,3 +86,12 @@ def test_the_wall_at_the_inside_corner_has_its_lines_whole_force_over_its_own_20
     least = np.abs(run.sideways.lines_lb[1][1, [c.least for c in run.sideways.cases]]).max()
     [shear] = [s for s in run.tops.shears if (s.axis, s.line) == (1, 1)]
     assert shear.plf == pytest.approx(max(most, least) / 20.0, abs=0.05)
+
+
+def test_the_drag_forces_do_not_hang_on_the_corner_that_is_typed_first() -> None:
+    """From the inside corner on, or from the far end of the wing: the frame's origin and axes are others then."""
+    for first in (3, 4):
+        typed = (*CORNERS[first:], *CORNERS[:first])
+        run = built("hip", "roof", (160, "C"), typed)
+        found = sorted(d.force_lb for d in drags(run.plan, run.outline, run.framing, run.sideways))
+        assert found == pytest.approx([2813.2, 3138.3], abs=0.05)
