@@ -64,15 +64,8 @@ def _axis(member: Member) -> Floats:
 
 def _straps(mark: Mark, member: Member, along: Floats, top_ft: float) -> list[Row]:
     """One box per strap, flat against the truss's side, from its foot in the beam to its head under the deck."""
-    anchor = mark.anchor
-    length = (anchor.length_in or 0.0) / 12 if anchor else 0.0
-    embedment = (anchor.embedment_in or 0.0) / 12 if anchor else 0.0
-    length, embedment = length or STRAP_LENGTH_FT, embedment or STRAP_EMBEDMENT_FT
     across = np.array((-along[1], along[0]))
-    point = np.asarray(mark.bearing.point_ft, float)
-    d, z = np.array(member.profile).T
-    roof = float(np.interp(float((point - member.start_ft) @ along), d, z))
-    head = min(length - embedment, max(roof - CLEAR_OF_DECK_FT, CLEAR_OF_DECK_FT))
+    head, embedment = head_ft(mark, member, along), _embedment_ft(mark)
     half = (head + embedment) / 2
     rows: list[Row] = []
     for strap in mark.straps[: mark.count]:
@@ -84,6 +77,18 @@ def _straps(mark: Mark, member: Member, along: Floats, top_ft: float) -> list[Ro
         v = tuple(across * STRAP_THICKNESS_FT / 2)
         rows.append((centre, (*u, 0.0), (*v, 0.0), (0.0, 0.0, half)))
     return rows
+
+
+def _embedment_ft(mark: Mark) -> float:
+    return (mark.anchor.embedment_in or 0.0) / 12 if mark.anchor and mark.anchor.embedment_in else STRAP_EMBEDMENT_FT
+
+
+def head_ft(mark: Mark, member: Member, along: Floats) -> float:
+    """How high over the beam a mark's straps end: at their length, or under the deck where they are bent over [ft]."""
+    length = (mark.anchor.length_in or 0.0) / 12 if mark.anchor else 0.0
+    d, z = np.array(member.profile).T
+    roof = float(np.interp(float((np.asarray(mark.bearing.point_ft) - member.start_ft) @ along), d, z))
+    return min((length or STRAP_LENGTH_FT) - _embedment_ft(mark), max(roof - CLEAR_OF_DECK_FT, CLEAR_OF_DECK_FT))
 
 
 def _outward(run: Run, mark: Mark, along: Floats) -> Floats:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import base64
 import html
 import json
 import re
+import zlib
 from collections.abc import Iterable
 from dataclasses import replace
 from importlib import resources
@@ -12,6 +14,7 @@ from string import Template
 
 import numpy as np
 
+from export.walkthrough.packed_closer import closer_data
 from export.walkthrough.packed_scene import model_data, packed
 from export.walkthrough.plan_drawing import plan_svg
 from export.walkthrough.second_roof import pane_titles, second_roof, second_roof_html
@@ -28,13 +31,16 @@ from viewer.stages import STAGES
 from viewer.suction import ARROW_FT, deck_suction
 
 SCRIPTS = (
+    "walkthrough.inflate.js",
     "walkthrough.gl.js",
     "walkthrough.sight.js",
     "walkthrough.labels.js",
     "walkthrough.js",
     "walkthrough.roofs.js",
+    "walkthrough.closer.js",
     "walkthrough.start.js",
 )
+STYLES = ("walkthrough.css", "walkthrough.closer.css")
 CHOICES = {
     ColourKey.UPLIFT: "Uplift",
     ColourKey.SHARE: "Share of allowed",
@@ -47,7 +53,7 @@ KEYS = (
     ("shift and arrow keys, or two fingers", "move"),
     ("+ and -, the wheel, or pinch", "nearer, farther"),
     ("n and p", "next and previous bearing"),
-    ("Enter", "closer to the bearing"),
+    ("Enter", "look closer at the bearing, or back to the house"),
     ("Page Down and Page Up", "next and previous stage"),
     ("c", "next colours"),
     ("l", "marks shown or not"),
@@ -76,10 +82,11 @@ def walkthrough_html(run: Run) -> bytes:
     beside = (stronger.schedule,) if stronger else ()
     scene = replace(scene, colourings=colourings(run, scene.items, beside))
     marks = run.schedule.marks
+    text = _data(run, scene, stronger)
     page = Template(_asset("walkthrough.html")).substitute(
         title=html.escape(scene.title),
         facts=html.escape(_facts(run)),
-        css=f"{_short(_asset('walkthrough.css'))}\n{_figure_columns(marks)}",
+        css=f"{chr(10).join(_short(_asset(name)) for name in STYLES)}\n{_figure_columns(marks)}",
         steps="\n".join(_step(i, s.title) for i, s in enumerate(STAGES)),
         choices="\n".join(_choice(i, c) for i, c in enumerate(scene.colourings)),
         legends="\n".join(_legend(c, shown=i == 0) for i, c in enumerate(scene.colourings)),
@@ -99,14 +106,15 @@ def walkthrough_html(run: Run) -> bytes:
         design_mph=f"{run.plan.wind.speed_mph:.0f}",
         table=_table(marks, scene.caution),
         caution=html.escape(scene.caution),
-        data=_data(run, scene, stronger),
+        data=_packed(text),
+        size=len(text),
         js="\n".join(_short(_asset(name)) for name in SCRIPTS),
     )
     return page.encode("utf-8")
 
 
-def _data(run: Run, scene: Scene, stronger: Stronger | None) -> str:
-    """What the page's scripts work with, as JSON that stands inside a script."""
+def _data(run: Run, scene: Scene, stronger: Stronger | None) -> bytes:
+    """What the page's scripts work with, as JSON."""
     shaders = {"vertex": _asset("walkthrough.vert.glsl"), "fragment": _asset("walkthrough.frag.glsl")}
     data = model_data(scene) | {
         "shaders": shaders,
@@ -116,7 +124,14 @@ def _data(run: Run, scene: Scene, stronger: Stronger | None) -> str:
         "apart": _apart(run),
         "suction": _suction(run),
     }
-    return json.dumps(data, ensure_ascii=True, separators=(",", ":")).replace("<", "\\u003c")
+    data |= {"closer": closer_data(run, data["middle_ft"], data["step_ft"])}
+    return json.dumps(data, ensure_ascii=True, separators=(",", ":")).encode("ascii")
+
+
+def _packed(text: bytes) -> str:
+    """A text deflated, in base64; `walkthrough.inflate.js` reads it, by RFC 1951."""
+    packer = zlib.compressobj(9, wbits=-15)
+    return base64.b64encode(packer.compress(text) + packer.flush()).decode("ascii")
 
 
 def _asset(name: str) -> str:

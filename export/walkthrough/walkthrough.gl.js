@@ -5,6 +5,8 @@ const FIELD_OF_VIEW = (30 * Math.PI) / 180;
 /* Half the width and height that a fitted model takes, and how far up its middle is: buttons stand below it. */
 const [FIT_WIDTH, FIT_HEIGHT, FIT_MIDDLE] = [0.93, 0.8, 0.08];
 const MARGIN_FT = 7;
+/* Numbers from here on are no items of the house but parts of a cutaway. */
+const FIRST_PART = 60000;
 const UNIFORMS = ["view", "eye", "opacity", "kind"];
 /* Colours of items stand in a square picture of this side: 256 rows of 256 items. */
 const PALETTE_SIDE = 256;
@@ -100,7 +102,7 @@ class Picture {
   constructor(canvas, sources, layers) {
     const gl = canvas.getContext("webgl2", { antialias: true, alpha: true });
     if (!gl) throw new Error("this browser has no WebGL 2");
-    Object.assign(this, { gl, canvas, palettes: [] });
+    Object.assign(this, { gl, canvas, palettes: [], parts: [] });
     this.program = program(gl, sources.vertex, sources.fragment);
     this.uniforms = Object.fromEntries(UNIFORMS.map((name) => [name, gl.getUniformLocation(this.program, name)]));
     this.layers = layers.map((layer) => this.upload(layer));
@@ -146,6 +148,7 @@ class Picture {
     this.palettes[roof] ??= gl.createTexture();
     const texels = new Uint8Array(3 * PALETTE_SIDE * PALETTE_SIDE);
     texels.set(rgb);
+    texels.set(this.parts, 3 * FIRST_PART);
     gl.bindTexture(gl.TEXTURE_2D, this.palettes[roof]);
     gl.pixelStorei(gl.UNPACK_ALIGNMENT, 1);
     gl.texImage2D(gl.TEXTURE_2D, 0, gl.RGB8, PALETTE_SIDE, PALETTE_SIDE, 0, gl.RGB, gl.UNSIGNED_BYTE, texels);
@@ -177,8 +180,9 @@ class Picture {
     gl.bindTexture(gl.TEXTURE_2D, this.palettes[roof]);
   }
 
-  /* The layers of a roof; of the deck whole and the deck cut by its zones the one that the colours are of. */
+  /* The cutaway where there is one; else the layers of a roof; of the deck whole and the deck cut by its zones the one that the colours are of. */
   layersOf({ roof }) {
+    if (this.only) return this.only;
     return this.layers.filter((layer) => (layer.roof ?? roof) === roof && (layer.deck ?? this.deck) === this.deck);
   }
 

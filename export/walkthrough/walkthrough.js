@@ -3,7 +3,6 @@
 
 const REACH_PX = { mouse: 8, pen: 14, touch: 24 };
 const SETTLE_MS = 140;
-const CLOSE_FT = 15;
 /* A picture so many times as wide as high has its two panes side by side. */
 const PANES_BESIDE = 1.35;
 const VIEWS = { corner: [-0.95, 0.42], front: [-Math.PI / 2, 0.14], above: [-Math.PI / 2, 1.55] };
@@ -46,6 +45,7 @@ class Walkthrough {
     /* Straps are a roof's own where there are two; all else is of both. */
     const own = (layer) => (data.stronger && layer.stage === data.anchors_stage ? { roof: 0 } : {});
     this.picture = new Picture(this.canvas, data.shaders, data.layers.map((layer) => ({ ...this.unpack(layer), ...own(layer) })));
+    this.picture.parts = data.closer.rgb.flat();
     this.camera = new Camera(data.low_ft, data.high_ft);
     this.sight = new Sight(this);
     this.panes = [{ roof: 0 }];
@@ -222,12 +222,6 @@ class Walkthrough {
     this.matrix = camera.matrix(pane.width / pane.height);
     const at = this.project(this.point(i));
     if (!(at.x > pane.left && at.y > pane.top && at.x < pane.left + pane.width && at.y < pane.top + pane.height - 60)) camera.target = [...this.point(i)];
-  }
-
-  /* Goes up to a bearing, so that its strap can be seen. */
-  approach(i) {
-    const [x, y] = this.outward.subarray(3 * i);
-    this.move([Math.atan2(y, x) + 0.35, 0.5, CLOSE_FT, ...this.point(i)]);
   }
 
   look(name) {

@@ -15,6 +15,7 @@ function write(walk) {
   pen.textBaseline = "middle";
   walk.drawn = [];
   walk.n_arrows = 0;
+  if (walk.closer >= 0) return nameParts(walk);
   walk.panes.forEach((pane, k) => {
     pen.save();
     pen.beginPath();
@@ -26,6 +27,7 @@ function write(walk) {
     letter(walk, pane, k);
     pen.restore();
   });
+  return undefined;
 }
 
 /* Labels that do not touch one another: the chosen bearing first, then by the rank of the scene. */
@@ -33,7 +35,7 @@ function letter(walk, pane, k) {
   const { pen, chosen } = walk;
   const isChosen = (label) => chosen >= 0 && label.bearing === chosen;
   const seen = walk.sight.seen[k] || new Set();
-  const wanted = byId("show-labels").checked ? walk.labels.filter((label) => seen.has(label) && !isChosen(label)) : [];
+  const wanted = byId("show-labels").checked && !walk.flight ? walk.labels.filter((label) => seen.has(label) && !isChosen(label)) : [];
   const [right, bottom] = [pane.left + pane.width, pane.top + pane.height];
   const low = bottom - (bottom > walk.height - 1 ? BUTTONS_PX : 0);
   for (const label of [...walk.labels.filter(isChosen), ...wanted]) {

@@ -55,7 +55,7 @@ function listen(walk) {
 /* A word beside the bearing under the pointer; the card comes by a click or a tap. */
 function hover(walk, at, pointerType) {
   const tip = byId("tip");
-  const asked = at && pointerType !== "touch" && walk.settled;
+  const asked = at && pointerType !== "touch" && walk.settled && walk.closer < 0;
   const i = asked ? walk.sight.nearest(at.x, at.y, REACH_PX.mouse) : -1;
   const text = i >= 0 ? walk.rows[i].dataset.tip : asked ? walk.sight.memberAt(at.x, at.y) : "";
   walk.canvas.classList.toggle("over", i >= 0);
@@ -72,7 +72,7 @@ function keys(walk, event) {
   const others = {
     "+": () => walk.zoom(0.85), "=": () => walk.zoom(0.85), "-": () => walk.zoom(1 / 0.85),
     n: () => walk.walk(1), p: () => walk.walk(-1), Escape: () => walk.choose(-1),
-    Enter: () => walk.chosen >= 0 && walk.approach(walk.chosen),
+    Enter: () => (walk.closer >= 0 ? walk.leave() : walk.chosen >= 0 && walk.approach(walk.chosen)),
     PageDown: () => walk.step(walk.stage + 1), PageUp: () => walk.step(walk.stage - 1),
     l: () => byId("show-labels").click(), c: () => walk.colour((walk.colouring + 1) % walk.colours.length),
     Home: () => walk.look("corner"), f: () => walk.look("front"), a: () => walk.look("above"),
@@ -129,7 +129,7 @@ function measure() {
 function start() {
   let walk;
   try {
-    walk = new Walkthrough(JSON.parse(byId("data").textContent));
+    walk = new Walkthrough(unpackData(byId("data")));
   } catch (reason) {
     if (!/WebGL/.test(reason.message)) throw reason;
     return;
@@ -154,6 +154,8 @@ function start() {
     }),
     project: (mark) => walk.project(walk.point(walk.marks.indexOf(mark))),
     facing: () => walk.suction.filter((arrow) => facing(arrow, walk.camera.eye())).length,
+    closer: () => walk.marks[walk.closer] || "",
+    strapPixels: (mark) => strapPixels(walk, mark),
     seen: () => [...walk.sight.seen[0]].filter((label) => label.bearing >= 0).map((label) => label.text),
   };
 }

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import json
+import zlib
 from dataclasses import dataclass, field
 from html.parser import HTMLParser
 from typing import Any
@@ -62,7 +63,8 @@ def read(page: bytes) -> Page:
 
 def data_of(page: bytes) -> dict[str, Any]:
     """The numbers that the page draws."""
-    data: dict[str, Any] = json.loads(read(page).texts["data"])
+    packed = base64.b64decode(read(page).texts["data"])
+    data: dict[str, Any] = json.loads(zlib.decompress(packed, wbits=-15))
     return data
 
 
