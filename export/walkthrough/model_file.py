@@ -11,9 +11,9 @@ from collections.abc import Iterable
 from typing import Any
 
 import numpy as np
+import trimesh
 from numpy.typing import NDArray
 
-from export.walkthrough.glb_file import Material, Node, Solid, glb
 from framing.anchors.schedule import Mark
 from framing.members import Member
 from framing.run import CAUTION, Run
@@ -22,6 +22,8 @@ from viewer.pieces import BOX_QUADS, Item, ItemKind
 from viewer.scene import WEB_NOTE, Scene, build_scene
 from viewer.stages import STAGES
 
+ARRAY_BUFFER, ELEMENT_ARRAY_BUFFER = 34962, 34963
+"""What a part of the data is for. Source: glTF 2.0 specification, ISO/IEC 12113:2022, sec. 5.11.5 (from memory)."""
 METRES_PER_FT = 0.3048
 """Exact by definition of the international foot. Source: NIST SP 811:2008, app B.6 (from memory)."""
 ROOT = "house"
@@ -56,27 +58,39 @@ def roof_glb(run: Run) -> bytes:
     """
     scene = build_scene(run)
     colouring = scene.colouring(ColourKey.UPLIFT)
+    model: Any = trimesh.Scene()
+    surfaces: Any = trimesh.visual
     shift_ft = np.array((*run.outline.walls[0].start_ft, 0.0))
+    model.graph.update(frame_from="world", frame_to=ROOT, matrix=_shift(shift_ft), metadata=_root_words(run, scene))
     marks = {m.mark: m for m in run.schedule.marks}
     members = {m.name: m for m in run.framing.members}
-    nodes = {ROOT: Node(name=ROOT, parent="", says=_root_words(run, scene))}
+    materials: dict[tuple[int, ...], Any] = {}
+    known = {ROOT}
     for i, points_ft, triangles in _meshes(scene):
         item = scene.items[i]
         if item.kind not in GROUPS:
             continue
-        look = Material(rgb=tuple(colouring.rgb[i].tolist()), opacity_ratio=STAGES[item.stage].opacity_ratio)
-        parent = ROOT
-        for group in _groups(item, members):
-            nodes.setdefault(group, Node(name=group, parent=parent, says={}))
-            parent = group
-        nodes[item.node] = Node(
-            name=item.node,
-            parent=parent,
-            says=_words(run, item, marks, members),
-            solid=_solid(points_ft - shift_ft, triangles, look),
+        parent, words = _group(model, known, item, members), _words(run, item, marks, members)
+        if not len(triangles):  # the format has no empty mesh
+            model.graph.update(frame_from=parent, frame_to=item.node, metadata=words)
+            continue
+        rgb, opacity = tuple(colouring.rgb[i].tolist()), STAGES[item.stage].opacity_ratio
+        look = (*rgb, round(255 * opacity))
+        if look not in materials:
+            materials[look] = _material(rgb, opacity)
+        mesh = trimesh.Trimesh(vertices=_metres(points_ft - shift_ft), faces=triangles, process=False)
+        mesh.visual = surfaces.TextureVisuals(material=materials[look])
+        model.add_geometry(
+            mesh,
+            node_name=item.node,
+            geom_name=item.node,
+            parent_node_name=parent,
+            metadata=words,
         )
-    asset = {"generator": f"strapline {run.version}", "extras": {"caution": CAUTION}}
-    return glb(tuple(nodes.values()), _metres(shift_ft[None])[0], asset)
+    data = model.export(
+        file_type="glb", include_normals=False, tree_postprocessor=lambda tree: _sign(tree, run.version)
+    )
+    return bytes(data)
 
 
 def _meshes(scene: Scene) -> Iterable[tuple[int, Floats, Ints]]:
@@ -105,16 +119,38 @@ def _metres(points_ft: Floats) -> Floats:
     return metres
 
 
-def _solid(points_ft: Floats, triangles: Ints, look: Material) -> Solid | None:
-    """What is drawn of an item; nothing where a house has none of it, since the format has no empty mesh."""
-    return Solid(points_m=_metres(points_ft), triangles=triangles, material=look) if len(triangles) else None
+def _shift(by_ft: Floats) -> Floats:
+    matrix = np.eye(4)
+    matrix[:3, 3] = _metres(by_ft[None])[0]
+    return matrix
 
 
-def _groups(item: Item, members: dict[str, Member]) -> tuple[str, ...]:
-    """The nodes under which an item hangs, from the root on; members by their kind."""
+def _material(rgb: tuple[int, ...], opacity_ratio: float) -> Any:
+    """A dull surface; the format wants colours linear, not as a screen shows them."""
+    screen = np.array(rgb) / 255
+    linear = np.where(screen <= 0.04045, screen / 12.92, ((screen + 0.055) / 1.055) ** 2.4)
+    library: Any = trimesh.visual.material
+    return library.PBRMaterial(
+        name=f"rgb {' '.join(map(str, rgb))}" + ("" if opacity_ratio == 1.0 else " see-through"),
+        baseColorFactor=[*(round(float(c), 6) for c in linear), opacity_ratio],
+        metallicFactor=0.0,
+        roughnessFactor=0.9,
+        alphaMode="OPAQUE" if opacity_ratio == 1.0 else "BLEND",
+    )
+
+
+def _group(model: Any, known: set[str], item: Item, members: dict[str, Member]) -> str:
+    """The node under which an item hangs, made when it is first needed; members by their kind."""
+    path = [GROUPS[item.kind]]
     if item.kind is ItemKind.MEMBER:
-        return (GROUPS[item.kind], f"{members[item.member].kind} trusses")
-    return (GROUPS[item.kind],)
+        path.append(f"{members[item.member].kind} trusses")
+    parent = ROOT
+    for name in path:
+        if name not in known:
+            known.add(name)
+            model.graph.update(frame_from=parent, frame_to=name)
+        parent = name
+    return parent
 
 
 def _root_words(run: Run, scene: Scene) -> dict[str, Any]:
@@ -164,3 +200,18 @@ def _words(run: Run, item: Item, marks: dict[str, Mark], members: dict[str, Memb
         "ratio": mark.ratio,
         "good_to_mph": mark.good_to_mph,
     }
+
+
+def _sign(tree: dict[str, Any], version: str) -> None:
+    """Says what wrote the file, and what each part of its data is for."""
+    tree["asset"] = {"version": "2.0", "generator": f"strapline {version}", "extras": {"caution": CAUTION}}
+    for mesh in tree["meshes"]:
+        for primitive in mesh["primitives"]:
+            for accessor in primitive["attributes"].values():
+                _view_of(tree, accessor)["target"] = ARRAY_BUFFER
+            _view_of(tree, primitive["indices"])["target"] = ELEMENT_ARRAY_BUFFER
+
+
+def _view_of(tree: dict[str, Any], accessor: int) -> dict[str, Any]:
+    view: dict[str, Any] = tree["bufferViews"][tree["accessors"][accessor]["bufferView"]]
+    return view
