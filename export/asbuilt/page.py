@@ -29,7 +29,7 @@ PAGE_STYLE = (
     + (
         ".fault svg { width: 15rem; flex: none; } .fault > div { flex: 1 1 20rem; }\n"
         ".wide > svg { min-width: 44rem; } .fault h3 { margin: 0; font-size: 1rem; }\n"
-        ".fault ul { margin: 0.2rem 0; padding-left: 1.1rem; } tbody tr:first-child td { font-weight: 400; }\n"
+        ".fault ul { margin: 0.2rem 0; padding-left: 1.1rem; }\n"
     )
 )
 

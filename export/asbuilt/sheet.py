@@ -29,9 +29,10 @@ MODEL_IN = (16.0, 11.0)
 MOST_ROWS = 40
 BIG, CELL = cap_in(11.0), cap_in(8.5)
 DESIGNED = (
-    "A list for the engineer's letter. Nothing on it is a design: demands are the plan's; a neighbour's spare is what "
-    "its anchor is not asked for in uplift, and nothing may lean on it unasked; retrofit rows are figures to ask by. "
-    "Leave every strap as it is until the answer is there; do not bend, cut or drill (common practice, no source)."
+    "A list for the engineer's letter. Nothing on it is a design: demands are the plan's or its truss package's; a "
+    "neighbour's spare is what its anchor is not asked for in uplift, and nothing may lean on it unasked; retrofit "
+    "rows are figures to ask by. Leave every strap as it is until the answer is there; do not bend, cut or drill "
+    "(common practice, no source)."
 )
 
 
