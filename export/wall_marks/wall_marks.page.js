@@ -58,13 +58,13 @@ function fillIn(entry, part, box) {
   const radios = [...box.querySelectorAll("input[type=radio]")], side = part(".side"), note = part(".note"), holes = part(".holes");
   side.append(...sidesOf(entry).map(name => new Option(SIDE_WORDS[name], name)));
   const refresh = () => {
-    const row = rowOf(entry), state = stateOf(entry, row), verdict = verdictWords(judged(entry, row));
+    const row = rowOf(entry), state = stateOf(entry, row), told = judged(entry, row), verdict = verdictWords(told);
     box.dataset.state = state;
     for (const radio of radios) radio.checked = radio.value === row.state;
     const counted = state === "set" ? "is set" : `counts as ${state.toUpperCase()}`;
     part(".pick-set span").textContent = row.state === "set" ? `${which} ${counted}` : `SET ${which}`;
     part(".counted").hidden = state === row.state;
-    part(".counted").textContent = `${verdict}: counted as ${state.toUpperCase()}, not as set.`;
+    part(".counted").textContent = `${told.state.toUpperCase()}: counted as ${state.toUpperCase()}, not as set.`;
     part(".verdict").textContent = `As built: ${verdict}`;
     part(".told").textContent = row.note ? `Note: ${row.note}` : "";
     part(".stamp").textContent = row.when ? `Last written ${row.when}${row.by ? ` by ${row.by}` : ""}.` : "";
