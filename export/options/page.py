@@ -6,10 +6,11 @@ import textwrap
 
 from export.options.figures import Figures
 from export.report.markup import esc, num, paragraph, section, table
-from export.report.still_page import still_page
+from export.report.still_page import STYLE, still_page
 from export.wall_marks.tape_marks import SAMPLE_WORDS
 from framing.run import CAUTION, Run
 
+FIRST_ROW_BOLD = STYLE + "tbody tr:first-child td { font-weight: 700; }\n"
 ROW, BAR, LEFT, RIGHT, WIDE = 46.0, 15.0, 220.0, 150.0, 900.0
 
 
@@ -24,7 +25,7 @@ def options_html(run: Run, found: tuple[Figures, ...]) -> bytes:
         + f"<footer><p>Fingerprint {esc(run.fingerprint)}, revision {esc(run.plan.project.revision or '-')}</p>"
         + f'<p class="caution">{esc(CAUTION)}</p></footer>'
     )
-    return still_page(f"Choices for {run.plan.project.name}", body)
+    return still_page(f"Choices for {run.plan.project.name}", body, FIRST_ROW_BOLD)
 
 
 NOTE = (

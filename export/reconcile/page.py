@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from export.reconcile.rows import Line, anchor_words, lines, reconciled_of
 from export.report.markup import bullets, esc, num, paragraph, section, table
-from export.report.still_page import STYLE, still_page
+from export.report.still_page import still_page
 from export.wall_marks.tape_marks import SAMPLE_WORDS
 from framing.package.comparison import Band, Reaction, Topic
 from framing.package.governing import Reconciled
@@ -49,10 +49,7 @@ def reconcile_html(run: Run) -> bytes:
         + f"<footer><p>Fingerprint {esc(run.fingerprint)}, revision {esc(run.plan.project.revision or '-')}</p>"
         + f'<p class="caution">{esc(CAUTION)}</p></footer>'
     )
-    return still_page(name, body, PAGE_STYLE)
-
-
-PAGE_STYLE = STYLE.replace("tbody tr:first-child td { font-weight: 700; }", "")
+    return still_page(name, body)
 
 
 def verdict(run: Run) -> tuple[str, ...]:

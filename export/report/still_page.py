@@ -15,7 +15,7 @@ h1 { font-size: 1.5rem; margin: 0.2rem 0; } h2 { font-size: 1.2rem; border-botto
 .wide { overflow-x: auto; } table { border-collapse: collapse; width: 100%; font-size: 0.9rem; }
 th, td { text-align: left; vertical-align: top; padding: 0.25rem 0.45rem; border-bottom: 1px solid #999; }
 th { border-bottom: 2px solid #000; vertical-align: bottom; } .n { text-align: right; white-space: nowrap; }
-svg { width: 100%; height: auto; } tbody tr:first-child td { font-weight: 700; }
+svg { width: 100%; height: auto; }
 @media print { body { max-width: none; } tr, svg { break-inside: avoid; } }
 """
 
