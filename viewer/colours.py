@@ -18,6 +18,7 @@ from framing.run import Run
 from viewer.deck_zones import zone_pieces
 from viewer.pieces import Item, ItemKind
 from viewer.ramp import Bytes, ramp
+from viewer.signs import Shape
 
 Rgb = tuple[int, int, int]
 
@@ -62,22 +63,28 @@ MORE_WORDS = "The colour at {} stands for more, too."
 
 
 class ColourKey(StrEnum):
-    """The word people type to choose a colouring."""
+    """The word for a colouring."""
 
     UPLIFT = "uplift"
     SHARE = "share"
     WIND = "wind"
     KIND = "kind"
     DECK = "deck"
+    STATE = "state"
+
+
+TYPED_KEYS = tuple(key for key in ColourKey if key is not ColourKey.STATE)
+"""What every house can be coloured by; by state only where something is known of its straps (`viewer.states`)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Swatch:
-    """One named colour of a legend; a cross in front of it where the shape says the same."""
+    """One named colour of a legend; a cross or a sign in front of it where the shape says the same."""
 
     text: str
     rgb: Rgb
     cross: bool = False
+    shape: Shape | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -86,7 +93,8 @@ class Colouring:
 
     `rgb` is (n_items, 3) uint8. A graded colouring has `ramp_rgb` (256, 3), lowest figure first, and `ticks` as
     (place along the ramp from 0 to 1, text); a named one has an empty ramp. `swatches` are the named colours.
-    `sentence` says in plain words what is seen, '' where the title does.
+    `sentence` says in plain words what is seen, '' where the title does; `headline` stands under the picture's title in
+    place of the stage's words, '' where those do.
     """
 
     key: ColourKey
@@ -97,6 +105,7 @@ class Colouring:
     ticks: tuple[tuple[float, str], ...]
     swatches: tuple[Swatch, ...]
     sentence: str = ""
+    headline: str = ""
 
 
 def colourings(run: Run, items: Sequence[Item], beside: Sequence[AnchorSchedule] = ()) -> tuple[Colouring, ...]:

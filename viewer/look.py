@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from framing.errors import StraplineError
 from framing.units import shown
 from viewer.camera import View
-from viewer.colours import ColourKey
+from viewer.colours import TYPED_KEYS, ColourKey
 from viewer.stages import Stage
 
 
@@ -21,6 +21,10 @@ class Look:
     stage: Stage
 
 
+STATES_LOOK = Look(colour=ColourKey.STATE, view=View.CORNER, stage=Stage.ANCHORS)
+"""How straps are looked at by their state: the beam as it is poured, nothing over it."""
+
+
 def look_from(*, colour: str, view: str, stage: str) -> Look:
     """The look that three words mean; capitals and outer spaces do not matter.
 
@@ -31,7 +35,7 @@ def look_from(*, colour: str, view: str, stage: str) -> Look:
     StraplineError
         If a word is none of those that can be chosen; lists them.
     """
-    key = ColourKey(_word("colour", colour, list(ColourKey)))
+    key = ColourKey(_word("colour", colour, TYPED_KEYS))
     last = Stage[_word("stage", stage, [s.key for s in Stage]).upper().replace(" ", "_")]
     return Look(
         colour=key,

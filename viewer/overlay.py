@@ -8,15 +8,16 @@ from __future__ import annotations
 
 import functools
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from PIL import Image, ImageDraw, ImageFont
 
 from viewer.camera import Camera
-from viewer.colours import Colouring, Swatch
-from viewer.scene import Label, Scene
+from viewer.colours import Colouring, ColourKey, Rgb, Swatch
+from viewer.scene import Label, Point3, Scene, Signed
+from viewer.signs import SIGNS, Outline, Shape
 from viewer.stages import STAGES, Stage
 
 INK = (26, 28, 32, 255)
@@ -30,6 +31,9 @@ LEAST_FACING_RATIO = 0.05
 """A label whose wall is turned from the eye is not drawn: the cosine must be at least this ..."""
 STEEP_RATIO = 0.8
 """... unless the eye looks down at least this steeply, when every wall is seen from above."""
+SIGN_PX = 8.0
+LABEL_PX = 13
+DOTS = (Shape.DOT, Shape.OPEN_DOT)
 HINT_PX = 160
 """Kept free at the right end of the title."""
 Box = tuple[float, float, float, float]
@@ -81,7 +85,7 @@ def frame_sheet(scene: Scene, colouring: Colouring, stage: Stage, frame: Frame, 
     left, top, width, height = frame.model_px
     sheet.paste((255, 255, 255, 0), (left, top, left + width, top + height))
     draw = ImageDraw.Draw(sheet)
-    _title(draw, scene, stage, frame)
+    _title(draw, scene, stage, frame, colouring.headline)
     _legend(draw, colouring, (width + PAD_PX, top + 10, frame.width_px - PAD_PX, top + height - foot_px))
     _caution(draw, scene, frame)
     draw.rectangle((left, top, left + width - 1, top + height - 1), outline=EDGE)
@@ -108,11 +112,11 @@ def _lines(draw: ImageDraw.ImageDraw, at: tuple[float, float], lines: Sequence[s
     return y
 
 
-def _title(draw: ImageDraw.ImageDraw, scene: Scene, stage: Stage, frame: Frame) -> None:
+def _title(draw: ImageDraw.ImageDraw, scene: Scene, stage: Stage, frame: Frame, headline: str) -> None:
     text = STAGES[stage]
     width = frame.width_px - 2 * PAD_PX
     _lines(draw, (PAD_PX, 10), wrapped(scene.title, 26, width - HINT_PX)[:1], 26, INK)
-    words = f"Stage {stage + 1} of {len(STAGES)}, {text.title.lower()}. {text.sentence}"
+    words = headline or f"Stage {stage + 1} of {len(STAGES)}, {text.title.lower()}. {text.sentence}"
     size = next((n for n in range(18, 10, -1) if len(wrapped(words, n, width)) <= 2), 10)
     _lines(draw, (PAD_PX, 44), wrapped(words, size, width), size, FAINT_INK)
 
@@ -152,7 +156,9 @@ def _legend(draw: ImageDraw.ImageDraw, colouring: Colouring, box: Box) -> None:
 
 def _swatch(draw: ImageDraw.ImageDraw, swatch: Swatch, lines: Sequence[str], at: tuple[float, float]) -> None:
     x, y = at
-    if swatch.cross:
+    if swatch.shape is not None:
+        _sign(draw, swatch.shape, swatch.rgb, (x + 17, y + 9), 9.0)
+    elif swatch.cross:
         for a, b in ((0, 18), (18, 0)):
             draw.line((x + 8 + a, y, x + 8 + b, y + 18), fill=swatch.rgb, width=5)
     else:
@@ -167,11 +173,15 @@ def spoken(label: Label) -> str:
 
 
 def place_labels(
-    labels: Sequence[Label], camera: Camera, size_px: tuple[int, int], letter_px: int
+    labels: Sequence[Label],
+    camera: Camera,
+    size_px: tuple[int, int],
+    letter_px: int,
+    taken: Sequence[Box] = (),
 ) -> tuple[tuple[Label, Box], ...]:
     """The labels that fit and face the eye, lowest rank first, each with its box.
 
-    No two boxes overlap, and none leaves the model's part.
+    No two boxes overlap, none covers what is `taken`, and none leaves the model's part.
     """
     if not labels:
         return ()
@@ -179,7 +189,9 @@ def place_labels(
     points = np.array([label.point_ft for label in labels])
     seen = camera.project(points, width, height)
     back = np.asarray(camera.position_ft) - points
-    facing = np.sum(back[:, :2] * [label.outward for label in labels], axis=1) / np.linalg.norm(back, axis=1)
+    outward = np.array([label.outward for label in labels])
+    facing = np.sum(back[:, :2] * outward, axis=1) / np.linalg.norm(back, axis=1)
+    facing[~outward.any(axis=1)] = 1.0
     if abs(camera.axes()[2, 2]) > STEEP_RATIO:
         facing[:] = 1.0
     font = letters(letter_px)
@@ -191,9 +203,70 @@ def place_labels(
         y = seen[k, 1] - _clear_px(labels[k], letter_px)
         box = (float(x - half), float(y - letter_px - 7), float(x + half), float(y))
         inside = box[0] >= 1 and box[1] >= 1 and box[2] <= width - 1 and box[3] <= height - 1
-        if inside and not any(_overlap(box, other) for _, other in kept):
+        if inside and not any(_overlap(box, other) for other in (*taken, *(o for _, o in kept))):
             kept.append((labels[k], box))
     return tuple(kept)
+
+
+def letter_model(
+    sheet: Image.Image,
+    frame: Frame,
+    scene: Scene,
+    shown: tuple[ColourKey, Stage],
+    camera: Camera,
+    keeps: Callable[[Point3], bool] = lambda _: True,
+) -> None:
+    """Draws the signs and labels of a colouring up to a stage, those at places that are kept, over the model."""
+    size = frame.model_px[2:]
+    signs = [s for s in scene.signs if shown[0] is ColourKey.STATE and keeps(s.point_ft)]
+    draw_signs(sheet, frame, signs, camera)
+    wanted = [label for label in scene.labels_of(*shown) if keeps(label.point_ft)]
+    placed = place_labels(wanted, camera, size, LABEL_PX, sign_boxes(signs, camera, size))
+    draw_labels(sheet, frame, placed, LABEL_PX)
+
+
+def sign_boxes(signs: Sequence[Signed], camera: Camera, size_px: tuple[int, int]) -> tuple[Box, ...]:
+    """The places of the signs in the model's part; dots are small and may be covered."""
+    found = [s.point_ft for s in signs if s.shape not in DOTS]
+    if not found:
+        return ()
+    seen = camera.project(np.array(found), *size_px)
+    return tuple((float(x - SIGN_PX), float(y - SIGN_PX), float(x + SIGN_PX), float(y + SIGN_PX)) for x, y, _ in seen)
+
+
+def draw_signs(sheet: Image.Image, frame: Frame, signs: Sequence[Signed], camera: Camera) -> None:
+    """Draws signs at their places onto the model's part of a sheet, those of the gravest states last, and a line from
+    where a strap stood.
+    """
+    draw = ImageDraw.Draw(sheet)
+    left, top, width, height = frame.model_px
+    for one in signs:
+        points = np.array([p for p in (one.point_ft, one.from_ft) if p is not None])
+        seen = camera.project(points, width, height)
+        inside = (seen[:, 2] > 0) & (seen[:, 0] > 8) & (seen[:, 0] < width - 8) & (seen[:, 1] > 8)
+        if not (inside & (seen[:, 1] < height - 8)).all():
+            continue
+        at = [(float(left + x), float(top + y)) for x, y in seen[:, :2]]
+        if len(at) == 2:
+            draw.line(at, fill=PAPER, width=6)
+            draw.line(at, fill=INK, width=3)
+            _sign(draw, Shape.OPEN_DOT, one.rgb, at[1], SIGN_PX)
+        _sign(draw, one.shape, one.rgb, at[0], SIGN_PX)
+
+
+def _sign(draw: ImageDraw.ImageDraw, shape: Shape, rgb: Rgb, at: tuple[float, float], reach_px: float) -> None:
+    """A sign with a dark edge."""
+
+    def placed(ring: Outline) -> list[tuple[float, float]]:
+        return [(at[0] + reach_px * x, at[1] - reach_px * y) for x, y in ring]
+
+    sign = SIGNS[shape]
+    draw.polygon(placed(sign.body), fill=rgb, outline=INK, width=1 if shape in DOTS else 2)
+    if sign.core:
+        draw.polygon(placed(sign.core), fill=PAPER, outline=INK, width=1)
+    for stroke in sign.strokes:
+        draw.line(placed(stroke), fill=PAPER, width=5)
+        draw.line(placed(stroke), fill=INK, width=2)
 
 
 def _clear_px(label: Label, letter_px: int) -> float:

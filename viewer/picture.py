@@ -6,6 +6,7 @@ import importlib
 import io
 import os
 import tempfile
+from collections.abc import Callable
 from pathlib import Path
 
 from PIL import Image
@@ -14,12 +15,12 @@ from framing.errors import OutputError
 from framing.run import Run
 from viewer.camera import standard_camera
 from viewer.graphics import off_screen, require_graphics, start_probe
-from viewer.look import Look, look_from
-from viewer.overlay import draw_labels, frame_for, frame_sheet, place_labels
+from viewer.look import STATES_LOOK, Look, look_from
+from viewer.overlay import frame_for, frame_sheet, letter_model
 from viewer.scene import Scene, build_scene
+from viewer.states import States, with_states
 
 WIDTH_PX, HEIGHT_PX = 1600, 1000
-LABEL_PX = 13
 
 
 def picture(
@@ -51,7 +52,10 @@ def picture(
     OutputError
         If this machine cannot draw, or the file cannot be written.
     """
-    data = picture_png(run, colour=colour, view=view, stage=stage, labels=labels)
+    _write(path, picture_png(run, colour=colour, view=view, stage=stage, labels=labels))
+
+
+def _write(path: Path, data: bytes) -> None:
     target = Path(path)
     try:
         handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.", suffix=".part")
@@ -77,9 +81,19 @@ def picture_png(
 ) -> bytes:
     """The picture as the bytes of a PNG file, 1600 x 1000; arguments and errors as for `picture`."""
     look = look_from(colour=colour, view=view, stage=stage)
+    return _scene_png(lambda: build_scene(run), look, labels)
+
+
+def states_picture(run: Run, states: States, path: Path) -> None:
+    """Writes the PNG picture of what became of each strap, whole or not at all; errors as for `picture`."""
+    _write(path, _scene_png(lambda: with_states(build_scene(run), states), STATES_LOOK, True))
+
+
+def _scene_png(made: Callable[[], Scene], look: Look, labels: bool) -> bytes:
+    """The picture of a scene, which is made while it is found out whether this machine can draw."""
     with off_screen():
         probe = start_probe()
-        scene = build_scene(run)
+        scene = made()
         importlib.import_module("pyvista.plotting")  # while the probe runs; loading it needs no driver
         require_graphics(probe)
         return _drawn(scene, look, labels)
@@ -96,9 +110,8 @@ def _drawn(scene: Scene, look: Look, labels: bool) -> bytes:
     page = Image.new("RGB", (WIDTH_PX, HEIGHT_PX), "white")
     page.paste(Image.fromarray(model_pixels(scene, colouring, look.stage, camera, (width, height))), (left, top))
     sheet = frame_sheet(scene, colouring, look.stage, frame)
-    wanted = scene.labels_of(look.colour, look.stage) if labels else ()
-    shown = place_labels(wanted, camera, (width, height), LABEL_PX)
-    draw_labels(sheet, frame, shown, LABEL_PX)
+    if labels:
+        letter_model(sheet, frame, scene, (look.colour, look.stage), camera)
     page.paste(sheet, (0, 0), sheet)
     data = io.BytesIO()
     page.save(data, "PNG")

@@ -15,6 +15,7 @@ Shape of a scene (window, picture, page and model file are all made from it)
 `bearings`   one per row of the schedule and in its order: the mark, and where to point at it (on the tag's face).
 `notes`      sentences that belong on every picture beside the caution.
 `labels`     texts with a place and a rank, lowest first; whoever draws them drops the later where two would overlap.
+`signs`      what became of each strap, only where a scene is coloured by state (`viewer.states`).
 
 x and y are the plan's feet, z is feet above the ground; every array is read-only. What is said about an item is in
 `viewer.cards`, what is said about a stage and how see-through it is in `viewer.stages`. Items of kind TAG are coloured
@@ -30,12 +31,13 @@ from functools import lru_cache
 import numpy as np
 
 from framing.run import CAUTION, Run
-from viewer.colours import Colouring, ColourKey, colourings
+from viewer.colours import Colouring, ColourKey, Rgb, colourings
 from viewer.deck_zones import deck_by_zone, zone_letters
 from viewer.finish import finish
 from viewer.masonry import masonry, tie_beam_top_ft
 from viewer.pieces import Boxes, Floats, Item, ItemKind, Solids, house_points_ft, join
 from viewer.sheathing import sheathing
+from viewer.signs import Shape
 from viewer.site import site
 from viewer.stages import Stage
 from viewer.straps import straps
@@ -46,6 +48,8 @@ TAG_NOTE = "The coloured plates on the beam are drawn for the eye; the straps th
 POST_NOTE = "The posts drawn under a porch beam are only a pattern; the engineer decides them."
 INVENTED_NOTE = "The anchors come from an invented sample catalogue and are for show only."
 Point3 = tuple[float, float, float]
+OWN_LABELS = (ColourKey.DECK, ColourKey.STATE)
+"""The colourings that letter other things than the marks."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +69,8 @@ class BearingPoint:
 class Label:
     """A text at a place that faces `outward` (x, y). By rank: unresolved marks, then walls, then marks by uplift.
 
-    `zone` is the item that it letters where it names a zone of the deck, '' elsewhere.
+    `zone` is the item that it letters where it names a zone of the deck, '' elsewhere; `only` the one colouring that it
+    belongs to, None where it belongs to those of the marks. One that faces (0, 0) is seen from everywhere.
     """
 
     text: str
@@ -75,6 +80,17 @@ class Label:
     stage: Stage
     unresolved: bool
     zone: str = ""
+    only: ColourKey | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Signed:
+    """A sign of a strap's state, and where the strap stood before, None where that is the same. [ft]"""
+
+    shape: Shape
+    rgb: Rgb
+    point_ft: Point3
+    from_ft: Point3 | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -99,6 +115,7 @@ class Scene:
     radius_ft: float
     tie_beam_top_ft: float
     w1_direction: tuple[float, float]
+    signs: tuple[Signed, ...] = ()
 
     def points_ft(self) -> Floats:
         """Every corner of every piece, the ground included: (n, 3) [ft]."""
@@ -109,10 +126,10 @@ class Scene:
         return next(c for c in self.colourings if c.key is ColourKey(key))
 
     def labels_of(self, key: ColourKey, stage: Stage) -> tuple[Label, ...]:
-        """What a colouring letters up to a stage: that of the deck its zones and the walls, the others no zone."""
-        zoned = key is ColourKey.DECK
-        shown = (n for n in self.labels if n.stage <= stage)
-        return tuple(n for n in shown if (bool(n.zone) or n.stage is Stage.WALLS if zoned else not n.zone))
+        """What a colouring letters up to a stage: its own labels and the walls, else those of the marks."""
+        shown = [n for n in self.labels if n.stage <= stage]
+        own = [n for n in shown if n.only is key]
+        return (*own, *(n for n in shown if n.only is None and (n.stage is Stage.WALLS or key not in OWN_LABELS)))
 
 
 @lru_cache(maxsize=1)  # the model file and the walkthrough show the same one
@@ -201,6 +218,7 @@ def _labels(run: Run, bearings: tuple[BearingPoint, ...]) -> tuple[Label, ...]:
             stage=Stage.DECK,
             unresolved=False,
             zone=z.node,
+            only=ColourKey.DECK,
         )
         for z in zone_letters(run)
     ]

@@ -21,7 +21,7 @@ from viewer.help import HELP, HINT, LEAST_MPH, MOST_MPH, NEAR_PX, NEARER_RATIO, 
 from viewer.look import Look
 from viewer.measure import Measure
 from viewer.meshes import add_model, colour_model, set_camera, show_stage
-from viewer.overlay import Frame, draw_labels, frame_for, frame_sheet, place_labels
+from viewer.overlay import Frame, frame_for, frame_sheet, letter_model
 from viewer.panels import SCALE_PX, draw_hint, draw_north, draw_note, draw_panel, draw_scale, mph_at
 from viewer.props import Props, cell_under
 from viewer.scene import Scene
@@ -31,7 +31,6 @@ from viewer.storm import past_allowed, storm_words
 from viewer.suction import deck_suction
 
 Word = TypeVar("Word")
-LABEL_PX = 13
 
 
 class Walk:
@@ -175,14 +174,11 @@ class Walk:
     def refresh(self, *, moving: bool = False) -> None:
         """Draws the lettering again; while the model moves, without the labels."""
         frame = self._frame()
-        width, height = frame.model_px[2:]
         foot_px = SCALE_PX if self.wind_on else 0
         colouring = self.scene.colouring(self.colour)
         sheet = frame_sheet(self.scene, colouring, self.stage, frame, foot_px=foot_px)
         if self.labels_on and not moving:
-            named = self.scene.labels_of(self.colour, self.stage)
-            wanted = [label for label in named if self.cut.keeps(label.point_ft)]
-            draw_labels(sheet, frame, place_labels(wanted, self.camera(), (width, height), LABEL_PX), LABEL_PX)
+            letter_model(sheet, frame, self.scene, (self.colour, self.stage), self.camera(), self.cut.keeps)
         self._letter(sheet, frame)
         self._sheet.show(sheet, frame)
 

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from framing.run import Run
 from viewer.graphics import require_graphics, start_probe
-from viewer.look import Look, look_from
-from viewer.picture import picture
+from viewer.look import STATES_LOOK, Look, look_from
+from viewer.picture import picture, states_picture
 from viewer.scene import Scene, build_scene
+from viewer.states import States, with_states
 
-__all__ = ["open_window", "picture", "show"]
+__all__ = ["open_window", "picture", "show", "show_states", "states_picture"]
 
 WINDOW_PX = (1500, 940)
 PLAY_MS = 1500
@@ -35,9 +37,17 @@ def show(run: Run, *, colour: str = "uplift", view: str = "corner", stage: str =
     OutputError
         If there is no display, or no working graphics driver.
     """
-    look = look_from(colour=colour, view=view, stage=stage)
+    _show(run, lambda: build_scene(run), look_from(colour=colour, view=view, stage=stage))
+
+
+def show_states(run: Run, states: States) -> None:
+    """Opens a window on what became of each strap and returns when it is closed; errors as for `show`."""
+    _show(run, lambda: with_states(build_scene(run), states), STATES_LOOK)
+
+
+def _show(run: Run, made: Callable[[], Scene], look: Look) -> None:
     probe = start_probe(on_screen=True)
-    scene = build_scene(run)
+    scene = made()
     require_graphics(probe)
     plotter, _ = open_window(run, scene, look)
     plotter.show(interactive=True)

@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from export.commands.arguments import Debug, PlanPath, Quiet
+from export.commands.in_3d import StatesPicture, StatesView, refuse_picture, show_states
 
 Surveys = Annotated[
     list[Path],
@@ -27,6 +28,8 @@ def asbuilt(
     surveys: Surveys,
     *,
     out: Out = None,
+    picture: StatesPicture = None,
+    view: StatesView = False,
     force: Force = False,
     quiet: Quiet = False,
     debug: Debug = False,
@@ -36,6 +39,7 @@ def asbuilt(
     Takes the lists that the phone page gives out, or a CSV with the column mark and any of set, offset_in, measured,
     gap_in, in_from_face_in, side, anchor, strap. The exit code is 1 where a strap is not as planned.
     """
+    from export.asbuilt.in_3d import asbuilt_states
     from export.asbuilt.page import asbuilt_html
     from export.asbuilt.sheet import asbuilt_dxf, asbuilt_pdf
     from export.asbuilt.table import asbuilt_csv
@@ -45,6 +49,7 @@ def asbuilt(
     from export.commands.standard_error import say
     from framing.asbuilt.survey_file import read_surveys
 
+    refuse_picture(picture)
     run = load_run(plan)
     found = findings(run, read_surveys(surveys, run))
     outputs = {
@@ -57,5 +62,7 @@ def asbuilt(
     write_outputs(outputs, folder, force=force)
     typer.echo("\n".join(verdict(found)))
     say(f"{folder}: {len(found.straps)} straps judged", quiet=quiet)
+    if picture or view:
+        show_states(run, asbuilt_states(found), picture, view=view)
     if not found.as_planned:
         raise typer.Exit(1)

@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from export.commands.arguments import Debug, PlanPath, Quiet
-from framing.errors import StraplineError
+from export.commands.in_3d import refuse_picture
 
 Picture = Annotated[Path | None, typer.Option(metavar="FILE.png", help="Write a picture instead of opening a window.")]
 Colour = Annotated[str, typer.Option(help="By uplift, share (of the allowable load), wind (good to), kind or deck.")]
@@ -33,8 +33,7 @@ def view(
     from export.commands.run_of_plan import finish, load_run, refuse_layout
     from viewer import window
 
-    if picture is not None and picture.suffix.lower() != ".png":
-        raise StraplineError(f"--picture: {picture} is no PNG file; write a name that ends in .png")
+    refuse_picture(picture)
     run = load_run(plan)
     refuse_layout(run, "view")
     if picture is None:

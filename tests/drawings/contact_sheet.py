@@ -18,7 +18,7 @@ from framing.anchors.catalogue_file import catalogue_of
 from framing.plan_file import read_plan
 from framing.run import Run, make_run
 from viewer.camera import View
-from viewer.colours import ColourKey
+from viewer.colours import TYPED_KEYS
 from viewer.picture import picture_png
 from viewer.stages import Stage
 
@@ -38,7 +38,7 @@ def pictures() -> list[bytes]:
     wing, hip = runs["garage_wing"], runs["hip_house"]
     views = (View.OPPOSITE_CORNER, View.FRONT, View.RIGHT, View.PLAN)
     return [
-        *(picture_png(wing, colour=key, stage="trusses") for key in ColourKey),
+        *(picture_png(wing, colour=key, stage="trusses") for key in TYPED_KEYS),
         *(picture_png(wing, view=view) for view in views),
         *(picture_png(hip, stage=stage.key) for stage in Stage),
         *(picture_png(run) for name, run in runs.items() if name != "hip_house"),
