@@ -50,6 +50,7 @@ def report_html(run: Run, *, full: bool = False) -> bytes:
         "CAUTION": esc(CAUTION),
         "HEAD": _head(run),
         "PLAIN": "".join(paragraph(words) for words in roof_words(run)),
+        "WARNINGS": _warnings(run),
         "INDEX": mark_index(run),
         "BODY": "".join(_sections(run)),
     }
@@ -86,7 +87,12 @@ def _head(run: Run) -> str:
         f"strapline {run.version}",
     ]
     edition = f'<span class="term">{esc(run.plan.wind.edition.value)}</span>'
-    lines = [f"<h1>{esc(project.name)}</h1>", f"<p>{esc('; '.join(facts))}; {edition}</p>"]
+    return f"<h1>{esc(project.name)}</h1><p>{esc('; '.join(facts))}; {edition}</p>"
+
+
+def _warnings(run: Run) -> str:
+    """What stands below the plain sentences: a sample catalogue, and marks that no anchor holds."""
+    lines = []
     if run.schedule.catalogue.invented:
         lines.append(f'<p class="warning">{esc(SAMPLE_WORDS)}</p>')
     if n_open := len(run.schedule.unresolved):

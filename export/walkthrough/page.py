@@ -91,10 +91,11 @@ def walkthrough_html(run: Run) -> bytes:
         choices="\n".join(_choice(i, c) for i, c in enumerate(scene.colourings)),
         legends="\n".join(_legend(c, shown=i == 0) for i, c in enumerate(scene.colourings)),
         keys="\n".join(f"<dt>{html.escape(k)}</dt><dd>{html.escape(does)}</dd>" for k, does in KEYS),
-        notes="\n".join(f"<p>{html.escape(note)}</p>" for note in scene.notes if note != INVENTED_NOTE),
+        notes=_paragraphs(n for n in scene.notes if n != INVENTED_NOTE and n not in run.wind_doubts),
+        doubts=_paragraphs(run.wind_doubts),
+        plain=_paragraphs(roof_words(run)),
         titles=pane_titles(),
         two_roofs=second_roof_html(run, stronger),
-        plain="\n".join(f"<p>{html.escape(words)}</p>" for words in roof_words(run)),
         fingerprint=html.escape(run.fingerprint),
         plan=plan_svg(run, scene),
         plan_legend=_legend(scene.colouring(ColourKey.UPLIFT), shown=True),
@@ -136,6 +137,10 @@ def _packed(text: bytes) -> str:
 
 def _asset(name: str) -> str:
     return resources.files("export.walkthrough").joinpath(name).read_text(encoding="utf-8")
+
+
+def _paragraphs(texts: Iterable[str]) -> str:
+    return "\n".join(f"<p>{html.escape(text)}</p>" for text in texts)
 
 
 def _short(source: str) -> str:
