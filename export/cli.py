@@ -34,7 +34,7 @@ class PlainGroup(TyperGroup):
 
     def main(self, args: Sequence[str] | None = None, *more: Any, **extra: Any) -> NoReturn:
         """Run a command and leave with its exit code."""
-        words = list(sys.argv[1:] if args is None else args)
+        words = _flags_behind(list(sys.argv[1:] if args is None else args))
         for stream in (sys.stdout, sys.stderr):
             if isinstance(stream, io.TextIOWrapper):
                 stream.reconfigure(errors="replace")  # a name that the terminal cannot show is no fault
@@ -45,7 +45,7 @@ class PlainGroup(TyperGroup):
                 sys.exit(_fail(foreign, WRONG_INPUT))
             result = super().main(words, **extra)
         except (Exception, KeyboardInterrupt) as problem:
-            if "--debug" in words:
+            if "--debug" in words and not isinstance(problem, typer.TyperException):
                 traceback.print_exc()
             sys.exit(_fail(*_answer(problem)))
         sys.exit(result if isinstance(result, int) else DONE)
@@ -61,6 +61,12 @@ class PlainGroup(TyperGroup):
         return result
 
 
+def _flags_behind(words: list[str]) -> list[str]:
+    """The words typed, `--debug` and `--quiet` before the command set behind it, where they belong."""
+    n = next((k for k, word in enumerate(words) if word not in ("--debug", "--quiet")), len(words))
+    return [*words[n:], *words[:n]] if words[n:] and not words[n].startswith("-") else words[n:]
+
+
 def _answer(problem: BaseException) -> tuple[str, int]:
     """The sentence and the exit code of a failure."""
     if isinstance(problem, OutputError):
@@ -70,7 +76,8 @@ def _answer(problem: BaseException) -> tuple[str, int]:
     if isinstance(problem, typer.TyperException):
         context = getattr(problem, "ctx", None)
         path = context.command_path if context else "strapline"
-        return f"{problem.format_message().rstrip('.')}; {path} --help shows how", WRONG_INPUT
+        said = problem.format_message().rstrip(".")
+        return f"{said}{'' if said.endswith('?') else ';'} {path} --help shows how", WRONG_INPUT
     if isinstance(problem, typer.Abort | KeyboardInterrupt):
         return "stopped", STOPPED
     if isinstance(problem, OSError):

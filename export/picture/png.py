@@ -14,6 +14,7 @@ from export.paper.sheet import PEN_WIDTH_IN, Circle, Fill, Line, Point, Polyline
 DOTS_PER_IN = 120
 FINER = 2
 BLACK, WHITE, GREY = 0, 255, 200
+N_GREYS, GREY_STEP = 16, 17
 
 
 def png(strokes: Sequence[Primitive], size_in: Point) -> bytes:
@@ -27,8 +28,10 @@ def png(strokes: Sequence[Primitive], size_in: Point) -> bytes:
             _write(image, s, per_in)
         else:
             _stroke(draw, s, per_in, image.height)
+    small = image.resize(size, Image.Resampling.BOX).point([round(v / GREY_STEP) for v in range(256)])
+    small.putpalette([v for k in range(N_GREYS) for v in (k * GREY_STEP,) * 3])  # half the bytes of 256 greys
     data = io.BytesIO()
-    image.resize(size, Image.Resampling.BOX).save(data, "PNG", dpi=(DOTS_PER_IN, DOTS_PER_IN))
+    small.save(data, "PNG", dpi=(DOTS_PER_IN, DOTS_PER_IN), bits=4, optimize=True)
     return data.getvalue()
 
 

@@ -20,6 +20,7 @@ from framing.plan_file.form_keys import Section
 from framing.plan_file.form_values import anchors_of, masonry_of, roof_of, trades_of, trusses_of, wind_of
 from framing.plan_file.masonry_rules import check_masonry
 from framing.plan_file.sentences import first_sentence
+from framing.plan_file.slips import slip_in
 from framing.text_file import read_text
 from framing.units import shown
 
@@ -118,14 +119,15 @@ def _toml(text: str, name: str) -> dict[str, Any]:
 
 
 def _broken_toml(problem: str, text: str, name: str) -> str:
-    """Where the file stops being TOML, and the usual slip if it is that one."""
+    """Where the file stops being TOML, and the usual slip if it is one."""
     what, _, rest = problem.partition(" (at ")
     what = "".join(c for c in what if c.isprintable())
     at = re.match(r"line (\d+), column", rest)
     place = f"{name} line {at[1]}" if at else f"{name}, at its end" if rest else name
     line = text.splitlines()[int(at[1]) - 1] if at and int(at[1]) <= len(text.splitlines()) else ""
-    if re.search(r"\d\"\"|(?<!\\)\" *\d+/\d+\"", line):
-        return f'{place}: an inch mark ends the text too soon; write it as \\", for instance "46\'-8\\""'
+    slip = slip_in(line, what)
+    if slip:
+        return f"{place}: {slip}"
     return f"{place}: this is not TOML ({what[0].lower()}{what[1:]}); write each line as [section] or key = value"
 
 

@@ -176,7 +176,7 @@ def test_shell_completion_is_on() -> None:
     ("words", "line"),
     [
         ([], "Missing command; strapline --help shows how"),
-        (["buld"], "No such command 'buld'. Did you mean 'build'?; strapline --help shows how"),
+        (["buld"], "No such command 'buld'. Did you mean 'build'? strapline --help shows how"),
         (["build"], "Missing argument 'PLAN'; strapline build --help shows how"),
         (["check", "gone.toml"], "gone.toml: there is no such file; check the path of the plan"),
         (["build", "."], ".: this is a folder; name the plan file in it"),
@@ -242,6 +242,16 @@ def test_a_fault_in_the_program_is_exit_code_3_one_line_and_details_on_demand(
     assert result.stderr.count("\n") == 1
     assert "Traceback" in call("build", small, "--debug").stderr
     assert [path.name for path in small.parent.iterdir()] == ["small.toml"]
+
+
+def test_debug_and_quiet_may_stand_before_the_command(small: Path) -> None:
+    missing = small.with_name("missing.toml")
+    assert "Traceback" in call("--debug", "check", missing).stderr
+    assert call("--quiet", "--debug", "check", small).stderr == ""
+    assert call("--debug", "--version").stdout.startswith("strapline ")
+    assert call("--debug", "chek", small).stderr == (
+        "strapline: No such command 'chek'. Did you mean 'check'? strapline --help shows how\n"
+    )
 
 
 def test_a_reader_that_leaves_early_gets_no_traceback() -> None:

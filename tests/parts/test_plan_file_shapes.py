@@ -146,7 +146,53 @@ WRONG: dict[str, tuple[str, str]] = {
     ),
     "key twice": (
         SHORT + "speed = 150\n",
-        "house.toml line 10: this is not TOML (cannot overwrite a value); write each line as [section] or key = value",
+        "house.toml line 10: speed is written a second time; keep one of the two",
+    ),
+    "section twice": (
+        SHORT + "[walls]\n",
+        "house.toml line 10: [walls] is written a second time; keep one of the two",
+    ),
+    "length without quotes": (
+        with_("walls", "height = 9'4  # floor to beam"),
+        'house.toml line 3: height is no plain number and stands in quotes; write height = "9\'4"',
+    ),
+    "pitch without quotes": (
+        SHORT.replace('"5:12"', "5/12"),
+        'house.toml line 6: pitch is no plain number and stands in quotes; write pitch = "5/12"',
+    ),
+    "word without quotes": (
+        SHORT.replace('"hip"', "hip"),
+        'house.toml line 5: type is no plain number and stands in quotes; write type = "hip"',
+    ),
+    "number with its unit": (
+        SHORT.replace("160", "160 mph"),
+        "house.toml line 8: speed is a number without its unit; write speed = 160",
+    ),
+    "corner without quotes": (
+        SHORT.replace('"0\'"', "0'", 1),
+        'house.toml line 3: a length with a unit stands in quotes; write such as ["46\'8", "12.2m"], or plain numbers '
+        "in feet",
+    ),
+    "typographic quotes": (
+        SHORT.replace('"hip"', "\u201chip\u201d"),
+        'house.toml line 5: \u201c is a typographic quotation mark; write the plain one, "',
+    ),
+    "open quotes": (
+        SHORT.replace('"hip"', '"hip'),
+        "house.toml line 5: a quotation mark is not closed; write one at each end of the text, an inch mark in it as "
+        '\\"',
+    ),
+    "comma behind a value": (
+        SHORT.replace('"hip"', '"hip",'),
+        "house.toml line 5: a line with type = ends without a comma; take it away",
+    ),
+    "colon for equals": (
+        SHORT.replace("speed = 160", "speed: 160"),
+        "house.toml line 8: a key and its value are joined by =, not by a colon; write such as speed = 160",
+    ),
+    "section not closed": (
+        SHORT.replace("[roof]", "[roof"),
+        "house.toml line 4: a section's name stands between brackets; write [roof]",
     ),
     "unclosed list": (
         "walls = [1, 2",
