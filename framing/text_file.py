@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import codecs
+import contextlib
 import hashlib
 import stat
 from pathlib import Path
@@ -13,7 +15,7 @@ LARGEST_BYTES = 2_000_000
 
 
 def read_text(path: Path, what: str, error: type[StraplineError]) -> str:
-    """The text of a UTF-8 file, without its byte-order mark.
+    """The text of a file in UTF-8, or in UTF-16 with its mark, as some shells write; without its byte-order mark.
 
     Parameters
     ----------
@@ -58,7 +60,10 @@ def read_bytes(path: Path, what: str, error: type[StraplineError], largest_bytes
 
 
 def decoded(data: bytes, path: Path, what: str, error: type[StraplineError]) -> str:
-    """The bytes as text; raises the given error where they are none."""
+    """The bytes as text, UTF-8 or what begins as UTF-16 does; raises the given error where they are none."""
+    if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+        with contextlib.suppress(UnicodeDecodeError):
+            return data.decode("utf-16")
     if b"\0" in data:
         raise error(f"{_named(path)}: this is a binary file; name a {what} file, which is plain text in UTF-8")
     try:

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 LARGEST_BYTES = 100_000_000
 RIGHT = "save it from the drawing program as a DXF in text form, R12 to R2018"
+DRAWN = "LINE LWPOLYLINE POLYLINE INSERT"
 BROKEN = (
     DXFError,
     OSError,
@@ -90,3 +91,23 @@ def _check_whole(path: Path, encoding: str | None) -> None:
         raise PlanError(f"{path}: this is a binary file (a DWG, a binary DXF or no drawing); {RIGHT}")
     if not data.rstrip().endswith(b"EOF"):
         raise PlanError(f"{path}: this is no DXF file, or one that is cut off before its end; {RIGHT}")
+
+
+def nothing_drawn(path: Path, document: Drawing) -> PlanError:
+    """What to say of a drawing in whose model no line is drawn: where its lines are instead."""
+    outside = [str(b.block.dxf.xref_path) for b in document.blocks if b.block and b.block.is_xref]
+    if outside:
+        return PlanError(f"{path}: it only refers to other files; name {outside[0]} itself, saved as a DXF")
+    sheets = [layout.name for layout in document.layouts if layout.is_any_paperspace and layout.query(DRAWN)]
+    if sheets:
+        return PlanError(
+            f"{path}: its lines are on the sheet {shown(sheets[0])} and none in its model; copy the outside walls into "
+            "the model"
+        )
+    blocks = [b.name for b in document.blocks if not b.name.startswith(("*", "_")) and b.query(DRAWN)]
+    if blocks:
+        return PlanError(
+            f"{path}: its lines are in blocks, {shown(blocks[0])} for one, that are not inserted; insert the outside "
+            "walls into the model"
+        )
+    return PlanError(f"{path}: no lines or polylines are drawn in its model; name a drawing of the outside walls")

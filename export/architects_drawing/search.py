@@ -12,7 +12,7 @@ import shapely
 from shapely.geometry import Polygon
 
 from export.architects_drawing.boundaries import Boundary, How
-from export.architects_drawing.file import BROKEN, RIGHT, open_to_look
+from export.architects_drawing.file import BROKEN, RIGHT, nothing_drawn, open_to_look
 from export.architects_drawing.finding import Drawn, alike, boundaries_of
 from export.architects_drawing.layer_sets import is_other, is_wall, matching
 from export.architects_drawing.layers import Chain
@@ -118,6 +118,8 @@ def search_drawing(path: Path, request: Request) -> Search:
         seen, code = strokes_of(document), int(document.header.get("$INSUNITS", 0) or 0)
     except BROKEN:
         raise PlanError(f"{path}: this is a broken DXF file; {RIGHT}") from None
+    if not len(seen.segments):
+        raise nothing_drawn(path, document)
     strokes = _cropped(seen, request, path)
     chosen = _chosen(strokes, request, path)
     votes = votes_of(strokes, code)
@@ -149,8 +151,6 @@ def search_drawing(path: Path, request: Request) -> Search:
 
 def _cropped(strokes: Strokes, request: Request, path: Path) -> Strokes:
     """What lies wholly in the part that was asked for."""
-    if not len(strokes.segments):
-        raise PlanError(f"{path}: no lines or polylines are drawn in its model; name a drawing of the outside walls")
     if request.crop is None:
         return strokes
     x0, y0, x1, y1 = request.crop

@@ -11,6 +11,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
+from fractions import Fraction
 from typing import Any
 
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
@@ -23,6 +24,8 @@ from framing.units import shown
 LONGEST_WORDS = 120
 FARTHEST_FT = 10_000.0
 MOST_INCHES = 1000  # a larger plain number is no size of a part in inches
+MM_PER_FT = Fraction(3048, 10)
+FAR_OVER = Fraction(6, 5)  # times the largest in feet: a plain number up to there is no slip of the unit
 
 
 class FieldError(ValueError):
@@ -111,8 +114,11 @@ class Length(Kind):
         length = units.parse_length(value) if isinstance(value, str) else _finite(value, right)
         low, high = units.parse_length(self.low), units.parse_length(self.high)
         if not low <= length <= high:
-            as_inches = not isinstance(value, str) and length <= MOST_INCHES and low <= length / 12 <= high
-            meant = f', or "{value}in" if it is inches' if as_inches else ""
+            plain = not isinstance(value, str)
+            as_inches = plain and length <= MOST_INCHES and low <= length / 12 <= high
+            as_mm = plain and length > FAR_OVER * high and low <= length / MM_PER_FT <= high
+            other = ("in", "inches") if as_inches else ("mm", "millimetres") if as_mm else None
+            meant = f', or "{value}{other[0]}" if it is {other[1]}' if other else ""
             raise FieldError(f"{shown(value)} is out of range; {right}{meant}")
         return float(length)
 

@@ -178,12 +178,14 @@ def _check_extent(corners_ft: tuple[Point, ...]) -> None:
         reach = [x * ux + y * uy for x, y in corners_ft]
         extent_ft = max(reach) - min(reach)
         if not SHORTEST_SIDE_FT - SAME_POINT_FT <= extent_ft <= LONGEST_SIDE_FT + SAME_POINT_FT:
-            inches = extent_ft > LONGEST_SIDE_FT and extent_ft / 12 <= LONGEST_SIDE_FT
+            units = (("in", "inches", 12.0), ("mm", "millimetres", 304.8))
+            fits = (u for u in units if extent_ft > LONGEST_SIDE_FT and extent_ft / u[2] <= LONGEST_SIDE_FT)
+            short, words, _ = next(fits, ("", "", 0.0))
             raise PlanError(
                 f"walls outline: {feet_inches(extent_ft)} is out of range for a side of the house; "
                 "write 4'-0\" to 500'-0\""
-                + f'; a number without quotes is feet, and inches are written "{extent_ft:g}in"'
-                * inches
+                + f'; a number without quotes is feet, and {words} are written "{extent_ft:g}{short}"'
+                * bool(short)
             )
 
 

@@ -110,8 +110,10 @@ def _read(data: dict[str, Any], name: str, folder: Path, read_outline: OutlineRe
 
 
 def _toml(text: str, name: str) -> dict[str, Any]:
+    if re.match(r"(\s*999\r?\n.*\n)*\s*0\r?\n\s*SECTION\b", text):
+        raise PlanError(f"{name}: this is a drawing and no plan; strapline outline lists the outlines in it")
     try:
-        return tomllib.loads(text)
+        return tomllib.loads(text if "\n" in text else text.replace("\r", "\n"))
     except RecursionError:
         raise PlanError(f"{name}: brackets are nested too deep; close each list where it ends") from None
     except ValueError as problem:

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from ezdxf.document import Drawing
 
 from export.architects_drawing.outline import outline_of_drawing
 from export.architects_drawing.search import Request, search_drawing
@@ -85,3 +86,32 @@ def test_a_drawing_without_a_line_has_nothing_to_list(tmp_path: Path) -> None:
     assert str(problem.value) == (
         f"{path}: no lines or polylines are drawn in its model; name a drawing of the outside walls"
     )
+
+
+def empty_but_for(what: str) -> tuple[Drawing, str]:
+    """A drawing whose model is empty, and what is said of it."""
+    document = new_drawing()
+    corners = [(0.0, 0.0), (480.0, 0.0), (480.0, 336.0), (0.0, 336.0)]
+    if what == "a sheet":
+        document.layout("Layout1").add_lwpolyline(corners, close=True)
+        return (
+            document,
+            'its lines are on the sheet "Layout1" and none in its model; copy the outside walls into the model',
+        )
+    if what == "a block":
+        document.blocks.new("HOUSE").add_lwpolyline(corners, close=True)
+        return document, (
+            'its lines are in blocks, "HOUSE" for one, that are not inserted; insert the outside walls into the model'
+        )
+    document.add_xref_def("shell.dwg", "SHELL")
+    document.modelspace().add_blockref("SHELL", (0.0, 0.0))
+    return document, "it only refers to other files; name shell.dwg itself, saved as a DXF"
+
+
+@pytest.mark.parametrize("what", ["a sheet", "a block", "another file"])
+def test_a_drawing_with_an_empty_model_says_where_its_lines_are(tmp_path: Path, what: str) -> None:
+    document, sentence = empty_but_for(what)
+    path = saved(document, tmp_path)
+    with pytest.raises(PlanError) as problem:
+        search_drawing(path, Request())
+    assert str(problem.value) == f"{path}: {sentence}"

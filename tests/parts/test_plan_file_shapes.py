@@ -78,6 +78,16 @@ WRONG: dict[str, tuple[str, str]] = {
         "walls outline: 501'-0\" is out of range for a side of the house; write 4'-0\" to 500'-0\"; a number "
         'without quotes is feet, and inches are written "501in"',
     ),
+    "millimetres": (
+        outlined("[[0,0],[9800,0],[9800,8000],[0,8000]]"),
+        "walls outline: 9800'-0\" is out of range for a side of the house; write 4'-0\" to 500'-0\"; a number "
+        'without quotes is feet, and millimetres are written "9800mm"',
+    ),
+    "a corner in millimetres": (
+        outlined("[[0,0],[14200,0],[14200,8500],[0,8500]]"),
+        "walls outline corner 2: 14200 is out of range; write -10000' to 10000' (a plain number is in feet), or "
+        '"14200mm" if it is millimetres',
+    ),
     "too many corners": (
         outlined(str([[i, 0] for i in range(201)])),
         "walls outline: 201 corners make no house; write 4 to 200 corners in order",
@@ -213,11 +223,23 @@ def test_each_wrong_shape_is_answered_in_its_own_words(case: str) -> None:
     assert str(caught.value) == sentence
 
 
+DRAWING = "house.toml: this is a drawing and no plan; strapline outline lists the outlines in it"
+
+
+@pytest.mark.parametrize("data", [SHORT.encode("utf-16"), SHORT.replace("\n", "\r").encode()])
+def test_a_plan_in_utf_16_or_with_the_line_ends_of_old_is_read(tmp_path: Path, data: bytes) -> None:
+    path = tmp_path / "house.toml"
+    path.write_bytes(data)
+    assert read_plan(path) == plan_from_text(SHORT, "house.toml")
+
+
 @pytest.mark.parametrize(
     ("data", "sentence"),
     [
         (b"\x89PNG\r\n\0\0", "{}: this is a binary file; name a plan file, which is plain text in UTF-8"),
-        (SHORT.encode("utf-16"), "{}: this is a binary file; name a plan file, which is plain text in UTF-8"),
+        (SHORT.encode("utf-16-le"), "{}: this is a binary file; name a plan file, which is plain text in UTF-8"),
+        (b"999\nmade by\n  0\nSECTION\n  2\nHEADER\n", DRAWING),
+        (b"  0\r\nSECTION\r\n", DRAWING),
         (SHORT.encode() + b'name = "Ca\xf1on"', "{} line 10: this is not UTF-8 text; save the plan as UTF-8"),
         (b"#" * 2_000_001, "{}: it is larger than 2 MB; name a plan file"),
     ],
