@@ -20,10 +20,13 @@ from framing.run import Run
 PLAN_IN = 3.4
 SWATCH_IN = (0.56, 0.42)
 EDGE_IN = 0.02
+NO_DECK = "Not made: the marks are the engineer's layout, and the deck's zones would be arithmetic of ours."
 
 
 def deck_section(run: Run) -> str:
     """The section's inside: the words and figures of the deck's sheets, a box to tick for each zone that is nailed."""
+    if run.by_engineer:
+        return f"<p>{html.escape(NO_DECK)}</p>"
     lines = {id(n.zone): n for n in run.cover.deck.nailings}
     cards = []
     for zone in run.cover.deck.zones:

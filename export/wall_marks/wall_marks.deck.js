@@ -32,11 +32,15 @@ function deckOnPaper() {
   const rows = [...document.querySelectorAll("#deck .zone")].map(card => [words(card.querySelector("h3")), words(card.querySelector(".top p")),
     [...card.querySelectorAll(".nails")].map(words).join("; "),
     card.querySelector("input") ? (card.querySelector("input").checked ? words(card.querySelector(".stamp")) : "\u2610 to nail") : ""]);
+  const said = [...document.querySelectorAll("#deck-inside > ul:not(.zones) > li, #deck-inside > p")].map(node => [words(node)]);
+  const both = element("section", undefined, "deck");
+  if (rows.length === 0) {
+    both.append(table(["Deck"], said, { foot }));
+    return both;
+  }
   const zones = table(["zone", "suction, area", "nails", "nailed"], rows, { caption: "Deck: nails by zone", foot });
   zones.querySelectorAll("tbody tr").forEach((tr, k) => tr.firstChild.prepend(document.querySelectorAll("#deck .zone svg")[k].cloneNode(true)));
   zones.caption.append(document.querySelector("#deck-inside > svg").cloneNode(true));
-  const said = [...document.querySelectorAll("#deck-inside > ul:not(.zones) > li, #deck-inside > p")].map(node => [words(node)]);
-  const both = element("section", undefined, "deck");
   both.append(zones, table(["Where zones change, to be measured on the roof"], said, { foot }));
   return both;
 }

@@ -24,7 +24,7 @@ from framing.units import shown
 from framing.walls.outline import Outline
 from framing.walls.standing_walls import inner_ring_ft
 
-FACING_FT, SPAN_WITHIN_FT = 2.0 / 12.0, 0.75
+FACING_FT, SPAN_WITHIN_FT, SHORTEST_FT = 2.0 / 12.0, 0.75, 1.0
 UNNAMED = "truss"
 KINDS = "|".join(kind.value for kind in MemberKind)
 _OUR_NAME = re.compile(rf"(?:{KINDS}) \d+", re.ASCII | re.IGNORECASE)
@@ -160,7 +160,9 @@ def _joined(seats: list[Seat], *, ours: bool) -> list[tuple[Seat, ...]]:
     """Seats that are one truss together, each truss from end to end."""
     if ours and 2 <= len(seats) <= 3:
         ordered = _in_order(tuple(seats))
-        if all(s.support is not None for s in ordered[1:-1]):
+        a, b = ordered[0], ordered[-1]
+        apart = math.dist(a.point_ft, b.point_ft) >= SHORTEST_FT and (a.wall, a.support) != (b.wall, b.support)
+        if apart and all(s.support is not None for s in ordered[1:-1]):
             return [ordered]
     left = list(seats)
     out: list[tuple[Seat, ...]] = []

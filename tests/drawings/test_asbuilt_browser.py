@@ -13,6 +13,8 @@ from export.commands.run_of_plan import load_run
 from framing.asbuilt.entries import Written
 from framing.asbuilt.judge import State, judged
 from framing.asbuilt.survey_file import read_surveys
+from framing.engineers_layout import run_of_layout
+from framing.package.package_file import package_from_text
 from framing.run import Run
 from invariants.houses import SAMPLES
 from parts.asbuilt_surveys import perfect, survey
@@ -113,3 +115,16 @@ def test_the_distance_from_the_face_is_asked_where_there_is_one_and_given_out(ph
     found = findings(run, read_surveys([tmp_path / "list.csv"], run))
     told = next(s for s in found.straps if s.mark.mark == "W1-02")
     assert (told.state, told.words) == (State.ASK, "1 1/2 in. farther in from the outside face than planned")
+
+
+def test_the_page_of_an_engineer_s_layout_opens_prints_and_says_that_it_has_no_deck(phone: Phone) -> None:
+    ours = load_run(SAMPLES["hip_house"])
+    table = (SAMPLES["hip_house"].parent / "hip_house_layout.csv").read_text(encoding="utf-8")
+    page = phone.open(run_of_layout(ours.plan, ours.schedule.catalogue, package_from_text(table, "layout.csv")))
+    pick(page, "W1-05", "set")
+    assert as_built(page, "W1-05", offset="-1/4") == "FILLER: gap 1/4 in.: a filler between strap and truss"
+    page.evaluate("drawPaper()")
+    printed = page.locator("#paper").text_content() or ""
+    assert "no arithmetic of ours" in printed
+    assert "the deck's zones would be arithmetic of ours" in printed
+    assert phone.said == []

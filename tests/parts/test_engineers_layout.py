@@ -81,6 +81,16 @@ def test_rows_that_face_each_other_are_one_truss_only_where_span_or_joints_say_s
     assert len(laid(joints).framing.members) == 1
 
 
+def test_rows_of_one_member_that_stand_at_one_place_or_on_one_wall_are_trusses_of_their_own() -> None:
+    """Found by random tables: two ends of one member in one corner block."""
+    rows = (
+        "x,common 3,W2,5.95,1,,900\ny,common 3,W3,0',1,,300\nz,hip girder 1,W1,4',1,,300\nw,hip girder 1,W1,9',1,,300\n"
+    )
+    run = laid(HEAD + rows, SAMPLES["bay_and_corners"])
+    assert len(run.framing.members) == 4
+    assert min(m.span_ft for m in run.framing.members) > 0.4
+
+
 def test_a_gable_end_lies_along_its_wall_with_its_straps_on_the_inside_face() -> None:
     run = laid(HEAD + "Gable,,W2,2',1,,300\nGable,,W2,10',1,,300\nT,,W1,30',1,,900\n")
     gable = [m for m in run.schedule.marks if m.bearing.wall == "W2"]
