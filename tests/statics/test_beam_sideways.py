@@ -14,6 +14,7 @@ import pytest
 from framing.ground.beam_sideways import beam_flags, bent_sideways
 from framing.plan import Plan, RoofType
 from framing.plan_masonry import Bars, CrossWall, Stirrups, TopsHeldBy
+from framing.sideways.at_the_tops import BeamSpan
 from invariants.houses import plan_of
 from statics.test_sideways import run_of
 
@@ -69,3 +70,9 @@ def test_a_thicker_stirrup_leaves_the_bars_an_eighth_of_an_inch_less_depth() -> 
     a = 0.62 * 60.0 / (0.85 * 3.0 * 15.625)
     by_hand = 0.9 * 0.62 * 60_000.0 * (5.4375 - 0.125 - a / 2) / 12.0
     assert bent_sideways(plan, run.tops)[0].carries_ft_lb == pytest.approx(by_hand)
+
+
+def test_a_span_of_the_bent_beam_is_a_beam_on_two_bearings_under_an_even_load() -> None:
+    """W L / 8 and W / 2."""
+    span = BeamSpan(wall="W1", from_ft=4.0, to_ft=24.0, load_lb=3000.0, case="")
+    assert (span.length_ft, span.moment_ft_lb, span.shear_lb) == (20.0, 7500.0, 1500.0)
