@@ -29,6 +29,7 @@ from viewer.plain import mark_words, roof_words, share_words
 from viewer.scene import INVENTED_NOTE, Scene, build_scene
 from viewer.stages import STAGES
 from viewer.suction import ARROW_FT, deck_suction
+from viewer.tour import tour
 
 SCRIPTS = (
     "walkthrough.inflate.js",
@@ -38,6 +39,7 @@ SCRIPTS = (
     "walkthrough.js",
     "walkthrough.roofs.js",
     "walkthrough.closer.js",
+    "walkthrough.tour.js",
     "walkthrough.start.js",
 )
 STYLES = ("walkthrough.css", "walkthrough.closer.css")
@@ -125,7 +127,8 @@ def _data(run: Run, scene: Scene, stronger: Stronger | None) -> bytes:
         "apart": _apart(run),
         "suction": _suction(run),
     }
-    data |= {"closer": closer_data(run, data["middle_ft"], data["step_ft"])}
+    steps = [[s.sentence, int(s.stage), int(s.glass_beam), s.mark] for s in tour(run)]
+    data |= {"tour": steps, "closer": closer_data(run, data["middle_ft"], data["step_ft"])}
     return json.dumps(data, ensure_ascii=True, separators=(",", ":")).encode("ascii")
 
 

@@ -191,6 +191,7 @@ class Picture {
     gl.disable(gl.SCISSOR_TEST);
     gl.clearColor(0, 0, 0, 0);
     gl.clear(gl.COLOR_BUFFER_BIT | gl.DEPTH_BUFFER_BIT);
+    this.view = matrix;
     gl.uniformMatrix4fv(uniforms.view, false, matrix);
     gl.uniform3fv(uniforms.eye, camera.eye());
     AXES.forEach((name, k) => gl.vertexAttrib3f(gl.getAttribLocation(program, name), +(k === 1), +(k === 2), +(k === 3)));
@@ -198,8 +199,12 @@ class Picture {
 
   drawLayer(layer) {
     const { gl } = this;
+    /* What is being lifted off stands so many feet too high. */
+    const high = this.view.map((m, k) => (k < 12 ? m : m + (layer.lift || 0) * this.view[k - 4]));
+    if (layer.lift) gl.uniformMatrix4fv(this.uniforms.view, false, high);
     this.drawPart(layer, gl.TRIANGLES, layer.n_triangles, 0, 0, layer.opacity);
-    this.drawPart(layer, gl.LINES, layer.n_edges, layer.n_triangles * 4, 1, layer.opacity < 1 ? 0.6 : 0.35);
+    this.drawPart(layer, gl.LINES, layer.n_edges, layer.n_triangles * 4, 1, (layer.lift ? layer.opacity : 1) * (layer.opacity < 1 ? 0.6 : 0.35));
+    if (layer.lift) gl.uniformMatrix4fv(this.uniforms.view, false, this.view);
   }
 
   drawPart(layer, mode, count, offset, kind, opacity) {

@@ -35,7 +35,7 @@ function letter(walk, pane, k) {
   const { pen, chosen } = walk;
   const isChosen = (label) => chosen >= 0 && label.bearing === chosen;
   const seen = walk.sight.seen[k] || new Set();
-  const wanted = byId("show-labels").checked && !walk.flight ? walk.labels.filter((label) => seen.has(label) && !isChosen(label)) : [];
+  const wanted = byId("show-labels").checked && !walk.flight && !walk.lifting ? walk.labels.filter((label) => seen.has(label) && !isChosen(label)) : [];
   const [right, bottom] = [pane.left + pane.width, pane.top + pane.height];
   const low = bottom - (bottom > walk.height - 1 ? BUTTONS_PX : 0);
   for (const label of [...walk.labels.filter(isChosen), ...wanted]) {

@@ -40,6 +40,11 @@ class Sight {
     return at < 0 ? -1 : buffer[at] - 1;
   }
 
+  /* Every item that is in front somewhere. */
+  items() {
+    return [...new Set(this.front.filter((_, k) => k % 2 === 0))].filter(Boolean).map((n) => n - 1);
+  }
+
   bearingAt(x, y) {
     return this.walk.itemBearing[this.itemAt(x, y)] ?? -1;
   }

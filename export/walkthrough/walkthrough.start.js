@@ -86,8 +86,7 @@ function keys(walk, event) {
 
 function buttons(walk) {
   every("#steps .step").forEach((button, i) => button.addEventListener("click", () => walk.step(i)));
-  byId("back").addEventListener("click", () => walk.step(walk.stage - 1));
-  byId("next").addEventListener("click", () => walk.step(walk.stage + 1));
+  tourButtons(walk);
   every("#colourings input").forEach((input, i) => input.addEventListener("change", () => walk.colour(i)));
   every("#views [data-view]").forEach((button) => button.addEventListener("click", () => walk.look(button.dataset.view)));
   byId("nearer").addEventListener("click", () => walk.zoom(0.8));
@@ -143,19 +142,20 @@ function start() {
   walk.seeThrough(byId("see-through").checked);
   walk.step(walk.stage);
   walk.blow(walk.mph);
-  walk.look("corner");
+  walk.tourTo(0);
   walk.draw();
   /* What the tests ask; nothing on the page uses it. */
   window.walkthrough = {
     marks: walk.marks,
     state: () => ({
-      stage: walk.stage, arrows: walk.n_arrows, colouring: walk.colouring, chosen: walk.marks[walk.chosen] || "", labels: walk.drawn, settled: walk.settled && !walk.flight, first_rest_ms: walk.first_rest_ms,
+      stage: walk.stage, arrows: walk.n_arrows, colouring: walk.colouring, chosen: walk.marks[walk.chosen] || "", labels: walk.drawn, settled: walk.settled && !walk.flight && !walk.lifting, moving: Boolean(walk.flight || walk.lifting), first_rest_ms: walk.first_rest_ms,
       turn: walk.camera.turn, tilt: walk.camera.tilt, distance: walk.camera.distance, target: walk.camera.target,
     }),
     project: (mark) => walk.project(walk.point(walk.marks.indexOf(mark))),
     facing: () => walk.suction.filter((arrow) => facing(arrow, walk.camera.eye())).length,
     closer: () => walk.marks[walk.closer] || "",
     strapPixels: (mark) => strapPixels(walk, mark),
+    items: () => walk.sight.items(),
     seen: () => [...walk.sight.seen[0]].filter((label) => label.bearing >= 0).map((label) => label.text),
   };
 }
