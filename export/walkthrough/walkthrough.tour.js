@@ -18,9 +18,16 @@ Walkthrough.prototype.tourTo = function tourTo(k) {
   if (closely < 0 && this.chosen >= 0) this.choose(-1);
   this.step(stage);
   this.tour = at;
+  document.documentElement.classList.add("touring");
   this.glassBeam(glass);
   this.tell(sentence);
-  if (closely >= 0) return this.approach(closely);
+  if (closely >= 0) {
+    this.approach(closely);
+    /* Where the page scrolls under the model, the sentence stays in sight below it. */
+    byId("story").style.scrollMarginTop = `${byId("stand").offsetHeight}px`;
+    if (getComputedStyle(byId("stand")).position === "sticky") byId("story").scrollIntoView({ block: "start" });
+    return undefined;
+  }
   this.look("corner");
   return this.lift(was, stage);
 };
@@ -84,6 +91,7 @@ Walkthrough.prototype.step = function step(stage) {
   if (this.lifting) this.endLift();
   this.glassBeam(false);
   stepOfHouse.call(this, stage);
+  document.documentElement.classList.remove("touring");
   byId("back").disabled = this.tour < 0;
   byId("next").disabled = false;
 };
