@@ -10,6 +10,7 @@ from export.wall_marks.tape_marks import tick_words, wall_tapes
 from framing.anchors.catalogue_file import shipped_catalogue
 from framing.ground.near_girders import GirderCell
 from framing.ground.sentences import cell_name, ground_flags
+from framing.members import MemberKind
 from framing.plan import TieBeam
 from framing.plan_masonry import FilledCell
 from framing.run import Run, make_run
@@ -259,3 +260,12 @@ def test_a_beam_that_is_used_to_the_full_holds_and_one_a_little_over_does_not() 
 @pytest.mark.parametrize(("cell_at_ft", "near"), [(12.0, True), (8.0, True), (12.05, False), (None, False)])
 def test_a_cell_within_24_inches_of_a_girder_s_strap_is_near_it(cell_at_ft: float | None, near: bool) -> None:
     assert GirderCell(row=0, strap_at_ft=10.0, cell_at_ft=cell_at_ft).near is near
+
+
+def test_only_girders_and_pairs_that_lift_are_looked_at_for_a_cell() -> None:
+    run = run_of()
+    looked_at = {run.schedule.marks[g.row].mark for g in run.ground.girders}
+    girders = {m.mark for m in run.schedule.marks if m.bearing.kind is MemberKind.HIP_GIRDER}
+    pairs = {m.mark for m in run.schedule.marks if m.count > 1}
+    assert looked_at == girders | pairs
+    assert len(looked_at) < len(run.schedule.marks) / 2

@@ -154,3 +154,13 @@ def test_an_l_by_hand_brings_its_least_loads_to_three_lines_and_drags_at_the_ins
     (largest,) = [d for d in drags(run.plan, run.outline, run.framing, run.sideways) if d.axis == axis]
     assert largest.case.startswith("least horizontal loads")
     assert largest.force_lb == pytest.approx(drag, abs=1.0)  # the same from either side
+
+
+def test_the_bracing_of_a_gables_bottom_chord_carries_the_walls_half_and_half_the_triangle_by_hand() -> None:
+    """Least loads at 85 mph: 9.6 psf on 9 ft 4 in. / 2 of wall, half of the 6 in. heel and half of the triangle."""
+    run = built("gable", "roof", (85, "B"))
+    [bracing] = [b for b in run.tops.bracing if b.wall == "W2"]
+    high = 14.0 * 5.0 / 12.0
+    assert bracing.case.startswith("least horizontal loads")
+    assert bracing.force_lb == pytest.approx(9.6 * (28.0 * 28.0 / 6.0 + (28.0 * 0.5 + 14.0 * high) / 2.0), abs=1.0)
+    assert bracing.most_plf == pytest.approx(9.6 * (28.0 / 6.0 + (0.5 + high) / 2.0), abs=0.1)
