@@ -142,6 +142,9 @@ def test_one_number_5_in_an_8x16_is_under_the_least_steel_unless_a_third_more_th
     [line] = strength.lacks_least_steel(13_700.0, 30_000.0)
     assert line.startswith("its top bars are under the least steel of a beam (0.34 sq in.)")
     assert beam_strength(beam("8x16")).lacks_least_steel(34_000.0, 34_000.0) == ()
+    turned = beam_strength(beam("8x16", top_bars=TWO_5, bottom_bars=ONE_5))
+    [line] = turned.lacks_least_steel(30_000.0, 13_700.0)
+    assert line.startswith("its bottom bars are under the least steel of a beam (0.34 sq in.)")
 
 
 def test_the_steel_that_a_moment_asks_for_gives_that_moment_back() -> None:

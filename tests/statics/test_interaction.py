@@ -134,8 +134,8 @@ def test_each_rule_says_itself() -> None:
 
 
 def test_a_house_at_the_speed_that_a_mark_is_good_to_uses_its_anchor_to_the_full() -> None:
-    """Whichever wind governs, main frame or the cladding of roof or wall alone: all grow with V^2 (eq. 26.10-1), but the
-    least net pressure of cladding, 16 psf, which fills the straps of a calm place most.
+    """Whichever wind governs, main frame or the cladding of roof or wall alone: all grow with V^2 (eq. 26.10-1), but
+    the least net pressure of cladding, 16 psf, which fills straps of a calm place most.
     """
     shipped, tried = shipped_catalogue(), {}
     loose, stiff, weak = (4000.0, 9000.0, 9000.0), (90000.0, 9000.0, 900.0), (90000.0, 9000.0, 140.0)
