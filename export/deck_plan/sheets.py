@@ -12,6 +12,7 @@ from export.deck_plan.nail_pattern import nail_pattern
 from export.deck_plan.words import (
     ZONE_NOTE,
     covering_rows,
+    covering_words,
     measure_lines,
     nail_notes,
     panel_words,
@@ -37,7 +38,7 @@ TITLE_IN = 0.22
 SWATCH_IN = (0.5, 0.16)
 ZONE_HEAD = ("zone", "psf", "each truss", "gable end", "sq ft")
 PATTERN_IN = 4.9
-CAUTION_UP_IN = 0.3
+CAUTION_UP_IN, BETWEEN_IN = 0.3, 0.1
 
 
 def deck_pdf(run: Run) -> bytes:
@@ -47,26 +48,27 @@ def deck_pdf(run: Run) -> bytes:
 
 def deck_sheets(run: Run) -> tuple[Page, ...]:
     """The roof in plan by zone, then nails, panels, covering and water barrier."""
-    sheets = (("Zones of the deck", _plan_sheet(run)), ("Nails, panels, covering", _detail_sheet(run)))
+    details = _detail_sheets(run)
+    sheets = [("Zones of the deck", tuple(_plan_sheet(run, 1 + len(details))))]
+    sheets += [("Nails, panels, covering", strokes) for strokes in details]
     return tuple(
-        Page(width_in=PAGE_IN[0], height_in=PAGE_IN[1], strokes=tuple(strokes), outline=name)
-        for name, strokes in sheets
+        Page(width_in=PAGE_IN[0], height_in=PAGE_IN[1], strokes=strokes, outline=name) for name, strokes in sheets
     )
 
 
-def _plan_sheet(run: Run) -> Iterator[Primitive]:
+def _plan_sheet(run: Run, n_sheets: int) -> Iterator[Primitive]:
     yield from _frame()
     room = (PAGE_IN[0] - 2 * MARGIN_IN - SIDE_IN - GAP_IN, PAGE_IN[1] - 2 * MARGIN_IN - 0.2)
     yield from roof_by_zone(run, placement(run, (MARGIN_IN + 0.1, MARGIN_IN + 0.1), room), Layer.DETAIL)
     left, caution = PAGE_IN[0] - MARGIN_IN - SIDE_IN, _caution()
-    beside = _beside_the_plan(run, open_wind=_open_wind_on_first(run))
+    beside = _beside_the_plan(run, n_sheets, open_wind=_open_wind_on_first(run))
     yield from placed(beside, (left, PAGE_IN[1] - MARGIN_IN))
     yield from placed(caution, (left, CAUTION_UP_IN + caution.height_in))
 
 
-def _beside_the_plan(run: Run, *, open_wind: bool) -> Block:
+def _beside_the_plan(run: Run, n_sheets: int, *, open_wind: bool) -> Block:
     blocks = [
-        _title(run, "Zones of the deck: sheet 1 of 2"),
+        _title(run, f"Zones of the deck: sheet 1 of {n_sheets}"),
         wind_block(run, SIDE_IN, LETTERS),
         *(open_wind_block(run, SIDE_IN, LETTERS) if open_wind else ()),
         _zone_table(run),
@@ -83,40 +85,57 @@ def _beside_the_plan(run: Run, *, open_wind: bool) -> Block:
 def _open_wind_on_first(run: Run) -> bool:
     """Whether what is open about the wind has room on the first sheet; else it stands on the second."""
     room = PAGE_IN[1] - MARGIN_IN - CAUTION_UP_IN - _caution().height_in
-    return _beside_the_plan(run, open_wind=True).height_in <= room
+    return _beside_the_plan(run, 2, open_wind=True).height_in <= room
 
 
-def _detail_sheet(run: Run) -> Iterator[Primitive]:
-    yield from _frame()
-    left: list[Block] = [_title(run, "Nails, panels, covering: sheet 2 of 2"), *_patterns(run)]
+def _detail_sheets(run: Run) -> list[tuple[Primitive, ...]]:
+    """Nails, panels, covering and water barrier, on a sheet more where they have no room on one."""
     wide = PAGE_IN[0] - 2 * MARGIN_IN - SIDE_IN - 2 * GAP_IN
-    right = [
+    caution, top = _caution(wide), PAGE_IN[1] - MARGIN_IN - 0.1
+    columns = _columns(_details(run, wide), top - CAUTION_UP_IN - caution.height_in)
+    out = []
+    for k, column in enumerate(columns, start=2):
+        title = _title(run, f"Nails, panels, covering: sheet {k} of {len(columns) + 1}")
+        left = [title, *(_patterns(run) if k == 2 else ())]
+        out.append(
+            (
+                *_frame(),
+                *placed(stacked(left, 0.14), (MARGIN_IN + 0.1, top)),
+                *placed(stacked([*column, caution], BETWEEN_IN), (MARGIN_IN + SIDE_IN + 2 * GAP_IN, top)),
+            )
+        )
+    return out
+
+
+def _columns(blocks: list[Block], room_in: float) -> list[list[Block]]:
+    """Blocks one under another, a new column before the first that has no room."""
+    out: list[list[Block]] = [[]]
+    for block in blocks:
+        if out[-1] and stacked([*out[-1], block], BETWEEN_IN).height_in + BETWEEN_IN > room_in:
+            out.append([])
+        out[-1].append(block)
+    return out
+
+
+def _details(run: Run, wide: float) -> list[Block]:
+    return [
         *(() if _open_wind_on_first(run) else open_wind_block(run, wide, LETTERS)),
-        paragraphs(
-            [("Nails", LETTERS.title_in, True), *((t, LETTERS.cell_in, False) for t in nail_notes(run))],
-            wide,
-            Layer.NOTES,
-        ),
-        paragraphs(
-            [("Panels", LETTERS.title_in, True), *((t, LETTERS.cell_in, False) for t in panel_words(run))],
-            wide,
-            Layer.NOTES,
-        ),
+        _said("Nails", nail_notes(run), wide),
+        _said("Panels", panel_words(run), wide),
         table_block(
             "Covering", ("where", "what", "demand", "resistance"), covering_rows(run), wide, LETTERS, Layer.SCHEDULE
         ),
-        paragraphs([(t, LETTERS.cell_in, False) for t in run.cover.covering.sentences], wide, Layer.NOTES),
-        paragraphs(
-            [("Water barrier", LETTERS.title_in, True), *((t, LETTERS.cell_in, False) for t in water_words(run))],
-            wide,
-            Layer.NOTES,
-        ),
+        paragraphs([(t, LETTERS.cell_in, False) for t in covering_words(run)], wide, Layer.NOTES),
+        _said("Water barrier", water_words(run), wide),
         _own_schedule(run, wide),
-        _caution(wide),
     ]
-    top = PAGE_IN[1] - MARGIN_IN - 0.1
-    yield from placed(stacked(left, 0.14), (MARGIN_IN + 0.1, top))
-    yield from placed(stacked(right, 0.16), (MARGIN_IN + SIDE_IN + 2 * GAP_IN, top))
+
+
+def _said(head: str, lines: Iterator[str], wide: float) -> Block:
+    """A heading and its paragraphs."""
+    return paragraphs(
+        [(head, LETTERS.title_in, True), *((t, LETTERS.cell_in, False) for t in lines)], wide, Layer.NOTES
+    )
 
 
 def placement(run: Run, corner: Point, room: Point) -> Callable[[Point], Point]:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from framing.deck.covering import NOT_GIVEN
+from framing.deck.covering import NOT_GIVEN, ON_A_TILE
 from framing.deck.nailing import Nailing
+from framing.deck.water import ways_note
 from framing.deck.zones import Part, zone_measures
 from framing.run import Run
 from framing.units import feet_inches
@@ -102,12 +103,33 @@ def panel_count_words(run: Run) -> str:
 
 def water_words(run: Run) -> Iterator[str]:
     """The ways to keep the water out, and how often the covering's fasteners go through."""
+    sources = dict.fromkeys(f"{way.source}; {way.mark}" for way in run.cover.systems)
+    yield f"Choose one; your code's own list governs. From {', '.join(sources)}:"
     for k, way in enumerate(run.cover.systems, 1):
-        which = f"Way {k} of {len(run.cover.systems)}, your code's own list governs"
-        yield f"{which}: {way.words} ({way.source}; {way.mark})."
+        yield f"Way {k} of {len(run.cover.systems)}: {way.words}."
+    yield ways_note(run.plan.wind.speed_mph)
     for p in run.cover.penetrations:
         count = f"{p.count:,} fasteners through the barrier" if p.count is not None else "not counted, see report"
         yield f"{p.way[0].upper()}{p.way[1:]}: {count}."
+
+
+def q_h_words(run: Run) -> str:
+    """The velocity pressure that a tile's moment is reckoned with."""
+    covering = run.cover.covering
+    inside = "K_d in it" if covering.K_d_in_q else "without K_d"
+    defined = f"0.6 times the velocity pressure as {run.plan.wind.edition.value} defines it ({inside})"
+    return f"q_h = {covering.q_h_psf:.2f} psf, {defined}"
+
+
+def covering_words(run: Run) -> Iterator[str]:
+    """What the covering's demand rests on, and what the method says besides."""
+    covering = run.cover.covering
+    if any(d.what == ON_A_TILE for d in covering.demands):
+        held = [x.holds for x in covering.limits]
+        counts = f"{held.count(True)} hold by your file, {held.count(False)} do not, {held.count(None)} are open"
+        yield f"Moment on a tile by IBC 2018, eq. 16-34: {q_h_words(run)}."
+        yield f"Of that equation's eight conditions {counts}: report.html lists them."
+    yield from covering.sentences
 
 
 def covering_rows(run: Run) -> list[Cells]:

@@ -12,11 +12,11 @@ from framing.run import Run
 MAIN_FRAME = {
     MwfrsProcedure.ENVELOPE: (
         f"p = q K_d [(GC_pf) {MINUS} (GC_pi)] [eq. 28.3-1, envelope procedure; GC_pf fig. 28.3-1]",
-        f"{OVERHANG_UNDERSIDE_GC_P:g} on the underside where the wind meets it [sec. 28.3.5, number inferred]",
+        f"{OVERHANG_UNDERSIDE_GC_P:g} on the underside where the wind strikes it [sec. 28.3.5, number inferred]",
     ),
     MwfrsProcedure.DIRECTIONAL: (
         f"p = q K_d [(G C_p) {MINUS} (GC_pi)] [eq. 27.3-1, directional procedure; C_p fig. 27.3-1]",
-        f"G times {OVERHANG_UNDERSIDE_C_P:g} on the underside where the wind meets it [sec. 27.3.3, number inferred]",
+        f"G times {OVERHANG_UNDERSIDE_C_P:g} on the underside where the wind strikes it [sec. 27.3.3, number inferred]",
     ),
 }
 """The pressure on the roof, and what an overhang gets from below."""

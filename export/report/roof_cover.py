@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from export.deck_plan.words import q_h_words
 from export.report.markup import bullets, coefficient, esc, num, paragraph, section, table
 from framing.deck.covering import NOT_GIVEN, Demand
 from framing.deck.deck import Deck, DeckChoice, ZoneNailing
 from framing.deck.nailing import Nailing
+from framing.deck.water import ways_note
 from framing.run import Run
 
 ASK = "not said: ask the truss plant and write it in [deck]"
@@ -113,12 +115,7 @@ def _nailed(line: Nailing) -> str:
 
 def _demands(run: Run) -> str:
     covering = run.cover.covering
-    inside = "K_d in it" if covering.K_d_in_q else "without K_d"
-    said = (
-        f"q_h = {covering.q_h_psf:.2f} psf, 0.6 times the velocity pressure as {run.plan.wind.edition.value} "
-        "defines it "
-        f"({inside}). Resistances are those of your approvals file, nothing of ours."
-    )
+    said = f"{q_h_words(run)}. Resistances are those of your approvals file, nothing of ours."
     if not covering.demands:
         return paragraph(said)
     rows = [(esc(d.where), esc(d.what), f"{d.value:.1f} {esc(d.unit)}", _held(d)) for d in covering.demands]
@@ -144,7 +141,7 @@ def _water(run: Run) -> str:
     ]
     return (
         paragraph("Ways that public text allows; your code's own list governs. One is chosen.")
-        + bullets(ways)
+        + bullets([*ways, ways_note(run.plan.wind.speed_mph)])
         + paragraph("How often the covering's fasteners go through it: a count, not a claim.")
         + bullets(holes)
     )

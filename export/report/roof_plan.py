@@ -243,7 +243,7 @@ def _key(run: Run, zones: RoofPressures, ranked: list[str]) -> str:
     if zones.underside_factor.any():
         underside = coefficient(float(zones.underside_factor.max()))
         where = "Overhangs and porches" if porches else "Overhangs"
-        q += f" {where}: nothing from inside; {underside} on the underside where the wind meets it."
+        q += f" {where}: nothing from inside; {underside} on the underside where the wind strikes it."
     return table(head, rows, name="key") + f'<p class="under">{esc(q)}</p>'
 
 

@@ -16,6 +16,12 @@ from framing.wind.edge_widths import EdgeWidths
 
 SHINGLE_CLASSES = (("D", 116.0), ("G", 155.0), ("H", 194.0))
 NOT_GIVEN = "resistance: not given"
+ON_A_TILE = "moment on a tile"
+BY_ZONE_FORM = "moment by the high-velocity zone's form"
+ZONE_FORM_NOTE = (
+    "The high-velocity zone's form, P lambda - M_g: a pressure P that is not of that zone's own tables, as these are "
+    "not, needs an engineer's seal there (RAS 127; fair)."
+)
 
 
 class Kind(StrEnum):
@@ -81,6 +87,8 @@ def build_covering(
         )
         if not found:
             said.append("The moment on a tile needs its length and exposed width: give them in the approvals file.")
+        if any(d.what == BY_ZONE_FORM for d in found):
+            said.append(ZONE_FORM_NOTE)
     elif kind is Kind.SHINGLES:
         said.append(shingle_sentence(plan.wind.speed_mph, approvals.shingle_class))
     else:
@@ -118,7 +126,7 @@ def _tile(
         out += [
             Demand(
                 where=where,
-                what="moment on a tile",
+                what=ON_A_TILE,
                 value=aerodynamic_moment_ft_lb(q_h_psf, width, length, GC_p),
                 unit="ft-lb",
                 holds=value(item),
@@ -131,7 +139,7 @@ def _tile(
         out += [
             Demand(
                 where=z.name,
-                what="moment by the high-velocity zone's form",
+                what=BY_ZONE_FORM,
                 value=required_moment_ft_lb(z.suction_psf, lambda_ft3, restoring),
                 unit="ft-lb",
                 holds=value("field_moment_ft_lb"),

@@ -18,6 +18,7 @@ SHEET_WIDTH_IN = 36.0
 END_LAP_FT, SHEET_LENGTH_FT = 0.5, 72.0
 GRID_IN, LAP_GRID_IN = 12.0, 6.0
 FAST_MPH = 120.0
+NOT_READ = "stands in the code's own tables by covering and slope (R905.1.1), which were not read here: read them"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,6 +93,17 @@ def systems(kind: Kind, area_ft2: float, panel_joints_ft: float, approvals: Appr
             )
         )
     return tuple(out)
+
+
+def ways_note(speed_mph: float) -> str:
+    """What the text says of the ways at a design wind, and what of it was not read.
+
+    Source: IRC 2021, sec. R905.1.1 (good, second-hand): the ways are those of 120 mph and more.
+    """
+    if speed_mph < FAST_MPH:
+        lighter = f"which lighter one does at {speed_mph:g} mph"
+        return f"The ways are those of {FAST_MPH:.0f} mph and more; {lighter} {NOT_READ}."
+    return f"Which underlayment lies over strips, and what a low slope asks besides, {NOT_READ}."
 
 
 def penetrations(

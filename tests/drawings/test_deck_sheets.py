@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import re
 from functools import cache
+from pathlib import Path
 
 import pytest
 import shapely
@@ -76,6 +77,33 @@ def test_every_zone_has_its_suction_its_nails_and_its_area_as_the_run_says(name:
         assert z.name in words
     for m in zone_measures(run(name).plan, run(name).roof, run(name).loads.widths):
         assert words.count(feet_inches(m.length_ft)) >= 2  # in the list and on the plan
+
+
+def test_the_sheet_says_what_a_tile_s_moment_was_reckoned_with_and_what_of_the_code_was_not_read() -> None:
+    """165 mph, Exposure C, 14'-11": q = 0.00256 x 0.849 x 165^2 = 59.2 psf, 0.6 of it 35.5; the sample's file gives
+    four of the eight conditions, three are for people and one it leaves out.
+    """
+    words = said(pages("hip_house")[1])
+    assert "q_h = 35.5" in words
+    assert "0.6 times the velocity pressure as ASCE 7-22 defines it (without K_d)" in words
+    assert "Of that equation's eight conditions 4 hold by your file, 0 do not, 4 are open" in words
+    assert "R905.1.1" in words
+
+
+def test_what_has_no_room_stands_on_a_sheet_more_and_nothing_is_cut_off(tmp_path: Path) -> None:
+    values = "metal_cover_in,16\nclip_spacing_in,24\nclip_fasteners,2\nclip_lb,400\nfastener_lb,150\n"
+    (tmp_path / "mine.csv").write_text(f"item,value\n{values}")
+    plan = SAMPLES["cottage"].read_text()
+    (tmp_path / "cottage_anchors.csv").write_bytes(SAMPLES["cottage"].with_name("cottage_anchors.csv").read_bytes())
+    (tmp_path / "house.toml").write_text(f'{plan}\n[covering]\napprovals = "mine.csv"\n')
+    sheets = deck_sheets(load_run(tmp_path / "house.toml"))
+    assert len(sheets) == 3
+    for k, page in enumerate(sheets, start=1):
+        assert f"sheet {k} of 3" in said(page)
+        assert CAUTION in said(page)
+        assert all(0.2 < y < PAGE_IN[1] - 0.2 for t in texts(page) for _, y in t.box)
+    words = " ".join(said(page) for page in sheets)
+    assert words.count("pull on a clip") == words.count("pull on a fastener") == 6
 
 
 def test_zones_are_told_apart_without_colour() -> None:

@@ -12,6 +12,7 @@ import pytest
 
 from framing.deck.panels import bending_psf, panel_strength, shear_psf, stiffness_psf
 from framing.deck.tables import panel_of
+from published.figures import figures
 
 
 def test_the_worked_example() -> None:
@@ -26,6 +27,17 @@ def test_at_24_in_and_in_wind_the_same_panel_bends_at_136_psf() -> None:
     found = panel_strength(panel_of("15/32 plywood", "32/16"), 24.0)
     assert found.bending_psf == pytest.approx(135.67, abs=0.01)
     assert found.allowable_psf == found.bending_psf
+
+
+def test_bending_governs_in_4_zones_3_and_10_overhangs_of_the_table_of_36_roofs() -> None:
+    """`deck_spacing.csv` (mark calc): the reference counts the roofs whose zone 3, and whose overhang, reach what a
+    panel rated 32/16 holds over 24 in.: 4 and 10 of 36.
+    """
+    most = bending_psf(407.0, 24.0, 1.6)
+    rows = figures("deck_spacing")
+    assert len(rows) == 36
+    assert sum(-float(r["z3_psf"]) > most for r in rows) == 4
+    assert sum(-float(r["oh_psf"]) > most for r in rows) == 10
 
 
 def test_three_even_spans_bend_by_a_tenth_and_shear_by_six_tenths() -> None:
