@@ -18,6 +18,11 @@ SHINGLE_CLASSES = (("D", 116.0), ("G", 155.0), ("H", 194.0))
 NOT_GIVEN = "resistance: not given"
 ON_A_TILE = "moment on a tile"
 BY_ZONE_FORM = "moment by the high-velocity zone's form"
+FIRST_COURSE_NOTE = (
+    "First course at the eave, hips and ridges: fastened by nails or screws, whatever sets the field "
+    "(common practice, no source)."
+)
+TILE_SIZE_NOTE = "The moment on a tile needs its length and exposed width: give them in the approvals file."
 ZONE_FORM_NOTE = (
     "The high-velocity zone's form, P lambda - M_g: a pressure P that is not of that zone's own tables, as these are "
     "not, needs an engineer's seal there (RAS 127; fair)."
@@ -81,14 +86,8 @@ def build_covering(
     checked: tuple[Limit, ...] = ()
     if kind is Kind.TILE:
         found, checked = _tile(q_h_psf, rooms, approvals)
-        said.append(
-            "First course at the eave, hips and ridges: fastened by nails or screws, whatever sets the field "
-            "(common practice, no source)."
-        )
-        if not found:
-            said.append("The moment on a tile needs its length and exposed width: give them in the approvals file.")
-        if any(d.what == BY_ZONE_FORM for d in found):
-            said.append(ZONE_FORM_NOTE)
+        said += [FIRST_COURSE_NOTE] if found else [FIRST_COURSE_NOTE, TILE_SIZE_NOTE]
+        said += [ZONE_FORM_NOTE] if any(d.what == BY_ZONE_FORM for d in found) else []
     elif kind is Kind.SHINGLES:
         said.append(shingle_sentence(plan.wind.speed_mph, approvals.shingle_class))
     else:
