@@ -67,4 +67,4 @@ def build(
             outputs["report.html"] = report_html(run, full=True)
         folder = plan.with_name(f"{plan.stem}-out") if out is None else out
         write_outputs(outputs, folder, force=force)
-        finish(run, quiet=quiet, wrote=folder)
+        finish(run, quiet=quiet, wrote=folder, first="anchor-plan.pdf")

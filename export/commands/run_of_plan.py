@@ -115,8 +115,9 @@ def _drawn_outline(path: Path, layer: str, unit: str | None) -> tuple[tuple[Poin
     return outline_of_drawing(path, layer, unit)
 
 
-def finish(run: Run, *, quiet: bool, wrote: Path | None = None) -> None:
-    """Say what was written, the notes and what is unresolved, and leave with exit code 1 where anything is.
+def finish(run: Run, *, quiet: bool, wrote: Path | None = None, first: str | None = None) -> None:
+    """Say what was written, the notes and what is unresolved, which file to open first (`first`), and leave with exit
+    code 1 where anything is unresolved.
 
     Raises
     ------
@@ -131,6 +132,8 @@ def finish(run: Run, *, quiet: bool, wrote: Path | None = None) -> None:
             say(f"note: {line}", quiet=quiet)
     for line in lines:
         say(line, quiet=quiet)
+    if wrote is not None and first is not None:
+        say(f"open first: {wrote / first}; the notes stand on it too, report.html says why", quiet=quiet)
     if lines:
         raise typer.Exit(1)
 

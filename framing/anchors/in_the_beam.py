@@ -108,7 +108,9 @@ def column_questions(plan: Plan, catalogue: Catalogue, used: tuple[tuple[Bearing
     ):
         found = [getattr(r, name) for r in rooms if getattr(r, name) is not None]
         least += [f'{min(found):.3g}" {words}'] if found else []
-    named = ", ".join(f"{COLUMNS[name]} ({n} marks)" for name, n in empty.items())
+    alike = len(set(empty.values())) == 1
+    named = ", ".join(COLUMNS[name] + ("" if alike else f" ({n} marks)") for name, n in empty.items())
+    named += f" ({len(on_beam)} marks)" if alike else ""
     return (
         f"{catalogue.name} gives no {named}: not judged. The schedule has each mark's own distances; the least are "
         f"{', '.join(least)}. Read the anchor's approval, or ask the maker, before the pour.",

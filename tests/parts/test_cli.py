@@ -211,7 +211,7 @@ def test_a_wrong_plan_is_exit_code_2_and_writes_nothing(small: Path) -> None:
 def test_a_word_that_the_viewer_does_not_know_is_exit_code_2_and_no_picture(small: Path) -> None:
     result = call("view", small, "--picture", small.parent / "house.png", "--colour", "red")
     assert result.exit_code == 2
-    assert result.stderr == 'strapline: colour "red" is not known; choose one of uplift, share, wind, kind\n'
+    assert result.stderr == 'strapline: colour "red" is not known; choose one of uplift, share, wind, kind, deck\n'
     assert [path.name for path in small.parent.iterdir()] == ["small.toml"]
 
 
@@ -284,5 +284,6 @@ def test_build_says_in_one_line_what_it_did_then_its_notes_at_a_terminal_and_off
     told = call("build", small).stderr.splitlines()
     folder = small.with_name("small-out")
     assert told[0] == f"{folder}: {len(run.schedule.marks)} marks, {len(run.notes)} notes, 0 unresolved"
-    assert told[1:] == [f"note: {line}" for line in run.notes]
+    assert told[1:-1] == [f"note: {line}" for line in run.notes]
+    assert told[-1] == f"open first: {folder / 'anchor-plan.pdf'}; the notes stand on it too, report.html says why"
     assert call("build", small, "--quiet").stderr == ""
