@@ -45,12 +45,14 @@ def asbuilt(
     from export.asbuilt.table import asbuilt_csv
     from export.asbuilt.words import findings, verdict
     from export.commands.output_folder import write_outputs
-    from export.commands.run_of_plan import load_run
+    from export.commands.run_of_plan import load_run, refuse_layout
     from export.commands.standard_error import say
     from framing.asbuilt.survey_file import read_surveys
 
     refuse_picture(picture)
     run = load_run(plan)
+    if picture or view:
+        refuse_layout(run, "asbuilt in three dimensions")
     found = findings(run, read_surveys(surveys, run))
     outputs = {
         "asbuilt.html": asbuilt_html(found),

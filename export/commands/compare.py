@@ -47,7 +47,7 @@ def compare(
     from export.changes.sources import house_of
     from export.changes.words import verdict
     from export.commands.output_folder import write_outputs
-    from export.commands.run_of_plan import load_run
+    from export.commands.run_of_plan import load_run, refuse_layout
     from export.commands.standard_error import say
     from export.tables.run_json import run_json
 
@@ -61,6 +61,8 @@ def compare(
         return run_json(runs[plan])
 
     before, after = (house_of(path, told) for path in (a, b))
+    if picture or view:
+        refuse_layout(runs[b], "compare in three dimensions")
     found = differences(before, after)
     folder = b.with_name(f"{b.stem}-compare") if out is None else out
     write_outputs(_outputs(before, after, found), folder, force=force)

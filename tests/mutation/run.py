@@ -118,7 +118,7 @@ TESTS = {
     "framing/sideways": LATERAL,
     "framing/deck": DECK,
     "framing/asbuilt": "parts/test_asbuilt_file parts/test_asbuilt_judge parts/test_asbuilt_patterns",
-    "framing/table_file.py": "parts/test_table_file parts/test_catalogue_file parts/test_package_tables",
+    "framing/table_file.py": "parts/test_table_file parts/test_catalogue_file",
     "framing/anchors/catalogue_file.py": "parts/test_catalogue_file",
     "framing/anchors/sample_rule.py": "parts/test_catalogue_file",
     "framing/anchors/strap_room.py": "invariants/test_straps parts/test_anchors",

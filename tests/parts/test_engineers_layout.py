@@ -83,9 +83,8 @@ def test_rows_that_face_each_other_are_one_truss_only_where_span_or_joints_say_s
 
 def test_rows_of_one_member_that_stand_at_one_place_or_on_one_wall_are_trusses_of_their_own() -> None:
     """Found by random tables: two ends of one member in one corner block."""
-    rows = (
-        "x,common 3,W5,10.95,1,,900\ny,common 3,W6,0',1,,300\nz,hip girder 1,W1,4',1,,300\nw,hip girder 1,W1,9',1,,300\n"
-    )
+    rows = "x,common 3,W5,10.95,1,,900\ny,common 3,W6,0',1,,300\n"
+        "z,hip girder 1,W1,4',1,,300\nw,hip girder 1,W1,9',1,,300\n"
     run = laid(HEAD + rows, SAMPLES["bay_and_corners"])
     assert len(run.framing.members) == 4
     assert min(m.span_ft for m in run.framing.members) > 0.4
@@ -182,13 +181,21 @@ def test_the_crew_s_set_the_list_of_straps_and_the_comparison_are_made_of_a_layo
 
 @pytest.mark.parametrize(
     "words",
-    [["options"], ["view", "--picture", "a.png"], ["reconcile"], ["build", "--full-report"]],
+    [
+        ["options"],
+        ["view", "--picture", "a.png"],
+        ["reconcile"],
+        ["build", "--full-report"],
+        ["asbuilt", "set.csv", "--picture", "a.png"],
+        ["compare", "hip.toml", "--picture", "a.png"],
+    ],
     ids=lambda w: w[0],
 )
 def test_a_command_that_needs_our_arithmetic_refuses_a_layout_in_one_sentence(tmp_path: Path, words: list[str]) -> None:
     plan = plan_beside(tmp_path)
+    (tmp_path / "set.csv").write_text("mark,set\nW1-05,yes\n")
     before = sorted(tmp_path.iterdir())
-    told = call(words[0], plan, *words[1:])
+    told = call(words[0], plan, *(tmp_path / w if w in ("set.csv", "hip.toml", "a.png") else w for w in words[1:]))
     assert told.exit_code == 2
     assert told.stderr.count("\n") == 1
     assert 'with "package" there is no arithmetic of ours for' in told.stderr
