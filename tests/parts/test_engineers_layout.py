@@ -83,8 +83,10 @@ def test_rows_that_face_each_other_are_one_truss_only_where_span_or_joints_say_s
 
 def test_rows_of_one_member_that_stand_at_one_place_or_on_one_wall_are_trusses_of_their_own() -> None:
     """Found by random tables: two ends of one member in one corner block."""
-    rows = "x,common 3,W5,10.95,1,,900\ny,common 3,W6,0',1,,300\n"
+    rows = (
+        "x,common 3,W5,10.95,1,,900\ny,common 3,W6,0',1,,300\n"
         "z,hip girder 1,W1,4',1,,300\nw,hip girder 1,W1,9',1,,300\n"
+    )
     run = laid(HEAD + rows, SAMPLES["bay_and_corners"])
     assert len(run.framing.members) == 4
     assert min(m.span_ft for m in run.framing.members) > 0.4

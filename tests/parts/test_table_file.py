@@ -25,8 +25,10 @@ def rows(text: str, **how: object) -> list[Row]:
         'mark,note\n"=""A1""","=""-5"""\n',
         "mark,note\n'A1,'-5\n",
         "mark,note\nA1,\u22125\n",
-        "mark,note\n\u00a0A1,-5,\n",
+        "mark,note\n\u00a0A1\u202f,\u2009-5,\n",
+        "sep=,\r\nmark,note\r\nA1,-5\r\n",
         "mark,note,,\nA1,-5,,\n",
+        "mark,note,\nA1,-5,\n",
         "mark,note\n\n,\nA1,-5\n\n",
     ],
 )
@@ -64,6 +66,17 @@ def test_lines_inside_a_cell_are_joined_where_that_is_asked_for_and_else_refused
     assert rows(text, joined=True)[0].text("note") == "one two"
     with pytest.raises(SurveyError, match=r"row 2, note: .* is not one short line; write at most 120 characters"):
         rows(text)[0].text("note")
+
+
+def test_a_cell_of_the_longest_length_is_read_and_one_longer_is_refused() -> None:
+    assert len(rows(f"mark,note\nA1,{'x' * 120}\n")[0].text("note")) == 120
+    with pytest.raises(SurveyError, match="at most 120 characters"):
+        rows(f"mark,note\nA1,{'x' * 121}\n")[0].text("note")
+
+
+def test_a_row_of_another_width_is_told_with_its_number_below_a_line_for_the_separator() -> None:
+    with pytest.raises(SurveyError, match=r"t\.csv row 4: it has 1 cell and the header 2"):
+        rows("sep=;\nmark;note\nA;b\nC\n")
 
 
 def test_lines_that_begin_with_the_comment_are_passed_over_and_keep_their_number() -> None:
