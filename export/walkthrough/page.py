@@ -32,7 +32,6 @@ from viewer.suction import ARROW_FT, deck_suction
 from viewer.tour import tour
 
 SCRIPTS = (
-    "walkthrough.inflate.js",
     "walkthrough.gl.js",
     "walkthrough.sight.js",
     "walkthrough.labels.js",
@@ -110,7 +109,6 @@ def walkthrough_html(run: Run) -> bytes:
         table=_table(marks, scene.caution),
         caution=html.escape(scene.caution),
         data=_packed(text),
-        size=len(text),
         js="\n".join(_short(_asset(name)) for name in SCRIPTS),
     )
     return page.encode("utf-8")
@@ -133,9 +131,8 @@ def _data(run: Run, scene: Scene, stronger: Stronger | None) -> bytes:
 
 
 def _packed(text: bytes) -> str:
-    """A text deflated, in base64; `walkthrough.inflate.js` reads it, by RFC 1951."""
-    packer = zlib.compressobj(9, wbits=-15)
-    return base64.b64encode(packer.compress(text) + packer.flush()).decode("ascii")
+    """A text deflated, in base64, as a browser's own reader takes it."""
+    return base64.b64encode(zlib.compress(text, 9)).decode("ascii")
 
 
 def _asset(name: str) -> str:

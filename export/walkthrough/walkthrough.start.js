@@ -1,4 +1,4 @@
-/* Joins the walkthrough to pointers, keys and buttons, and starts it; without WebGL the plain page stays. */
+/* Joins the walkthrough to pointers, keys and buttons, and starts it; where there is no WebGL or no unpacking the plain page stays. */
 "use strict";
 
 function listen(walk) {
@@ -125,10 +125,17 @@ function measure() {
   for (const name of ["heading", "stand", "caution"]) style.setProperty(`--${name}-height`, `${Math.ceil(byId(name).getBoundingClientRect().height)}px`);
 }
 
-function start() {
+/* The data of the page as values. */
+async function unpackData(text) {
+  const bytes = Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
+  return new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate"))).json();
+}
+
+async function start() {
+  if (typeof DecompressionStream === "undefined") return;
   let walk;
   try {
-    walk = new Walkthrough(unpackData(byId("data")));
+    walk = new Walkthrough(await unpackData(byId("data").textContent));
   } catch (reason) {
     if (!/WebGL/.test(reason.message)) throw reason;
     return;

@@ -64,7 +64,7 @@ def read(page: bytes) -> Page:
 def data_of(page: bytes) -> dict[str, Any]:
     """The numbers that the page draws."""
     packed = base64.b64decode(read(page).texts["data"])
-    data: dict[str, Any] = json.loads(zlib.decompress(packed, wbits=-15))
+    data: dict[str, Any] = json.loads(zlib.decompress(packed))
     return data
 
 

@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-import base64
-import os
-import random
-import zlib
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, expect
 
 from drawings.visit import DESK, Visit, visit
 from export.walkthrough.page import walkthrough_html
@@ -108,25 +104,3 @@ def test_a_stage_or_a_view_brings_the_house_back(house: Visit) -> None:
         house.settle()
         assert house.ask("closer()") == ""
     house.page.keyboard.press("Escape")
-
-
-def inflated(page: Page, packed: bytes, size: int) -> bytes:
-    out = page.evaluate(
-        "([text, size]) => { const source = Uint8Array.from(atob(text), (c) => c.charCodeAt(0));"
-        " return btoa(String.fromCharCode(...new Inflater(source, size).all())); }",
-        [base64.b64encode(packed).decode(), size],
-    )
-    return base64.b64decode(out)
-
-
-def test_the_page_unpacks_what_zlib_packs(house: Visit) -> None:
-    # Against zlib, the reference library of the format: stored, fixed and dynamic codes, long and far repeats.
-    draw = random.Random(7)
-    texts = [b"", b"a", b"ab" * 400, bytes(draw.randrange(256) for _ in range(3000)), os.fsencode(__file__) * 300]
-    texts.append(b"".join(bytes([draw.randrange(4)]) * draw.randrange(1, 300) for _ in range(300)))
-    texts = [t[:60000] for t in texts]
-    for text in texts:
-        for level, strategy in ((0, 0), (1, 0), (9, 0), (9, zlib.Z_FIXED), (6, zlib.Z_HUFFMAN_ONLY)):
-            packer = zlib.compressobj(level, wbits=-15, strategy=strategy)
-            packed = packer.compress(text) + packer.flush()
-            assert inflated(house.page, packed, len(text)) == text, (len(text), level, strategy)

@@ -48,3 +48,8 @@ def test_no_test_folder_is_a_package_or_named_like_one() -> None:
 
 def test_every_text_file_ends_in_a_line_end() -> None:
     assert [name for name, text in text_files().items() if text and not text.endswith("\n")] == []
+
+
+def test_no_file_holds_two_sides_of_a_merge() -> None:
+    side = re.compile(r"^(?:<{7} |>{7} )", re.MULTILINE)
+    assert [name for name, text in text_files().items() if side.search(text)] == []
