@@ -13,6 +13,7 @@ HELP: Rows = (
     ("v", "next standard view"),
     ("n, b", "next and earlier bearing, with its card"),
     ("t, r", "next and earlier member, with its card"),
+    ("k", "look closer: the bearing cut open, its pull beside what is allowed; k again: the house"),
     ("f", "the figures of a bearing's card, shown or folded"),
     ("click", "card of the bearing or member under the pointer"),
     ("w", "wind on and off: suction arrows, and what reaches its allowed pull"),

@@ -31,7 +31,7 @@ def draw_panel(sheet: Image.Image, frame: Frame, rows: Rows, *, middle: bool) ->
         if pitch * len(lines) <= height - 28:
             break
     font = letters(size)
-    width = first + max(font.getlength(value) for _, value in lines)
+    width = max(first * bool(value) + font.getlength(value or word) for word, value in lines)
     x, y = left + 20.0, top + height - pitch * len(lines) - 18
     if middle:
         x, y = left + (room - width) / 2, top + (height - pitch * len(lines)) / 2

@@ -126,8 +126,12 @@ class Scene:
         return next(c for c in self.colourings if c.key is ColourKey(key))
 
     def labels_of(self, key: ColourKey, stage: Stage) -> tuple[Label, ...]:
-        """What a colouring letters up to a stage: its own labels and the walls, else those of the marks."""
-        shown = [n for n in self.labels if n.stage <= stage]
+        """What a colouring letters up to a stage: its own labels and the walls, else those of the marks.
+
+        The finished house is solid: a label of what it hides would stand on its roof.
+        """
+        last = Stage.WALLS if stage is Stage.FINISHED else stage
+        shown = [n for n in self.labels if n.stage <= last]
         own = [n for n in shown if n.only is key]
         return (*own, *(n for n in shown if n.only is None and (n.stage is Stage.WALLS or key not in OWN_LABELS)))
 

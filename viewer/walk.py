@@ -15,6 +15,7 @@ import numpy as np
 from framing.run import Run
 from viewer.camera import Camera, View, nearer, standard_camera, turned
 from viewer.cards import Rows, bearing_card, member_card, short_card
+from viewer.close_up import CloseUp
 from viewer.colours import ColourKey
 from viewer.cut import Cut
 from viewer.help import HELP, HINT, LEAST_MPH, MOST_MPH, NEAR_PX, NEARER_RATIO, STEP_MPH, TURN_DEG
@@ -47,6 +48,7 @@ class Walk:
         self.mph, self.wind_on, self.playing = run.plan.wind.speed_mph, False, False
         self.saved = ""
         self.props = Props(plotter)
+        self.close_up = CloseUp(run, scene, plotter, self.layers)
         self._sheet = SheetLayer(plotter)
         self._actions = self._keys()
         self._set_colour(self.colour)
@@ -83,11 +85,9 @@ class Walk:
             "Right": lambda: self._look_from(turned(self.camera(), TURN_DEG, 0.0)),
             "Up": lambda: self._look_from(turned(self.camera(), 0.0, TURN_DEG)),
             "Down": lambda: self._look_from(turned(self.camera(), 0.0, -TURN_DEG)),
-            "plus": lambda: self._look_from(nearer(self.camera(), NEARER_RATIO)),
-            "equal": lambda: self._look_from(nearer(self.camera(), NEARER_RATIO)),
-            "KP_Add": lambda: self._look_from(nearer(self.camera(), NEARER_RATIO)),
-            "minus": lambda: self._look_from(nearer(self.camera(), 1 / NEARER_RATIO)),
-            "KP_Subtract": lambda: self._look_from(nearer(self.camera(), 1 / NEARER_RATIO)),
+            **dict.fromkeys(("plus", "equal", "KP_Add"), lambda: self._look_from(nearer(self.camera(), NEARER_RATIO))),
+            **dict.fromkeys(("minus", "KP_Subtract"), lambda: self._look_from(nearer(self.camera(), 1 / NEARER_RATIO))),
+            "k": lambda: self.close_up.turn(self),
         }
 
     def press(self, key: str) -> None:
@@ -107,6 +107,7 @@ class Walk:
         if self.stage < first:
             self._set_stage(first)
         self.props.highlight(self.scene, self._pointed_name())
+        self.close_up.follow(bearing, self.camera())
 
     def click(self, x_px: float, y_px: float) -> None:
         """Does what a click at a place in the window means, in pixels from its left and top edge.
@@ -177,7 +178,9 @@ class Walk:
         foot_px = SCALE_PX if self.wind_on else 0
         colouring = self.scene.colouring(self.colour)
         sheet = frame_sheet(self.scene, colouring, self.stage, frame, foot_px=foot_px)
-        if self.labels_on and not moving:
+        if self.close_up.mark is not None:
+            self.close_up.letter(sheet, frame, self.camera())
+        elif self.labels_on and not moving:
             letter_model(sheet, frame, self.scene, (self.colour, self.stage), self.camera(), self.cut.keeps)
         self._letter(sheet, frame)
         self._sheet.show(sheet, frame)
@@ -192,6 +195,8 @@ class Walk:
             draw_note(sheet, frame, note)
         short = self.bearing is not None and not self.figures_on
         rows = HELP if self.help_on else self.short_card() if short else self.card()
+        if self.close_up.mark is not None and short and not self.help_on:
+            rows = ()
         if rows:
             draw_panel(sheet, frame, rows, middle=self.help_on)
         draw_hint(sheet, frame, HINT)
@@ -245,6 +250,7 @@ class Walk:
         return lambda: self._set_stage(stage)
 
     def _set_stage(self, stage: int) -> None:
+        self.close_up.leave()
         self.stage = Stage(stage)
         show_stage(self.layers, self.stage, self.colour)
         least = Stage.ANCHORS if self.bearing is not None else Stage.TRUSSES
@@ -260,6 +266,7 @@ class Walk:
         show_stage(self.layers, self.stage, colour)
 
     def _set_view(self, view: View) -> None:
+        self.close_up.leave()
         self.view = view
         _, _, width, height = self._frame().model_px
         set_camera(self.plotter, self.scene, standard_camera(self.scene, view, width, height))

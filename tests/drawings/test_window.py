@@ -52,7 +52,7 @@ def picture_of(walk: Any) -> np.ndarray:
 def test_every_key_of_the_help_changes_what_one_sees(walk: Any) -> None:
     before = picture_of(walk)
     words = "Prior Next Left Right Up Down plus minus"
-    for key in [*"12356", *"cvnbftrxlhw", *words.split(), "bracketright"]:
+    for key in [*"12356", *"cvnbkkftrxlhw", *words.split(), "bracketright"]:
         walk.press(key)
         after = picture_of(walk)
         assert np.any(after != before), key
@@ -237,3 +237,41 @@ def test_at_900_by_600_no_card_nor_the_help_is_cut(sample_run: Callable[[str], R
             page = np.asarray(frame_sheet(scene, colouring, stage, frame, foot_px=SCALE_PX))
             assert np.all(page[-4:] == 255)
             assert np.all(page[:, -6:] == 255)
+
+
+def test_looking_closer_shows_the_strap_in_steel_and_brings_the_house_back(walk: Any, run: Run) -> None:
+    from viewer.closer_parts import PART_RGB, Part
+
+    def steel(picture: np.ndarray) -> int:
+        """Pixels in the strap's own hue: far more blue than red, as nothing else in the window is."""
+        red, green, blue = (picture[..., k].astype(int) for k in range(3))
+        return int(((blue - red > 60) & (green > red) & (blue > green)).sum())
+
+    red, green, blue = PART_RGB[Part.STRAP]
+    assert blue - red > 60
+    assert red < green < blue
+    walk.press("l")
+    eye = walk.camera()
+    before = picture_of(walk)
+    hardest = max(range(len(run.schedule.marks)), key=lambda i: run.schedule.marks[i].uplift_lb)
+    walk.point_at(bearing=hardest)
+    walk.press("k")
+    assert steel(picture_of(walk)) >= steel(before) + 40
+    walk.press("n")
+    assert walk.close_up.mark == walk.bearing == (hardest + 1) % len(run.schedule.marks)
+    walk.press("Escape")
+    assert walk.close_up.mark is None
+    assert walk.camera().position_ft == pytest.approx(eye.position_ft)
+    assert np.array_equal(picture_of(walk), before)
+
+
+def test_the_finished_house_is_solid_and_names_walls_alone(walk: Any) -> None:
+    walk.press("7")
+    assert {label.text[0] for label in walk.scene.labels_of(walk.colour, walk.stage)} == {"W"}
+    assert not [label for label in walk.scene.labels_of(walk.colour, walk.stage) if "-" in label.text]
+    solid = picture_of(walk)
+    walk.press("6")
+    glass = picture_of(walk)
+    assert np.mean(np.any(solid != glass, axis=2)) > 0.05
+    walk.press("7")
+    assert np.array_equal(picture_of(walk), solid)
