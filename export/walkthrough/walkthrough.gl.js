@@ -156,16 +156,18 @@ class Picture {
     gl.texParameteri(gl.TEXTURE_2D, gl.TEXTURE_MAG_FILTER, gl.NEAREST);
   }
 
-  /* Every layer up to `stage`, the see-through ones last, in each pane; `high` is the picture's height in CSS pixels. */
-  draw(camera, matrix, stage, panes, high) {
+  /* Every layer up to `stage`, the see-through ones last, in each pane; `high` is the picture's height in CSS pixels.
+     Without edges while it moves. */
+  draw(camera, matrix, stage, panes, high, edges) {
     const { gl, canvas } = this;
     this.begin(camera, matrix);
     for (const pane of panes) {
       this.aim(pane, high, canvas.height / high);
       const shown = this.layersOf(pane).filter((layer) => layer.stage <= stage);
-      for (const layer of shown) if (layer.opacity === 1) this.drawLayer(layer);
+      /* From the outside in, so that what is hidden costs little. */
+      for (const layer of [...shown].reverse()) if (layer.opacity === 1) this.drawLayer(layer, edges);
       gl.depthMask(false);
-      for (const layer of shown) if (layer.opacity < 1) this.drawLayer(layer);
+      for (const layer of shown) if (layer.opacity < 1) this.drawLayer(layer, edges);
       gl.depthMask(true);
     }
   }
@@ -197,13 +199,13 @@ class Picture {
     AXES.forEach((name, k) => gl.vertexAttrib3f(gl.getAttribLocation(program, name), +(k === 1), +(k === 2), +(k === 3)));
   }
 
-  drawLayer(layer) {
+  drawLayer(layer, edges) {
     const { gl } = this;
     /* What is being lifted off stands so many feet too high. */
     const high = this.view.map((m, k) => (k < 12 ? m : m + (layer.lift || 0) * this.view[k - 4]));
     if (layer.lift) gl.uniformMatrix4fv(this.uniforms.view, false, high);
     this.drawPart(layer, gl.TRIANGLES, layer.n_triangles, 0, 0, layer.opacity);
-    this.drawPart(layer, gl.LINES, layer.n_edges, layer.n_triangles * 4, 1, (layer.lift ? layer.opacity : 1) * (layer.opacity < 1 ? 0.6 : 0.35));
+    if (edges) this.drawPart(layer, gl.LINES, layer.n_edges, layer.n_triangles * 4, 1, (layer.lift ? layer.opacity : 1) * (layer.opacity < 1 ? 0.6 : 0.35));
     if (layer.lift) gl.uniformMatrix4fv(this.uniforms.view, false, this.view);
   }
 
@@ -211,6 +213,8 @@ class Picture {
     const { gl, uniforms } = this;
     gl.bindVertexArray(layer.vertices);
     (opacity < 1 ? gl.enable : gl.disable).call(gl, gl.BLEND);
+    /* The far side of a closed solid is never seen; glass has two sides, and the deck's zones are open sheets. */
+    (opacity < 1 || layer.deck === "zoned" || this.only ? gl.disable : gl.enable).call(gl, gl.CULL_FACE);
     gl.uniform1i(uniforms.kind, kind);
     gl.uniform1f(uniforms.opacity, opacity);
     if (layer.n_instances) gl.drawElementsInstanced(mode, count, gl.UNSIGNED_INT, offset, layer.n_instances);

@@ -5,6 +5,8 @@ const REACH_PX = { mouse: 8, pen: 14, touch: 24 };
 const SETTLE_MS = 140;
 /* A picture so many times as wide as high has its two panes side by side. */
 const PANES_BESIDE = 1.35;
+/* Where finding what is in sight takes longer than this, frames do too; then so many pixels to one of CSS while it moves. */
+const [SLOW_MS, COARSE_RATIO] = [25, 0.5];
 const VIEWS = { corner: [-0.95, 0.42], front: [-Math.PI / 2, 0.14], above: [-Math.PI / 2, 1.55] };
 /* How many of each figure of an arrow make a whole: its place in feet, the roof's normal, its length in feet. */
 const SUCTION = [10, 10, 10, 100, 100, 100, 10];
@@ -72,27 +74,35 @@ class Walkthrough {
     if (this.frame) return;
     this.frame = requestAnimationFrame(() => {
       this.frame = 0;
-      this.draw();
+      this.draw(false);
     });
   }
 
-  draw() {
+  /* The picture; coarser and without edges while it moves, where a frame takes long. */
+  draw(atRest = true) {
     const box = this.canvas.getBoundingClientRect();
     this.ratio = Math.min(window.devicePixelRatio || 1, 2);
     [this.width, this.height] = [Math.max(1, box.width), Math.max(1, box.height)];
-    const [wide, high] = [this.width, this.height].map((n) => Math.round(n * this.ratio));
-    for (const one of [this.canvas, this.pen.canvas]) if (one.width !== wide || one.height !== high) Object.assign(one, { width: wide, height: high });
     this.panes.forEach((pane, k) => Object.assign(pane, place(k, this.panes.length, this.width, this.height)));
-    this.matrix = this.camera.matrix(this.panes[0].width / this.panes[0].height);
-    this.picture.draw(this.camera, this.matrix, this.stage, this.panes, this.height);
+    const matrix = this.camera.matrix(this.panes[0].width / this.panes[0].height);
+    this.coarse = !atRest && this.look_ms > SLOW_MS && (this.coarse || matrix.some((v, k) => v !== this.matrix[k]));
+    this.matrix = matrix;
+    for (const [one, ratio] of [[this.canvas, this.coarse ? COARSE_RATIO : this.ratio], [this.pen.canvas, this.ratio]]) {
+      const [wide, high] = [this.width, this.height].map((n) => Math.round(n * ratio));
+      if (one.width !== wide || one.height !== high) Object.assign(one, { width: wide, height: high });
+    }
+    this.picture.draw(this.camera, this.matrix, this.stage, this.panes, this.height, !this.coarse);
     this.roofs.name();
     write(this);
   }
 
   /* Finds what can be seen, so that nothing is written before something that is hidden. */
   settle() {
+    const began = performance.now();
     this.sight.look();
-    write(this);
+    this.look_ms = performance.now() - began;
+    if (this.coarse) this.draw();
+    else write(this);
     this.settled = true;
     this.first_rest_ms ??= performance.now();
   }

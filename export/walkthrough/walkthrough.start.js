@@ -155,7 +155,7 @@ async function start() {
   window.walkthrough = {
     marks: walk.marks,
     state: () => ({
-      stage: walk.stage, arrows: walk.n_arrows, colouring: walk.colouring, chosen: walk.marks[walk.chosen] || "", labels: walk.drawn, settled: walk.settled && !walk.flight && !walk.lifting, moving: Boolean(walk.flight || walk.lifting), first_rest_ms: walk.first_rest_ms,
+      stage: walk.stage, arrows: walk.n_arrows, colouring: walk.colouring, chosen: walk.marks[walk.chosen] || "", labels: walk.drawn, settled: walk.settled && !walk.flight && !walk.lifting, moving: Boolean(walk.flight || walk.lifting), first_rest_ms: walk.first_rest_ms, look_ms: walk.look_ms,
       turn: walk.camera.turn, tilt: walk.camera.tilt, distance: walk.camera.distance, target: walk.camera.target,
     }),
     project: (mark) => walk.project(walk.point(walk.marks.indexOf(mark))),

@@ -34,6 +34,14 @@ RESTS = """() => !!window.walkthrough && window.walkthrough.state().settled && (
   const shown = getComputedStyle(document.documentElement).getPropertyValue("--caution-height");
   return parseFloat(shown) === Math.ceil(document.getElementById("caution").getBoundingClientRect().height);
 })()"""
+SLOW_MS = 25
+PIXELS = "document.getElementById('picture').width"
+MOVED = """async () => {
+  const canvas = document.getElementById("picture");
+  canvas.dispatchEvent(new KeyboardEvent("keydown", { key: "ArrowLeft", bubbles: true }));
+  await new Promise((done) => requestAnimationFrame(done));
+  return canvas.width;
+}"""
 FAR_WALLS = """() => { const held = window.walkthrough.state().labels.map((l) => l.text);
   return held.filter((text) => !text.includes("-")); }"""
 
@@ -145,6 +153,18 @@ def test_arrows_behind_the_roof_are_not_drawn(opened: Visit) -> None:
     assert opened.ask("state().arrows") == opened.ask("facing()")
     opened.page.locator("#show-arrows").uncheck()
     opened.to_stage(3)
+
+
+def test_while_it_turns_the_picture_is_coarser_where_frames_are_slow_and_whole_at_rest(opened: Visit) -> None:
+    opened.settle()
+    whole = opened.page.evaluate(PIXELS)
+    slow = opened.ask("state().look_ms") > SLOW_MS
+    moving = opened.page.evaluate(MOVED)
+    opened.settle()
+    assert opened.page.evaluate(PIXELS) == whole
+    wide = opened.page.evaluate("document.getElementById('picture').clientWidth")
+    assert whole == round(wide * opened.page.evaluate("Math.min(devicePixelRatio, 2)"))
+    assert moving == (round(wide * 0.5) if slow else whole)
 
 
 def test_firefox_has_everything_in_reach_too(path: Path, tmp_path: Path) -> None:
