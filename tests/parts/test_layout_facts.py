@@ -5,8 +5,6 @@
 
 from __future__ import annotations
 
-import math
-
 import numpy as np
 import pytest
 import shapely
@@ -18,7 +16,7 @@ from framing.layout.jogs import absorb_jogs
 from framing.layout.records import Chord, ChordEnd
 from framing.layout.seams import _over
 from framing.layout.supports import SupportLine, Supports, chords_on_supports, stop_chords
-from framing.members import CarrierKind, Framing, Member, MemberKind
+from framing.members import Framing, Member, MemberKind
 from framing.plan import Plan, Point, Porch, RoofEdge, RoofType, Support, SupportKind
 from framing.roof.surface import Roof, build_roof
 from framing.walls.outline import build_outline
@@ -206,50 +204,6 @@ def test_a_porch_s_corner_lies_on_the_outside_face_within_an_inch_of_it(off_in: 
     assert porch.ring_ft[2] == (pytest.approx(30.0), pytest.approx(28.0 if on_face else y, abs=1e-4))
 
 
-def test_beside_an_angled_wall_a_gable_end_stands_on_its_own_wall_with_its_tails_and_anchors() -> None:
-    """The wall is 28 ft long: anchors a foot from each end."""
-    framing = framing_of(CLIPPED, edges=(WEST_GABLE,))
-    (end,) = of_kind(framing, MemberKind.GABLE_END)
-    assert {(c.kind, c.name) for c in end.carriers} == {(CarrierKind.WALL, "W5")}
-    assert [end.tail_start_ft, end.tail_end_ft] == pytest.approx([OVER_FT + HALF_WALL_FT] * 2)
-    own = [b for b in framing.bearings if b.member == end.name]
-    assert {b.wall for b in own} == {"W5"}
-    assert sorted(b.station_ft for b in own)[:: len(own) - 1] == pytest.approx([1.0, 27.0])
-    assert taken_by(framing, MemberKind.GABLE_END).bounds == pytest.approx((-RAKE_FT, -OVER_FT, 2.0, 28 + OVER_FT))
-
-
-@pytest.mark.parametrize(("legs_ft", "long"), [(4.0, False), (8.0, False), (9.0, True)])
-def test_angled_walls_over_12_ft_ask_for_trusses_square_to_them(legs_ft: float, long: bool) -> None:
-    """A corner clipped at 45 degrees is root two times its legs long: 5.7, 11.3 and 12.7 ft."""
-    notes = framing_of([(0, 0), (40 - legs_ft, 0), (40, legs_ft), (40, 28), (0, 28)]).notes
-    assert sum(n.startswith("At an angle to the rest: W2; ") for n in notes) == 1
-    assert sum(n.startswith("Over 12 ft at an angle: W2; ") for n in notes) == long
-
-
-@pytest.mark.parametrize("legs_ft", [4.0, 9.0])
-def test_a_jack_cut_by_an_angled_wall_ends_on_its_bearing_line_and_its_tail_at_the_eave(legs_ft: float) -> None:
-    """A wall at 45 degrees: half its thickness is root two times as long along a jack."""
-    roof, framing = laid_out(plan_of([(0, 0), (40 - legs_ft, 0), (40, legs_ft), (40, 28), (0, 28)]))
-    on_it = {b.member for b in framing.bearings if b.wall == "W2"}
-    jacks = [m for m in framing.members if m.name in on_it and m.kind is MemberKind.SIDE_JACK]
-    assert len(jacks) >= 2
-    for m in jacks:
-        (x, y), (u, v) = m.start_ft, m.end_ft
-        assert x - y == pytest.approx(40 - legs_ft - HALF_WALL_FT * math.sqrt(2))
-        far = m.tail_start_ft / m.span_ft
-        tip = shapely.Point(x + (x - u) * far, y + (y - v) * far)
-        assert roof.eave_in_frame.exterior.distance(tip) == pytest.approx(0.0, abs=1e-6)
-
-
-def test_eaves_that_close_a_recess_beside_an_angled_wall_make_the_roof_of_the_house_without_it() -> None:
-    """A recess 3 ft wide between eaves of 2 ft each."""
-    recessed: list[Point] = [*CLIPPED[:4], (22, 28), (22, 24), (19, 24), (19, 28), (0, 28)]
-    (closed, _), (plain, _) = laid_out(plan_of(recessed)), laid_out(plan_of(CLIPPED))
-    assert closed.eave_in_frame.symmetric_difference(plain.eave_in_frame).area == pytest.approx(0.0, abs=1e-6)
-    assert sum(f.in_frame.area for f in closed.faces) == pytest.approx(plain.plan_area_ft2)
-    assert closed.highest_ft == pytest.approx(plain.highest_ft)
-
-
 def test_every_face_of_a_roof_has_an_area_and_rises_from_the_eave_toward_the_house() -> None:
     for ring in (
         CLIPPED,
@@ -276,3 +230,22 @@ def test_the_pieces_of_a_house_reach_from_eave_to_eave_and_lie_over_one_another_
         every = shapely.union_all([Polygon(t.ring_ft) for t in framing.tributaries], grid_size=1e-6)
         assert roof.eave_in_frame.difference(every).area == pytest.approx(0.0, abs=1e-6)
         assert all(t.outward == () or set(t.outward) <= set(SIDES) for t in framing.tributaries)
+
+
+@pytest.mark.parametrize("tail_ft", [8.3, 24.0])
+def test_a_truss_s_pieces_inside_the_walls_reach_no_farther_than_to_its_neighbours(tail_ft: float) -> None:
+    """Trusses stand 2 ft apart, beside a seam's girder or wall up to 2 ft 4 in. A support under half the girder over
+    the tail's mouth leaves part of the half bay there to the next truss.
+    """
+    tee: list[Point] = [(0, 0), (20, 0), (20, -tail_ft), (44, -tail_ft), (44, 0), (70, 0), (70, 31), (0, 31)]
+    for turned in (lambda x, y: (x, y), lambda x, y: (x, -y), lambda x, y: (-y, x), lambda x, y: (y, x)):
+        ends = turned(20.5, 0.3), turned(33.0, 0.3)
+        wall = Support(kind=SupportKind.BEARING_WALL, start_ft=ends[0], end_ft=ends[1], holds_down=True)
+        framing = framing_of([turned(x, y) for x, y in tee], supports=(wall,))
+        for t in framing.tributaries:
+            m = framing.members[t.owner]
+            if t.outward or m.kind not in (MemberKind.COMMON, MemberKind.STEP_DOWN):
+                continue
+            along = 0 if abs(m.frame_ft[0][0] - m.frame_ft[1][0]) > 1e-6 else 1
+            off = max(abs(p[1 - along] - m.frame_ft[0][1 - along]) for p in t.ring_ft)
+            assert off <= 2 + HALF_WALL_FT + 1e-6, (m.name, off)

@@ -45,6 +45,9 @@ GABLE_49 = RoofEdge(wall=wall_on(ELL, 49), type=RoofType.GABLE, from_ft=None, to
 BAY: list[Point] = [(0, 0), (12.1, 0), (14.6, -2.5), (20.6, -2.5), (23.1, 0), (41.3, 0), (41.3, 27.2), (0, 27.2)]
 CLIPPED: list[Point] = [(0, 0), (36.3, 0), (40.6, 4.3), (40.6, 27.4), (0, 27.4)]
 SHORT_TAIL: list[Point] = [(0, 0), (20.3, 0), (20.3, -3.1), (41, -3.1), (41, 0), (63.7, 0), (63.7, 29.9), (0, 29.9)]
+FLUSH: list[Point] = [(0, 0), (80.3, 0), (80.3, 12.1), (58.2, 12.1), (58.2, 32.3), (0, 32.3)]
+LONG_TAIL: list[Point] = [(0, 0), (20, 0), (20, -40.3), (41, -40.3), (41, 0), (63.7, 0), (63.7, 30), (0, 30)]
+YOU: list[Point] = [(0, 0), (70.3, 0), (70.3, 50), (46.1, 50), (46.1, 23.9), (24, 23.9), (24, 54.3), (0, 54.3)]
 HOUSES: dict[str, Plan] = {
     "a tail": plan_of(TEE),
     "an l": plan_of(ELL),
@@ -54,6 +57,9 @@ HOUSES: dict[str, Plan] = {
     "jogs and gables": plan_of(JOGS, type=RoofType.GABLE),
     "a short tail": plan_of(SHORT_TAIL),
     "a bay": plan_of(BAY),
+    "a wing flush with a long wall": plan_of(FLUSH),
+    "a long tail": plan_of(LONG_TAIL),
+    "a u": plan_of(YOU),
     "a clipped corner and a gable": plan_of(
         CLIPPED, edges=(RoofEdge(wall="W5", type=RoofType.GABLE, from_ft=None, to_ft=None),)
     ),

@@ -1,0 +1,88 @@
+"""Houses with a wall at 45 degrees by hand: what stands on it, its tails and pieces, the gable and the eaves beside it.
+
+5:12, walls 8 in., eaves 2 ft, rakes 1 ft, trusses at 2 ft.
+"""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+import shapely
+from shapely.geometry import Polygon
+
+from framing.layout.assembly import build_framing
+from framing.members import CarrierKind, Framing, MemberKind
+from framing.plan import Plan, Point, RoofEdge, RoofType
+from framing.roof.surface import Roof, build_roof
+from framing.walls.outline import build_outline
+from invariants.houses import plan_of
+
+HALF_WALL_FT, OVER_FT, RAKE_FT = 4 / 12, 2.0, 1.0
+CLIPPED: list[Point] = [(0, 0), (36, 0), (40, 4), (40, 28), (0, 28)]
+WEST_GABLE = RoofEdge(wall="W5", type=RoofType.GABLE, from_ft=None, to_ft=None)
+
+
+def clipped(legs_ft: float) -> list[Point]:
+    return [(0, 0), (40 - legs_ft, 0), (40, legs_ft), (40, 28), (0, 28)]
+
+
+def laid_out(plan: Plan) -> tuple[Roof, Framing]:
+    outline = build_outline(plan)
+    roof = build_roof(plan, outline)
+    return roof, build_framing(plan, outline, roof)
+
+
+def test_beside_an_angled_wall_a_gable_end_stands_on_its_own_wall_with_its_tails_and_anchors() -> None:
+    """The wall is 28 ft long: anchors a foot from each end."""
+    _, framing = laid_out(plan_of(CLIPPED, edges=(WEST_GABLE,)))
+    (end,) = [m for m in framing.members if m.kind is MemberKind.GABLE_END]
+    assert {(c.kind, c.name) for c in end.carriers} == {(CarrierKind.WALL, "W5")}
+    assert [end.tail_start_ft, end.tail_end_ft] == pytest.approx([OVER_FT + HALF_WALL_FT] * 2)
+    own = [b for b in framing.bearings if b.member == end.name]
+    assert {b.wall for b in own} == {"W5"}
+    assert sorted(b.station_ft for b in own)[:: len(own) - 1] == pytest.approx([1.0, 27.0])
+    pieces = [Polygon(t.ring_ft) for t in framing.tributaries if framing.members[t.owner] is end]
+    assert shapely.union_all(pieces, grid_size=1e-6).bounds == pytest.approx((-RAKE_FT, -OVER_FT, 2.0, 28 + OVER_FT))
+
+
+@pytest.mark.parametrize(("legs_ft", "long"), [(4.0, False), (8.0, False), (9.0, True)])
+def test_angled_walls_over_12_ft_ask_for_trusses_square_to_them(legs_ft: float, long: bool) -> None:
+    """A corner clipped at 45 degrees is root two times its legs long: 5.7, 11.3 and 12.7 ft."""
+    notes = laid_out(plan_of(clipped(legs_ft)))[1].notes
+    assert sum(n.startswith("At an angle to the rest: W2; ") for n in notes) == 1
+    assert sum(n.startswith("Over 12 ft at an angle: W2; ") for n in notes) == long
+
+
+@pytest.mark.parametrize("legs_ft", [4.0, 9.0])
+def test_a_jack_cut_by_an_angled_wall_ends_on_its_bearing_line_and_its_tail_at_the_eave(legs_ft: float) -> None:
+    """A wall at 45 degrees: half its thickness is root two times as long along a jack."""
+    roof, framing = laid_out(plan_of(clipped(legs_ft)))
+    on_it = {b.member for b in framing.bearings if b.wall == "W2"}
+    jacks = [m for m in framing.members if m.name in on_it and m.kind is MemberKind.SIDE_JACK]
+    assert len(jacks) >= 2
+    for m in jacks:
+        (x, y), (u, v) = m.start_ft, m.end_ft
+        assert x - y == pytest.approx(40 - legs_ft - HALF_WALL_FT * math.sqrt(2))
+        far = m.tail_start_ft / m.span_ft
+        tip = shapely.Point(x + (x - u) * far, y + (y - v) * far)
+        assert roof.eave_in_frame.exterior.distance(tip) == pytest.approx(0.0, abs=1e-6)
+
+
+def test_eaves_that_close_a_recess_beside_an_angled_wall_make_the_roof_of_the_house_without_it() -> None:
+    """A recess 3 ft wide between eaves of 2 ft each."""
+    recessed: list[Point] = [*CLIPPED[:4], (22, 28), (22, 24), (19, 24), (19, 28), (0, 28)]
+    (closed, _), (plain, _) = laid_out(plan_of(recessed)), laid_out(plan_of(CLIPPED))
+    assert closed.eave_in_frame.symmetric_difference(plain.eave_in_frame).area == pytest.approx(0.0, abs=1e-6)
+    assert sum(f.in_frame.area for f in closed.faces) == pytest.approx(plain.plan_area_ft2)
+    assert closed.highest_ft == pytest.approx(plain.highest_ft)
+
+
+def test_only_a_jack_that_an_angled_wall_cuts_short_is_measured_along_itself() -> None:
+    """The others' pieces, cut at 45 degrees, are carried as if square: measured along the wall's normal."""
+    _, framing = laid_out(plan_of(CLIPPED))
+    on_angled = {b.member for b in framing.bearings if b.wall == "W2"}
+    side = [t for t in framing.tributaries if framing.members[t.owner].kind is MemberKind.SIDE_JACK and not t.outward]
+    cut = [framing.members[t.owner].name in on_angled for t in side]
+    assert 0 < sum(cut) < len(cut)
+    assert [t.measure is None for t in side] == cut
