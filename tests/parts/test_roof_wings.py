@@ -125,6 +125,38 @@ def test_by_type_gables_beside_an_angled_wall_stand_only_on_whole_walls_between_
     assert rakes(roof_of([(0, 0), (40, 0), (40, 28), (0, 28)], type=RoofType.GABLE)) == {(True, -1.0), (True, 41.0)}
 
 
+@pytest.mark.parametrize(
+    ("wide_ft", "deep_ft", "told"),
+    [(3.0, 4.0, "Eaves meet over a recess"), (9.0, 4.0, ""), (9.0, 20.0, "")],
+)
+def test_eaves_that_meet_over_a_recess_are_told_and_an_open_recess_is_not(
+    wide_ft: float, deep_ft: float, told: str
+) -> None:
+    """Two eaves of 2 ft close a recess of less than 4 ft."""
+    ring: list[Point] = [
+        (0, 0),
+        (20, 0),
+        (20, deep_ft),
+        (20 + wide_ft, deep_ft),
+        (20 + wide_ft, 0),
+        (60, 0),
+        (60, 40),
+        (0, 40),
+    ]
+    notes = roof_of(ring).notes
+    assert [n.split(" narrower")[0] for n in notes] == ([told] if told else [])
+
+
+def test_an_open_hole_between_the_eaves_is_told() -> None:
+    """A mouth of 3.5 ft before a recess of 9.5 ft by 6 ft: the eaves close the mouth and leave 5.5 ft by 2 ft."""
+    mouth: list[Point] = [(31.5, 40), (31.5, 36), (34.5, 36), (34.5, 30), (25, 30), (25, 36), (28, 36), (28, 40)]
+    notes = roof_of([(0, 0), (60, 0), (60, 40), *mouth, (0, 40)]).notes
+    assert [n.split(" ")[0:5] for n in notes] == [
+        ["The", "eaves", "leave", "an", "open"],
+        ["Eaves", "meet", "over", "a", "recess"],
+    ]
+
+
 @pytest.mark.parametrize(("wall_ft", "refused"), [(54.4, False), (54.8, True)])
 def test_a_house_is_refused_from_a_mean_roof_height_of_60_ft_on(wall_ft: float, refused: bool) -> None:
     """1 ft 4 in. to the floor, 6 in. of heel, 14 ft of run at 6:12: the mean lies 3.5 ft over the eave.
