@@ -14,6 +14,7 @@ from shapely.geometry import Polygon
 from framing.layout.assembly import build_framing
 from framing.members import CarrierKind, Framing, MemberKind
 from framing.plan import Plan, Point, RoofEdge, RoofType
+from framing.roof.lines import LineKind
 from framing.roof.surface import Roof, build_roof
 from framing.walls.outline import build_outline
 from invariants.houses import plan_of
@@ -86,3 +87,33 @@ def test_only_a_jack_that_an_angled_wall_cuts_short_is_measured_along_itself() -
     cut = [framing.members[t.owner].name in on_angled for t in side]
     assert 0 < sum(cut) < len(cut)
     assert [t.measure is None for t in side] == cut
+
+
+def test_the_lines_of_a_roof_over_an_angled_wall_lie_as_high_as_the_run_in_from_their_walls_says() -> None:
+    """Eaves 2 ft of run under the roof plane over the walls, the ridge 14 ft over it, half of 28 ft in."""
+    roof, _ = laid_out(plan_of(CLIPPED))
+    by_kind = {
+        kind: [z for r in roof.lines if r.kind is kind for z in (r.start_ft[2], r.end_ft[2])] for kind in LineKind
+    }
+    assert by_kind[LineKind.EAVE] == pytest.approx([0.5 - 2 * 5 / 12] * 10)
+    assert by_kind[LineKind.RIDGE] == pytest.approx([0.5 + 14 * 5 / 12] * 2)
+    assert min(by_kind[LineKind.HIP]) == pytest.approx(0.5 - 2 * 5 / 12)
+    assert max(by_kind[LineKind.HIP]) == pytest.approx(0.5 + 14 * 5 / 12)
+    sloped = [r for r in roof.lines if r.kind is LineKind.HIP]
+    for r in sloped:
+        assert r.length_ft > abs(r.end_ft[2] - r.start_ft[2])
+
+
+@pytest.mark.parametrize("legs_ft", [4.0, 9.0])
+def test_eaves_of_angled_walls_are_told_apart_and_their_hips_bound_their_faces(legs_ft: float) -> None:
+    """The one angled wall's eave runs at 45 degrees, 2 ft out; two hips or ridges bound its face."""
+    roof, _ = laid_out(plan_of(clipped(legs_ft)))
+    ((a, b),) = roof.angled_eaves
+    assert abs(b[0] - a[0]) == pytest.approx(abs(b[1] - a[1]))
+    off = abs(a[0] - a[1] - (40 - legs_ft)) / math.sqrt(2)
+    assert off == pytest.approx(OVER_FT)
+    assert math.dist(a, b) == pytest.approx(legs_ft * math.sqrt(2) + 2 * OVER_FT * math.tan(math.radians(22.5)))
+    for pair in roof.angled_hips:
+        assert math.dist(*pair) > 0.1
+        face = [f for f in roof.faces if max(abs(f.plane[0]), abs(f.plane[1])) < 0.99]
+        assert all(min(f.in_frame.distance(shapely.Point(p)) for f in face) < 1e-3 for p in pair)

@@ -10,7 +10,8 @@ import pytest
 import shapely
 from shapely.geometry import Polygon, box
 
-from framing.frame_side import SIDES
+from framing.errors import PlanError
+from framing.frame_side import SIDES, FrameSide
 from framing.layout.assembly import build_framing
 from framing.layout.jogs import absorb_jogs
 from framing.layout.records import Chord, ChordEnd
@@ -249,3 +250,14 @@ def test_a_truss_s_pieces_inside_the_walls_reach_no_farther_than_to_its_neighbou
             along = 0 if abs(m.frame_ft[0][0] - m.frame_ft[1][0]) > 1e-6 else 1
             off = max(abs(p[1 - along] - m.frame_ft[0][1 - along]) for p in t.ring_ft)
             assert off <= 2 + HALF_WALL_FT + 1e-6, (m.name, off)
+
+
+@pytest.mark.parametrize(("from_ft", "to_ft"), [(28.5, 30.0), (9.0, 10.4)])
+def test_a_porch_is_open_where_a_foot_or_more_of_a_beam_stands_along_it(from_ft: float, to_ft: float) -> None:
+    beam = Support(kind=SupportKind.BEAM, start_ft=(from_ft, 28), end_ft=(to_ft, 28), holds_down=False)
+    floor = Porch(corners_ft=((9, 20), (30, 20), (30, 28), (9, 28)))
+    (porch,) = framing_of(rectangle(46, 28), supports=(beam,), porches=(floor,)).porches
+    assert (porch.open_walls, porch.open_sides) == ((2,), (FrameSide.Y_HIGH,))
+    short = Support(kind=SupportKind.BEAM, start_ft=(29.3, 28), end_ft=(33, 28), holds_down=False)
+    with pytest.raises(PlanError, match="porch 1: no side of it lies along a porch beam"):
+        framing_of(rectangle(46, 28), supports=(short,), porches=(floor,))

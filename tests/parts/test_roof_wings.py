@@ -125,6 +125,14 @@ def test_by_type_gables_beside_an_angled_wall_stand_only_on_whole_walls_between_
     assert rakes(roof_of([(0, 0), (40, 0), (40, 28), (0, 28)], type=RoofType.GABLE)) == {(True, -1.0), (True, 41.0)}
 
 
+@pytest.mark.parametrize("edge", [mark("W3", RoofType.GABLE), mark("W5", RoofType.GABLE, 0.0, 14.0)])
+def test_beside_an_angled_wall_no_part_of_a_wall_and_none_that_the_angled_one_cuts_is_marked_as_a_gable(
+    edge: RoofEdge,
+) -> None:
+    with pytest.raises(PlanError, match=rf"wall {edge.wall}: in a plan with angled walls a gable takes a whole wall"):
+        roof_of(CLIPPED, edges=(edge,))
+
+
 @pytest.mark.parametrize(
     ("wide_ft", "deep_ft", "told"),
     [(3.0, 4.0, "Eaves meet over a recess"), (9.0, 4.0, ""), (9.0, 20.0, "")],

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import pytest
 
+from framing.layout.assembly import build_framing
 from framing.layout.strap_places import (
     NextWall,
     Stand,
@@ -15,10 +17,13 @@ from framing.layout.strap_places import (
     support_line,
     wall_lines_of,
 )
-from framing.members import CarrierKind, Crossing
+from framing.layout.wood_places import in_other_wood
+from framing.members import CarrierKind, Crossing, MemberKind
 from framing.plan import Point, Side
+from framing.roof.surface import build_roof
 from framing.walls.outline import build_outline
 from invariants.houses import plan_of
+from invariants.outlines import random_house
 
 HALF_WALL_FT, PLY_FT, CORNER_FT = 4 / 12, 1.5 / 12, 0.25
 CENTRES: Point = (2 + HALF_WALL_FT, 5 + HALF_WALL_FT)
@@ -127,3 +132,32 @@ def test_a_house_s_walls_know_the_walls_they_meet_the_centres_there_and_which_wa
         assert line.beside[1].centres_ft == pytest.approx(corner)
         after = lines[(line.index + 1) % 6]
         assert after.beside[0].centres_ft == pytest.approx(corner)
+
+
+def test_a_strap_is_in_another_member_s_wood_only_more_than_a_hair_inside_it() -> None:
+    """1/32 in. is no overlap, and a member's own wood never counts."""
+    one = ((0.0, 0.0), (0.125, 0.0), (0.125, 8.0), (0.0, 8.0))
+    other = ((0.125, 0.0), (0.25, 0.0), (0.25, 8.0), (0.125, 8.0))
+    hair = 1 / 32 / 12
+    at = [
+        (0, (0.125, 4.0)),
+        (0, (0.125 + hair / 2, 4.0)),
+        (0, (0.125 + 2 * hair, 4.0)),
+        (1, (0.19, 4.0)),
+        (1, (0.06, 4.0)),
+    ]
+    assert in_other_wood([one, other], at) == [False, False, True, False, True]
+
+
+@pytest.mark.parametrize("seed", [40, 53])
+def test_of_two_marks_at_one_station_the_girder_s_comes_first(seed: int) -> None:
+    plan = random_house(seed)
+    outline = build_outline(plan)
+    bearings = build_framing(plan, outline, build_roof(plan, outline)).bearings
+    shared = [
+        (a, b)
+        for a, b in pairwise(bearings)
+        if a.wall == b.wall and abs(a.station_ft - b.station_ft) < 1e-6 and MemberKind.GIRDER in (a.kind, b.kind)
+    ]
+    assert shared
+    assert all(a.kind is MemberKind.GIRDER for a, _ in shared)
