@@ -71,7 +71,7 @@ invariants/test_skeleton parts/test_porches {MIRRORED}
 """
 LAYOUT = f"""
 parts/test_layout_records parts/test_layout_shared_lines parts/test_layout_facts parts/test_layout_angled
-parts/test_strap_stands parts/test_layout_turned parts/test_layout_members parts/test_layout_seams
+parts/test_cell_sides parts/test_strap_stands parts/test_layout_turned parts/test_layout_members parts/test_layout_seams
 parts/test_layout_sentences parts/test_supports parts/test_straps parts/test_angled_walls parts/test_porches
 parts/test_porch_sentences statics/test_closed_forms parts/test_demand parts/test_roof_lines parts/test_layout_ends
 invariants/test_outlines invariants/test_straps {MIRRORED}
