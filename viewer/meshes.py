@@ -130,7 +130,7 @@ def show_stage(layers: tuple[Layer, ...], stage: Stage, key: ColourKey) -> None:
     """Shows every layer up to a stage and hides the others, the finished house solid; of the deck, whole and by zones,
     one.
     """
-    other = ItemKind.DECK if key is ColourKey.DECK else ItemKind.ZONE
+    other = ItemKind.DECK if key is ColourKey.DECK and stage is Stage.DECK else ItemKind.ZONE
     for layer in layers:
         layer.actor.SetVisibility(layer.stage <= stage and layer.kind is not other)
         if layer.mesh is not None:

@@ -218,7 +218,8 @@ def letter_model(
 ) -> None:
     """Draws the signs and labels of a colouring up to a stage, those at places that are kept, over the model."""
     size = frame.model_px[2:]
-    signs = [s for s in scene.signs if shown[0] is ColourKey.STATE and keeps(s.point_ft)]
+    stated = shown[0] is ColourKey.STATE and shown[1] is not Stage.FINISHED
+    signs = [s for s in scene.signs if stated and keeps(s.point_ft)]
     draw_signs(sheet, frame, signs, camera)
     wanted = [label for label in scene.labels_of(*shown) if keeps(label.point_ft)]
     placed = place_labels(wanted, camera, size, LABEL_PX, sign_boxes(signs, camera, size))

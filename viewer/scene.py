@@ -132,7 +132,7 @@ class Scene:
         """
         last = Stage.WALLS if stage is Stage.FINISHED else stage
         shown = [n for n in self.labels if n.stage <= last]
-        own = [n for n in shown if n.only is key]
+        own = [n for n in shown if n.only is key and (stage is Stage.DECK or not n.zone)]
         return (*own, *(n for n in shown if n.only is None and (n.stage is Stage.WALLS or key not in OWN_LABELS)))
 
 

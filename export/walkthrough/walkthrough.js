@@ -204,6 +204,7 @@ class Walkthrough {
     byId("back").disabled = this.stage === 0;
     byId("next").disabled = this.stage === stages.length - 1;
     if (this.chosen >= 0 && this.stage < this.data.anchors_stage) this.choose(-1);
+    this.cutDeck();
     this.ask();
   }
 
@@ -213,9 +214,15 @@ class Walkthrough {
     every("#panel .legend").forEach((legend, k) => (legend.hidden = k !== i));
     this.picture.paint(this.colours[i]);
     this.roofs.paint(i);
-    this.picture.deck = i === this.data.deck_colouring ? "zoned" : "whole";
-    if (i === this.data.deck_colouring && this.stage !== this.data.deck_stage) this.step(this.data.deck_stage);
+    if (i === this.data.deck_colouring) this.step(this.data.deck_stage);
+    this.cutDeck();
     this.ask();
+  }
+
+  /* The deck is cut by its zones in its own colours, as long as nothing lies over it. */
+  cutDeck() {
+    const { deck_colouring, deck_stage } = this.data;
+    this.picture.deck = this.colouring === deck_colouring && this.stage === deck_stage ? "zoned" : "whole";
   }
 
   /* Walks round the house from mark to mark, keeping the one chosen in sight. */

@@ -24,6 +24,7 @@ from framing.run import Run, make_run
 from viewer.camera import View, standard_camera
 from viewer.colours import ColourKey
 from viewer.deck_zones import zone_letters, zone_pieces
+from viewer.graphics import off_screen
 from viewer.look import look_from
 from viewer.overlay import Frame
 from viewer.picture import HEIGHT_PX, WIDTH_PX, picture_png
@@ -149,6 +150,34 @@ def test_in_the_picture_each_zone_in_sight_has_its_legend_colour(sample_run: Cal
         assert abs(found - colouring.rgb[item[one.node]]).max() <= 3, one.node
 
 
+def test_in_the_window_the_zones_stand_in_for_the_deck_until_the_covering_lies_on_it(
+    sample_run: Callable[[str], Run],
+) -> None:
+    need_graphics()
+    from viewer.sheet_layer import new_window
+    from viewer.walk import Walk
+
+    run = sample_run("hip_house")
+    with off_screen():
+        plotter = new_window((900, 640), "test", off_screen=True)
+        walk = Walk(run, build_scene(run), look_from(colour="uplift", view="corner", stage="walls"), plotter)
+
+        def decks() -> set[ItemKind]:
+            drawn = [layer for layer in walk.layers if layer.actor.GetVisibility() and layer.kind is not None]
+            return {layer.kind for layer in drawn}
+
+        while walk.colour is not ColourKey.DECK:
+            walk.press("c")
+        assert (walk.stage, decks()) == (Stage.DECK, {ItemKind.ZONE})
+        walk.press("6")
+        assert (walk.stage, decks()) == (Stage.COVERING, {ItemKind.DECK})
+        walk.press("5")
+        assert decks() == {ItemKind.ZONE}
+        walk.press("c")
+        assert decks() == {ItemKind.DECK}
+        plotter.close()
+
+
 @pytest.mark.parametrize("size", [DESK, PHONE], ids=["desk", "phone"])
 def test_on_the_page_the_deck_by_zone_is_lettered_and_goes_away_again(
     chromium: Browser, tmp_path: Path, sample_run: Callable[[str], Run], size: dict[str, object]
@@ -167,5 +196,9 @@ def test_on_the_page_the_deck_by_zone_is_lettered_and_goes_away_again(
     legend = house.page.locator("#panel .legend").nth(DECK_CHOICE)
     assert legend.is_visible()
     assert 'overhang, zone 3: 91 psf, nails 4"' in legend.locator("li").all_text_contents()
+    house.to_stage(int(Stage.COVERING))
+    assert not any("psf" in label["text"] for label in house.settle()["labels"])
+    house.to_stage(int(Stage.DECK))
+    assert "1: 48 psf" in {label["text"] for label in house.settle()["labels"]}
     house.page.locator("#colourings input").nth(0).check()
     assert not any("psf" in label["text"] for label in house.settle()["labels"])
