@@ -139,15 +139,11 @@ def _net_lb(house: House, bearing: int, wind_lb: dict[Way, float]) -> float:
 
 
 def _cut(house: House, strips_ft: tuple[float, ...], which: Ints) -> tuple[Patches, Pieces]:
-    """Pieces `which` cut along every wing's strips, each part a patch and a piece of its own."""
-    roof, pieces = house.roof, house.pieces
-    lines = []
-    for axis in (0, 1):
-        ends = [(w.low_ft[axis], w.high_ft[axis]) for w in roof.wings]
-        lines.append(sorted({at for a, b in ends for s in strips_ft for at in (a + s, b - s)}))
+    """Pieces `which` cut along the strips of the wings that claim them, each part a patch and a piece of its own."""
+    pieces = house.pieces
     of_piece, shapes = [], []
     for i in which.tolist():
-        for part in _between(pieces.polygon[i], *lines):
+        for part in _between(pieces.polygon[i], *_strip_lines(house, strips_ft, pieces.patch[i])):
             of_piece.append(i)
             shapes.append(part)
     rows, cut = np.array(of_piece, dtype=np.int64), np.array(shapes, dtype=object)
@@ -169,6 +165,14 @@ def _cut(house: House, strips_ft: tuple[float, ...], which: Ints) -> tuple[Patch
         points=load_points(house.framing, way, cut, centre),
     )
     return house.patches.parts(pieces.patch[rows], cut, centre), parts
+
+
+def _strip_lines(house: House, strips_ft: tuple[float, ...], patch: int) -> tuple[list[float], list[float]]:
+    """Where the strips of a patch's wings begin and end, along x and along y."""
+    wings = [house.roof.wings[k] for k in np.flatnonzero(house.patches.claims[patch])]
+    ends = [[(w.low_ft[axis], w.high_ft[axis]) for w in wings] for axis in (0, 1)]
+    xs, ys = (sorted({at for a, b in of for s in strips_ft for at in (a + s, b - s)}) for of in ends)
+    return xs, ys
 
 
 def _between(shape: Polygon, xs: list[float], ys: list[float]) -> list[Polygon]:
