@@ -16,10 +16,10 @@ from export.words.demand import unresolved_words
 from framing.anchors.catalogue import Anchor, Catalogue
 from framing.anchors.in_the_beam import beam_faults, column_questions, room
 from framing.members import Bearing, CarrierKind
-from framing.plan import Plan, TieBeam
+from framing.plan import Plan, Porch, Support, SupportKind, TieBeam
 from framing.run import Run, make_run
 from framing.walls.standing_walls import wall_ground
-from invariants.houses import SAMPLES
+from invariants.houses import SAMPLES, plan_of
 from parts.masonry_houses import ELL, masonry_plan, nothing_said, run_of, steel
 from parts.test_anchors import catalogue, row
 
@@ -184,16 +184,13 @@ def test_a_strap_in_the_block_of_an_inside_corner_has_no_end_near_it() -> None:
     assert all(room(masonry_plan(ELL), b, 1).end_in is None for b in blocks)
 
 
-@pytest.mark.parametrize("name", sorted(SAMPLES))
-def test_a_strap_is_as_far_from_its_walls_end_as_a_ray_along_the_wall_runs_in_concrete(name: str) -> None:
-    """The ray runs through the ground of all that stands, both ways, at the strap's own depth."""
-    found = load_run(SAMPLES[name])
+def n_straps_past_an_inside_corner(found: Run) -> int:
+    """Each strap's distance to its wall's end held against rays that run along the wall at the strap's own depth, both
+    ways, through the ground of all that stands; how many have more concrete than tape before them.
+    """
     beams = found.framing.porch_beams
-    concrete = shapely.union_all(
-        [g for k in range(len(found.outline.walls)) for g in wall_ground(found.outline, k, beams)]
-    )
-    walls = {w.name: w for w in found.outline.walls}
-    n_past_an_inside_corner = 0
+    ground = [g for k in range(len(found.outline.walls)) for g in wall_ground(found.outline, k, beams)]
+    concrete, walls, n = shapely.union_all(ground), {w.name: w for w in found.outline.walls}, 0
     for bearing in [m.bearing for m in found.schedule.marks if not m.bearing.on_support]:
         along = np.array(walls[bearing.wall].direction)
         for s in bearing.straps:
@@ -204,8 +201,26 @@ def test_a_strap_is_as_far_from_its_walls_end_as_a_ray_along_the_wall_runs_in_co
             rays = [shapely.LineString([here, np.array(s.point_ft) + sign * 500.0 * along]) for sign in (-1.0, 1.0)]
             within = [min(shapely.get_parts(r.intersection(concrete)), key=here.distance) for r in rays]
             assert s.end_ft == pytest.approx(min(w.length for w in within), abs=1e-5), bearing.mark
-            n_past_an_inside_corner += s.end_ft > s.tape_ft + 0.5
-    assert (n_past_an_inside_corner > 0) == (name not in ("cottage", "hip_house"))
+            n += s.end_ft > s.tape_ft + 0.5
+    return n
+
+
+@pytest.mark.parametrize("name", sorted(SAMPLES))
+def test_a_strap_is_as_far_from_its_walls_end_as_a_ray_along_the_wall_runs_in_concrete(name: str) -> None:
+    found = n_straps_past_an_inside_corner(load_run(SAMPLES[name]))
+    assert (found > 0) == (name not in ("cottage", "hip_house"))
+
+
+@pytest.mark.parametrize(("from_ft", "to_ft"), [(8.0, 20.0), (20.0, 34.0)])
+def test_a_porch_beam_is_the_end_of_the_wall_on_both_sides_of_it(from_ft: float, to_ft: float) -> None:
+    beam = Support(kind=SupportKind.BEAM, start_ft=(from_ft, 0.0), end_ft=(to_ft, 0.0), holds_down=False)
+    floor = Porch(corners_ft=((from_ft, 0.0), (to_ft, 0.0), (to_ft, 8.0), (from_ft, 8.0)))
+    run = make_run(
+        plan_of([(0, 0), (40, 0), (40, 28), (0, 28)], supports=(beam,), porches=(floor,)), catalogue(strap())
+    )
+    assert n_straps_past_an_inside_corner(run) == 0
+    sides = {m.bearing.station_ft > to_ft for m in run.schedule.marks if m.bearing.wall == "W1"}
+    assert sides == {True, False}
 
 
 def test_the_schedule_prints_the_anchors_own_embedment() -> None:

@@ -121,3 +121,12 @@ def test_a_beam_under_small_loads_bends_in_the_same_proportion() -> None:
     """9/128 w l^2 between two cells and the middle one, with shears of less than a pound."""
     found = beam_forces(np.array([0.0, 1.0, 2.0]), np.zeros(0), np.zeros((0, 1)), 0.5, (0.0, 2.0))
     assert found.bottom_ft_lb[1:3, 0] == pytest.approx(0.5 * 9 / 128)
+
+
+def test_a_beam_feels_the_same_wherever_its_stations_begin() -> None:
+    cells, at, pull = np.array([0.5, 4.0, 9.0, 12.0]), np.array([1.0, 5.0, 8.0, 13.0]), np.full((4, 2), 700.0)
+    here, there = (
+        beam_forces(cells + by, at + by, pull, np.array([75.0, 110.0]), (by, 14.0 + by), 0.33) for by in (0.0, 10.0)
+    )
+    for name in ("cell_lb", "top_ft_lb", "bottom_ft_lb", "shear_lb"):
+        np.testing.assert_allclose(getattr(there, name), getattr(here, name), atol=1e-7)
