@@ -41,6 +41,7 @@ def weak(tmp_path: Path) -> Path:
 # ------------------------------------------------------------------ the commands
 
 
+@pytest.mark.slow
 def test_a_new_plan_checks_and_builds_without_a_change(tmp_path: Path) -> None:
     plan = tmp_path / "house.toml"
     assert (call("new", plan).exit_code, call("check", plan).exit_code) == (0, 0)

@@ -33,6 +33,7 @@ def check_damage(tmp_path: Path, data: st.DataObject, good: str) -> None:
     assert not list(tmp_path.glob(".*"))
 
 
+@pytest.mark.slow
 @settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
 @given(st.data())
 def test_a_damaged_plan_is_built_whole_or_refused_in_one_line(tmp_path: Path, data: st.DataObject) -> None:

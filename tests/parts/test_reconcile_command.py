@@ -26,6 +26,7 @@ def call(*words: str | Path) -> tuple[int, str, str]:
     return result.exit_code, result.stdout, result.stderr
 
 
+@pytest.mark.slow
 def test_the_sample_package_is_told_in_full_by_page_table_and_every_output(tmp_path: Path) -> None:
     out = tmp_path / "out"
     code, said, warned = call("reconcile", HIP, FOLDER / "hip_house_package.csv", "--out", out)
@@ -72,6 +73,7 @@ def test_the_package_s_load_down_stands_in_the_schedule_and_an_empty_cell_keeps_
     assert told["W1-04"]["package_down_lb"] is None
 
 
+@pytest.mark.slow
 def test_the_sheets_say_whose_uplift_it_is(tmp_path: Path) -> None:
     from pypdf import PdfReader
 
@@ -83,6 +85,7 @@ def test_the_sheets_say_whose_uplift_it_is(tmp_path: Path) -> None:
     assert b"its uplift governs" in outputs["anchor-plan.dxf"]
 
 
+@pytest.mark.slow
 def test_factored_loads_with_semicolons_and_decimal_commas_govern_once_accepted(tmp_path: Path) -> None:
     table = FOLDER / "cottage_package_factored.csv"
     code, said, warned = call("reconcile", COTTAGE, table, "--out", tmp_path / "a")

@@ -81,6 +81,7 @@ def test_a_few_sheets_in_the_manner_of_practice_are_read_without_help(tmp_path: 
     assert outcomes(made((4, 10, 17)), tmp_path, 0)[FIRST] == 3
 
 
+@pytest.mark.slow
 def test_a_few_real_footprints_are_read_without_help(tmp_path: Path) -> None:
     assert outcomes(real((11, 72), square=False), tmp_path, 5000)[FIRST] == 2
     assert outcomes(real((40,), square=True), tmp_path, 5000)[FIRST] == 1
