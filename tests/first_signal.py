@@ -1,4 +1,4 @@
-"""The first signal on a change, in under two minutes: lint, format, types, import order and the quick share of the tests.
+"""The first signal on a change, in under two minutes: lint, format, types, import order, the quick share of the tests.
 
     .venv/bin/python tests/first_signal.py
 
