@@ -119,11 +119,14 @@ def _tag(run: Run, mark: Mark, along: Floats, top_ft: float) -> Row:
 
 
 def _cross(run: Run, mark: Mark, along: Floats, top_ft: float) -> list[Row]:
-    """Four bars along a cube's diagonals in front of the tag: an X from the front, the side and above."""
+    """Four bars along a cube's diagonals in front of the tag: an X from the front, the side and above. Its middle is as
+    low as the beam's underside, so that it stays under the eaves of a finished roof.
+    """
     out = _outward(run, mark, along)
     turn = np.array(((out[0], -out[1], 0.0), (out[1], out[0], 0.0), (0.0, 0.0, 1.0)))
     tag = _tag(run, mark, along, top_ft)
-    centre = np.add(tag[0], (*(out * (CROSS_REACH_FT * 0.6 + TAG_THICKNESS_FT)), 0.0))
+    low_ft = run.plan.tie_beam.depth_ft / 2
+    centre = np.add(tag[0], (*(out * (CROSS_REACH_FT * 0.6 + TAG_THICKNESS_FT)), -low_ft))
     rows: list[Row] = []
     for j, k in itertools.product((-1.0, 1.0), repeat=2):
         u = np.array((1.0, j, k)) / 3**0.5
