@@ -10,10 +10,11 @@ import pytest
 from framing.anchors.catalogue_file import shipped_catalogue
 from framing.members import MemberKind, PorchBeam
 from framing.plan import Porch, RoofType, Support, SupportKind
+from framing.plan_file import read_plan
 from framing.run import make_run
 from framing.walls.held_lengths import WallStrip, wall_strips
 from framing.walls.outline import build_outline
-from invariants.houses import plan_of, random_plan
+from invariants.houses import SAMPLES, plan_of, random_plan
 
 BOX = plan_of([(0, 0), (40, 0), (40, 24), (0, 24)])
 
@@ -87,3 +88,11 @@ def test_the_wall_between_a_porch_and_the_rooms_is_a_wall_that_faces_the_porch(
     mine = parts.name == "S2"
     assert parts.outward[mine] == pytest.approx(np.array([faces] * mine.sum()))
     assert parts.half_ft2[mine].sum() == pytest.approx(26.0 * 28.0 / 6.0, rel=0.06)  # between the outside walls
+
+
+def test_walls_at_an_angle_hold_the_deck_only_where_no_square_wall_does() -> None:
+    """The bay's W2 and W4 stand at 45 degrees and have anchors."""
+    found = make_run(read_plan(SAMPLES["bay_and_corners"]), shipped_catalogue()).sideways
+    assert {"W2", "W4"} <= {s.name for s in found.stretches if s.axis is None}
+    for axis in (0, 1):
+        assert {found.stretches[k].axis for line in found.deck.lines[axis] for k in line.stretches} == {axis}
