@@ -20,6 +20,7 @@ from export.walkthrough.plan_drawing import plan_svg
 from export.walkthrough.second_roof import pane_titles, second_roof, second_roof_html
 from export.walkthrough.speeds import good_to
 from framing.anchors.schedule import BY_ENGINEER, Mark
+from framing.asce7.chapter26 import hurricane_gusts_mph
 from framing.loads.cases import LoadBasis
 from framing.run import Run
 from framing.stronger import Stronger, stronger_roof
@@ -105,6 +106,7 @@ def walkthrough_html(run: Run) -> bytes:
         invented=html.escape(INVENTED_NOTE if run.schedule.catalogue.invented else ""),
         gale_least=f"{min(GALE_LEAST_MPH, run.plan.wind.speed_mph):.0f}",
         gale_most=f"{HIGHEST_MPH:.0f}",
+        scale=_hurricane_scale(min(GALE_LEAST_MPH, run.plan.wind.speed_mph)),
         design_mph=f"{run.plan.wind.speed_mph:.0f}",
         table=_table(marks, scene.caution),
         caution=html.escape(scene.caution),
@@ -175,6 +177,12 @@ def _suction(run: Run) -> str:
     arrows = deck_suction(run)
     feet = arrows.psf / max(float(arrows.psf.max(initial=0.0)), 1e-9) * ARROW_FT
     return packed(np.column_stack((10 * arrows.foot_ft, 100 * arrows.normal, 10 * feet)).round(), "<i2")
+
+
+def _hurricane_scale(least_mph: float) -> str:
+    """The steps of the hurricane scale along the wind slider; its sentences are under 'What the words mean'."""
+    parts = [(mph - least_mph) / (HIGHEST_MPH - least_mph) for mph in hurricane_gusts_mph()]
+    return "".join(f'<span style="--at:{at:.4f}">{i}</span>' for i, at in enumerate(parts, 1))
 
 
 def _apart(run: Run) -> str:

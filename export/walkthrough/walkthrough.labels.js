@@ -58,6 +58,9 @@ function touching(a, b, gap) {
   return a.left < b.left + b.width + gap && b.left < a.left + a.width + gap && a.top < b.top + b.height + gap && b.top < a.top + a.height + gap;
 }
 
+/* A red cross, on white, where an anchor is past. */
+const PAST_INKS = [[6, "#ffffff"], [3, "#a32a00"]];
+
 /* A cross on every bearing in sight whose anchor would be past its allowable load in the wind chosen. */
 function cross(walk, pane, k) {
   if (walk.mph === walk.data.design_mph) return;
@@ -66,7 +69,7 @@ function cross(walk, pane, k) {
   const places = [...(walk.sight.seen[k] || [])].filter(past).map((label) => walk.project(label.point, pane));
   const pixelsPerFoot = pane.height / (2 * Math.tan(FIELD_OF_VIEW / 2) * walk.camera.distance);
   const reach = Math.max(2, Math.min(7, 0.6 * pixelsPerFoot));
-  for (const [width, colour] of INKS) {
+  for (const [width, colour] of PAST_INKS) {
     Object.assign(walk.pen, { lineWidth: (width * reach) / 6, strokeStyle: colour });
     walk.pen.beginPath();
     for (const { x, y } of places) {

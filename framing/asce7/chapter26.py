@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 
-from framing.asce7.tables import Number, by_key, constants
+from framing.asce7.tables import Number, by_key, constants, rows
 from framing.errors import LoadError
 from framing.plan import Enclosure, Exposure, Feature, WindSpec
 
@@ -196,6 +196,15 @@ def in_debris_region(speed_mph: float, coast_distance_ft: float | None) -> bool 
     if speed_mph < _C["debris_speed_near_coast"]:
         return False
     return None if coast_distance_ft is None else coast_distance_ft <= _C["debris_coast_distance"]
+
+
+def hurricane_gusts_mph() -> tuple[float, ...]:
+    """The 3-second gust over open land at which each of the five steps of the public hurricane scale begins, roughly:
+    the scale itself goes by the steady wind of a minute over water. [mph]
+
+    Source: ASCE 7-22, sec. C26.5.1, table C26.5-2; ASCE 7-16 the same (from memory).
+    """
+    return tuple(float(row["gust_mph"]) for row in rows("chapter26_hurricane_gusts"))
 
 
 def mean_roof_height_ft(eave_height_ft: float, highest_ft: float, theta_deg: float) -> float:
