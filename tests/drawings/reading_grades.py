@@ -24,6 +24,8 @@ SAID = f"""() => [...document.querySelectorAll("{READ}")]
   .filter((e) => e.id === "gale-count" || !e.closest("{LEFT_OUT}"))
   .map((e) => e.textContent.trim()).filter(Boolean)"""
 MARKS = """() => [...document.querySelectorAll("#figures tbody tr")].map((row) => row.dataset.plain)"""
+PACKED = """() => unpackData(document.getElementById("data").textContent).then((d) => [
+  ...d.closer.words, ...d.tour.map(([said]) => said), ...Object.values(d.stronger ? d.stronger.said : {})])"""
 LEAST_WORDS = 4
 """Fewer words make no sentence: names of choices and of keys."""
 
@@ -34,17 +36,13 @@ def graded(page: Page) -> dict[str, float]:
     for step in range(page.locator("#steps .step").count()):
         page.locator("#steps .step").nth(step).evaluate("e => e.click()")
         texts += page.evaluate(SAID)
-    texts += page.evaluate(
-        "(d => [...d.closer.words, ...d.tour.map(([said]) => said)])(unpackData(document.getElementById('data')))"
-    )
+    texts += page.evaluate(PACKED)
     for mph in ("80", "150", "200", "300"):
         page.locator("#gale-mph").fill(mph)
         texts += page.evaluate(SAID)
     if page.locator("#two-roofs").count():
         page.locator("#two-roofs").evaluate("e => e.click()")
         texts += page.evaluate(SAID)
-        for i in page.evaluate("Object.values(unpackData(document.getElementById('data')).stronger.said)"):
-            texts.append(i)
     found = dict.fromkeys(s for text in texts for s in sentences(text))
     return {s: float(textstat.flesch_kincaid_grade(s)) for s in found}
 

@@ -1,7 +1,8 @@
 """The steps of the public hurricane scale against the gusts under the walkthrough's wind slider.
 
 The National Hurricane Center's ranges of the maximum steady (1-minute) wind, mph: 74 to 95, 96 to 110, 111 to 129,
-130 to 156, 157 and more (its page 'Saffir-Simpson Hurricane Wind Scale', as quoted in a public table read in November 2026).
+130 to 156, 157 and more (its page 'Saffir-Simpson Hurricane Wind Scale', as quoted in a public table read in November
+2026).
 The gusts themselves are from memory: what is checked is that they belong to that scale.
 """
 
