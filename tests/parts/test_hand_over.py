@@ -278,6 +278,8 @@ UNITS = (
     ("per foot", "plf", "ASCE 7-22, sec. 2.4.1"),
     ("on each foot", "plf", "ASCE 7-22, sec. 2.4.1"),
     ("demand over strength", "ratio", "ACI 318"),
+    ("bent sideways, moment", "ft-lb", "ASCE 7-22, sec. 2.4.1"),
+    ("bent sideways, shear", "lb", "ASCE 7-22, sec. 2.4.1"),
     ("moment", "ft-lb", "statics"),
     ("span of", "ft", "statics"),
     ("length of", "ft", "statics"),
@@ -288,7 +290,10 @@ UNITS = (
 
 
 def test_each_row_has_the_unit_and_the_clause_of_what_it_says(run: Run) -> None:
-    for r in hand_over(run):
+    masonry = replace(run.plan.masonry, tops_held_by=TopsHeldBy.TIE_BEAM)
+    held = make_run(replace(run.plan, masonry=masonry), run.schedule.catalogue)
+    assert rows(held, "tie beam bent square to its wall, moment")
+    for r in (*hand_over(run), *hand_over(held)):
         unit, clause = next((u, c) for words, u, c in UNITS if words in r.what)
         assert (r.what, r.unit) == (r.what, unit)
         assert r.clause.startswith(clause)
