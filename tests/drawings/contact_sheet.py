@@ -33,7 +33,7 @@ def sample_run(path: Path) -> Run:
 
 
 def pictures() -> list[bytes]:
-    """Four colourings and four views of the garage wing, six stages of the hip house, the other plans."""
+    """Every colouring and four views of the garage wing, every stage of the hip house, the other plans."""
     runs = {path.stem: sample_run(path) for path in sorted(SAMPLES.glob("*.toml"))}
     wing, hip = runs["garage_wing"], runs["hip_house"]
     views = (View.OPPOSITE_CORNER, View.FRONT, View.RIGHT, View.PLAN)
