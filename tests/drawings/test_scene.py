@@ -143,7 +143,8 @@ def test_names_are_unique_and_stages_follow_the_build(scene: Scene) -> None:
     for kind, stage in order.items():
         assert {item.stage for _, item in items_of(scene, kind)} <= {Stage(stage)}
     assert [text.stage for text in STAGES] == list(Stage)
-    assert all(text.sentence.endswith(".") and text.sentence.count(".") == 1 for text in STAGES)
+    assert all(text.sentence.endswith(".") for text in STAGES)
+    assert max(len(one.split()) for text in STAGES for one in text.sentence.split(". ")) <= 25
 
 
 def test_the_scene_says_the_caution_and_that_its_catalogue_is_invented(run: Run, scene: Scene) -> None:
