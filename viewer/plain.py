@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from framing.anchors.schedule import Mark
+from framing.anchors.interaction import Interaction
+from framing.anchors.schedule import Mark, Use
 from framing.run import Run
 
 
@@ -16,8 +17,17 @@ def mark_words(mark: Mark) -> str:
     if mark.anchor is None:
         return f"{pull} No strap of the list is allowed the load here: the engineer decides."
     straps = "The strap is" if mark.count == 1 else f"The {mark.count} straps together are"
-    used = "" if mark.ratio is None else f" Pull and side push added use {mark.ratio:.0%} of what is allowed."
+    used = "" if mark.ratio is None or mark.use is None else f" {_uses(mark.use)} {mark.ratio:.0%} of what is allowed."
     return f"{pull} {straps} allowed {mark.allowable_uplift_lb:,.0f} lb upward.{used}"
+
+
+def _uses(use: Use) -> str:
+    """What the one ratio is made of, by the row's own rule."""
+    if use.parallel_ratio is None and use.perpendicular_ratio is None:
+        return "The pull alone uses"
+    if use.rule is Interaction.SUM:
+        return "Pull and side push added use"
+    return "The hardest of pull and side push uses"
 
 
 def share_words(mark: Mark) -> str:

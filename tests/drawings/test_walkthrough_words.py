@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import unicodedata
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pypdf
@@ -15,8 +16,9 @@ from drawings.reading_grades import graded, sentences
 from drawings.visit import DESK, visit
 from export.report.page import report_html
 from export.walkthrough.page import walkthrough_html
+from framing.anchors.interaction import Interaction
 from framing.run import CAUTION, Run
-from viewer.plain import roof_words
+from viewer.plain import mark_words, roof_words
 
 HARDEST_GRADE = 9.0
 """Asked of the page by the project's own issue 15; about the age of 14."""
@@ -93,3 +95,15 @@ def test_the_printed_report_begins_with_three_plain_sentences_before_any_list_of
     assert ends < said.index("In short")
     if run.schedule.unresolved:
         assert ends < said.index("UNRESOLVED, no anchor holds")
+
+
+def test_a_card_says_that_pull_and_push_are_added_only_where_the_row_s_rule_adds_them(
+    sample_run: Callable[[str], Run],
+) -> None:
+    mark = next(m for m in sample_run("hip_house").schedule.marks if m.use and m.use.parallel_ratio is not None)
+    assert mark.use
+    apart = replace(mark, use=replace(mark.use, rule=Interaction.EACH))
+    alone = replace(mark, use=replace(mark.use, parallel_ratio=None, perpendicular_ratio=None))
+    assert "Pull and side push added use" in mark_words(mark)
+    assert "The hardest of pull and side push uses" in mark_words(apart)
+    assert "The pull alone uses" in mark_words(alone)
