@@ -61,8 +61,8 @@ STAGES: tuple[StageText, ...] = (
     StageText(
         stage=Stage.TRUSSES,
         title="Trusses",
-        sentence="The trusses are set on their marks and nailed to the straps, which hold them against the design wind; "
-        "the webs drawn inside are only a pattern.",
+        sentence="The trusses are set on their marks and nailed to the straps, which hold them against the "
+        "design wind.",
         opacity_ratio=1.0,
     ),
     StageText(
