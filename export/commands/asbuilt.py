@@ -20,6 +20,12 @@ Out = Annotated[
         "--out", metavar="DIR", help="Where to; <plan name>-asbuilt beside the plan unless said.", show_default=False
     ),
 ]
+Walkthrough = Annotated[
+    bool,
+    typer.Option(
+        "--walkthrough", help="Also write walkthrough.html: the client's page, each strap seen with its date."
+    ),
+]
 Force = Annotated[bool, typer.Option("--force", help="Write into DIR although it holds files that are not ours.")]
 
 
@@ -30,6 +36,7 @@ def asbuilt(
     out: Out = None,
     picture: StatesPicture = None,
     view: StatesView = False,
+    walkthrough: Walkthrough = False,
     force: Force = False,
     quiet: Quiet = False,
     debug: Debug = False,
@@ -51,7 +58,7 @@ def asbuilt(
 
     refuse_picture(picture)
     run = load_run(plan)
-    if picture or view:
+    if picture or view or walkthrough:
         refuse_layout(run, "asbuilt in three dimensions")
     found = findings(run, read_surveys(surveys, run))
     outputs = {
@@ -60,6 +67,11 @@ def asbuilt(
         "asbuilt.pdf": asbuilt_pdf(found),
         "asbuilt.dxf": asbuilt_dxf(found),
     }
+    if walkthrough:
+        from export.asbuilt.seen import seen_in_all, seen_on_site
+        from export.walkthrough.page import walkthrough_html
+
+        outputs["walkthrough.html"] = walkthrough_html(run, seen_on_site(found), seen_in_all(found))
     folder = plan.with_name(f"{plan.stem}-asbuilt") if out is None else out
     write_outputs(outputs, folder, force=force)
     typer.echo("\n".join(verdict(found)))

@@ -7,10 +7,11 @@ import html
 import json
 import re
 import zlib
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from importlib import resources
 from string import Template
+from types import MappingProxyType
 
 import numpy as np
 
@@ -67,13 +68,17 @@ NO_ANCHOR = "none in the list holds it"
 Cell = tuple[str, str, bool]
 
 
-def walkthrough_html(run: Run) -> bytes:
+def walkthrough_html(run: Run, seen: Mapping[str, str] = MappingProxyType({}), seen_in_all: str = "") -> bytes:
     """The client's page: model, stages, colours, cards, and without 3D a plan and a table.
 
     Parameters
     ----------
     run : Run
         Everything that one run found out.
+    seen : mapping
+        By mark, what was seen of its straps after the pour; empty where nobody asked for it.
+    seen_in_all : str
+        The same of the whole house in a sentence.
 
     Returns
     -------
@@ -95,7 +100,7 @@ def walkthrough_html(run: Run) -> bytes:
         keys="\n".join(f"<dt>{html.escape(k)}</dt><dd>{html.escape(does)}</dd>" for k, does in KEYS),
         notes=_paragraphs(n for n in scene.notes if n != INVENTED_NOTE and n not in run.wind_doubts),
         doubts=_paragraphs(run.wind_doubts),
-        plain=_paragraphs(roof_words(run)),
+        plain=_paragraphs((*roof_words(run), *([seen_in_all] if seen_in_all else []))),
         titles=pane_titles(),
         two_roofs=second_roof_html(run, stronger),
         fingerprint=html.escape(run.fingerprint),
@@ -108,7 +113,7 @@ def walkthrough_html(run: Run) -> bytes:
         gale_most=f"{HIGHEST_MPH:.0f}",
         scale=_hurricane_scale(min(GALE_LEAST_MPH, run.plan.wind.speed_mph)),
         design_mph=f"{run.plan.wind.speed_mph:.0f}",
-        table=_table(marks, scene.caution),
+        table=_table(marks, scene.caution, seen),
         caution=html.escape(scene.caution),
         data=_packed(text),
         js="\n".join(_short(_asset(name)) for name in SCRIPTS),
@@ -222,22 +227,22 @@ def _legend(colouring: Colouring, *, shown: bool) -> str:
     return f'<div class="legend"{"" if shown else " hidden"}>{"".join(parts)}</div>'
 
 
-def _table(marks: Iterable[Mark], caution: str) -> str:
+def _table(marks: Iterable[Mark], caution: str, seen: Mapping[str, str]) -> str:
     """Every bearing as a row; the card of the page shows the cells of a row, so the two cannot differ."""
-    rows = [(m, _cells(m)) for m in marks]
+    rows = [(m, [*_cells(m), *([("As built", seen.get(m.mark, ""), False)] if seen else [])]) for m in marks]
     heads = rows[0][1] if rows else []
     head = "".join(f'<th scope="col">{html.escape(name)}</th>' for name, _, _ in heads)
     foot = f'<tfoot class="on-paper"><tr><td colspan="{len(heads)}">Caution. {html.escape(caution)}</td></tr></tfoot>'
-    body = "".join(_row(m, cells) for m, cells in rows)
+    body = "".join(_row(m, cells, seen.get(m.mark, "")) for m, cells in rows)
     return f"<table><thead><tr>{head}</tr></thead>\n<tbody>\n{body}</tbody>{foot}</table>"
 
 
-def _row(m: Mark, cells: list[Cell]) -> str:
+def _row(m: Mark, cells: list[Cell], seen: str) -> str:
     state = "" if m.resolved else ' class="unresolved"'
     held = m.anchor.id if m.anchor else m.held_by if m.bearing.by_engineer else "no anchor"
     tip = f"{m.mark}: {m.uplift_lb:,.0f} lb up, {held}"
     body = "".join(f"<td>{html.escape(text)}</td>" for _, text, _ in cells)
-    said = f'data-tip="{html.escape(tip)}" data-plain="{html.escape(mark_words(m))}"'
+    said = f'data-tip="{html.escape(tip)}" data-plain="{html.escape(f"{mark_words(m)} {seen}".strip())}"'
     return f'<tr id="{html.escape(m.mark)}"{state} {said}>{body}</tr>\n'
 
 
