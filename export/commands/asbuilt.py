@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from export.commands.arguments import Debug, PlanPath, Quiet
 from export.commands.in_3d import StatesPicture, StatesView, refuse_picture, show_states
+
+if TYPE_CHECKING:
+    from export.asbuilt.words import Findings
 
 Surveys = Annotated[
     list[Path],
@@ -47,9 +50,6 @@ def asbuilt(
     gap_in, in_from_face_in, side, anchor, strap. The exit code is 1 where a strap is not as planned.
     """
     from export.asbuilt.in_3d import asbuilt_states
-    from export.asbuilt.page import asbuilt_html
-    from export.asbuilt.sheet import asbuilt_dxf, asbuilt_pdf
-    from export.asbuilt.table import asbuilt_csv
     from export.asbuilt.words import findings, verdict
     from export.commands.output_folder import write_outputs
     from export.commands.run_of_plan import load_run, refuse_layout
@@ -61,6 +61,24 @@ def asbuilt(
     if picture or view or walkthrough:
         refuse_layout(run, "asbuilt in three dimensions")
     found = findings(run, read_surveys(surveys, run))
+    folder = plan.with_name(f"{plan.stem}-asbuilt") if out is None else out
+    write_outputs(_outputs(found, walkthrough=walkthrough), folder, force=force)
+    typer.echo("\n".join(verdict(found)))
+    say(f"{folder}: {len(found.straps)} straps judged", quiet=quiet)
+    if picture or view:
+        show_states(run, asbuilt_states(found), picture, view=view)
+    if not found.as_planned:
+        raise typer.Exit(1)
+
+
+def _outputs(found: Findings, *, walkthrough: bool) -> dict[str, bytes]:
+    """What is written, the client's page only where it is asked for."""
+    from export.asbuilt.page import asbuilt_html
+    from export.asbuilt.seen import seen_in_all, seen_on_site
+    from export.asbuilt.sheet import asbuilt_dxf, asbuilt_pdf
+    from export.asbuilt.table import asbuilt_csv
+    from export.walkthrough.page import walkthrough_html
+
     outputs = {
         "asbuilt.html": asbuilt_html(found),
         "asbuilt.csv": asbuilt_csv(found),
@@ -68,15 +86,5 @@ def asbuilt(
         "asbuilt.dxf": asbuilt_dxf(found),
     }
     if walkthrough:
-        from export.asbuilt.seen import seen_in_all, seen_on_site
-        from export.walkthrough.page import walkthrough_html
-
-        outputs["walkthrough.html"] = walkthrough_html(run, seen_on_site(found), seen_in_all(found))
-    folder = plan.with_name(f"{plan.stem}-asbuilt") if out is None else out
-    write_outputs(outputs, folder, force=force)
-    typer.echo("\n".join(verdict(found)))
-    say(f"{folder}: {len(found.straps)} straps judged", quiet=quiet)
-    if picture or view:
-        show_states(run, asbuilt_states(found), picture, view=view)
-    if not found.as_planned:
-        raise typer.Exit(1)
+        outputs["walkthrough.html"] = walkthrough_html(found.run, seen_on_site(found), seen_in_all(found))
+    return outputs
