@@ -47,8 +47,8 @@ def _without_quotes(bare: str) -> str | None:
 
 
 def _needs_quotes(value: str) -> bool:
-    """Whether what stands behind a = is text without quotation marks."""
-    if not re.match(r"[\w.'-]", value):
+    """Whether what stands behind a = is one text without quotation marks."""
+    if not re.match(r"[\w.'-]", value) or not value.isprintable() or '""' in value:
         return False
     try:
         tomllib.loads(f"key = {value}")

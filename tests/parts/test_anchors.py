@@ -103,6 +103,7 @@ def test_a_bearing_that_nothing_holds_is_unresolved_with_its_demand() -> None:
         assert (mark.anchor, mark.count, mark.ratio) == (None, 0, None)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("basis", [Basis.MWFRS, Basis.WORSE])
 def test_at_the_speed_it_is_good_to_an_anchor_is_used_up(basis: Basis) -> None:
     """The house run again at that speed has just the allowable as its uplift (cladding's 16 psf floor aside)."""

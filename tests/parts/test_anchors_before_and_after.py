@@ -44,6 +44,7 @@ def schedule(sample: str, way: str) -> AnchorSchedule:
     return make_run(replace(plan, masonry=replace(plan.masonry, tops_held_by=held_by)), catalogue).schedule
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("sample", SAMPLES)
 def test_the_anchors_and_their_price_are_those_recorded_but_for_a_few_marks(sample: str) -> None:
     for way in WAYS:

@@ -152,6 +152,7 @@ def test_another_wind_than_the_plan_s_is_flagged() -> None:
     assert any("made for exposure B, the plan has C" in flag for flag in run.flags)
 
 
+@pytest.mark.slow
 def test_build_makes_what_needs_no_arithmetic_of_ours_and_each_output_says_so(tmp_path: Path) -> None:
     plan, out = plan_beside(tmp_path), tmp_path / "out"
     assert call("build", HIP, "--out", out).exit_code == 0

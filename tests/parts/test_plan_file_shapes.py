@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from framing.errors import PlanError
 from framing.plan_file import plan_from_text, read_plan
+from framing.plan_file.slips import slip_in
 from parts.plans import LENGTHS, SHORT, damaged, outlined, with_
 
 WRONG: dict[str, tuple[str, str]] = {
@@ -265,6 +266,11 @@ def test_a_missing_file_a_folder_and_a_device_are_told_apart(tmp_path: Path) -> 
             read_plan(path)
         assert str(caught.value).endswith(f": {what}")
         assert "\n" not in str(caught.value)
+
+
+@pytest.mark.parametrize("line", ['outline = -\x01 [["0"]]', 'outline = -1 [["0\'"]]', "pitch = 5:\x7f12"])
+def test_what_cannot_be_shown_or_is_more_than_one_text_is_not_told_to_stand_in_quotes(line: str) -> None:
+    assert "stands in quotes" not in (slip_in(line, "Invalid value (at line 1, column 11)") or "")
 
 
 @settings(max_examples=400, deadline=None, suppress_health_check=list(HealthCheck))

@@ -28,6 +28,7 @@ def variants(plan: Plan) -> dict[str, Plan]:
     }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["cottage", "garage_wing"])
 def test_a_variant_is_what_its_plan_alone_gives(name: str) -> None:
     first = load_run(SAMPLES[name])

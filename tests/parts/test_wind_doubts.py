@@ -79,6 +79,7 @@ def test_what_a_broken_opening_makes_of_the_hardest_mark_is_what_the_whole_house
     assert not any("debris" in s for s in opened.wind_doubts)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", HOUSES)
 def test_an_outline_that_is_no_rectangle_has_the_directional_figure_beside_it(name: str) -> None:
     """The main frame alone, by both procedures; the low house has its strips across the trusses."""

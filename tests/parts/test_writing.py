@@ -105,6 +105,7 @@ def test_run_json_is_the_last_of_the_outputs() -> None:
     assert list(OUTPUTS)[-1] == "run.json"
 
 
+@pytest.mark.slow
 def test_the_bytes_do_not_hang_on_the_order_in_which_an_interpreter_keeps_its_sets(tmp_path: Path) -> None:
     cottage = Path(__file__).parents[2] / "sample_plans" / "cottage.toml"
     seeds = ["0", "1", "5", "7"]  # among them some by which a bare library differs
