@@ -53,7 +53,7 @@ def roof_lines(house: LongGable, case: LoadCase, bearing: int, span_ft: float) -
         rows, weight = mine[group], area[group]
         if not len(rows):
             continue
-        k = patch[group][0]
+        k = patch[group][weight.argmax()]  # not a sliver that rounding leaves at the ridge
         in_plan, held = (float(share[rows] @ weight / weight.sum()) for share in (deck, heel))
         lines.append(
             RoofLine(

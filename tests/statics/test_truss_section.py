@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from framing.plan import Exposure
@@ -68,6 +68,7 @@ def test_the_published_coefficient_of_the_corner_zone_at_20_degrees_is_1_1424() 
 
 
 @settings(max_examples=12)
+@example(21.384736502370814, 4.0, 1.0, 0.25)  # rounding leaves a sliver of the other slope's zone at the ridge
 @given(st.floats(8.0, 60.0), st.floats(0.5, 4.0), st.floats(0.0, 4.0), st.floats(0.0, 1.0))
 def test_the_load_path_of_a_house_gives_the_closed_form_but_for_the_overhangs_horizontal_parts(
     span_ft: float, spacing_ft: float, overhang_ft: float, rise_per_run: float
