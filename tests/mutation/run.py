@@ -57,6 +57,7 @@ statics/test_against_frame_solver statics/test_continuous_beam {MIRRORED}
 LATERAL = """
 statics/test_wall_strips statics/test_sideways statics/test_sideways_by_sampling statics/test_interaction
 parts/test_trace_sideways statics/test_beam_sideways statics/test_sideways_by_hand statics/test_sideways_of_an_l_by_hand
+statics/test_cladding_walls
 """
 ANCHORS = "statics/test_interaction parts/test_anchors"
 CONCRETE = "parts/test_beam_strength published/test_tie_beam_tables published/test_ufc_3_310_05a"

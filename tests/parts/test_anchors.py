@@ -10,7 +10,7 @@ import pytest
 from framing.anchors.catalogue import Anchor, AnchorKind, Catalogue
 from framing.anchors.interaction import Interaction
 from framing.anchors.schedule import Mark
-from framing.plan import Basis, Plan, Side
+from framing.plan import Basis, Plan, Porch, Side, Support, SupportKind
 from framing.run import make_run
 from invariants.houses import changed_plan, plan_of
 
@@ -101,6 +101,20 @@ def test_a_bearing_that_nothing_holds_is_unresolved_with_its_demand() -> None:
     for mark in run.schedule.unresolved:
         assert mark.uplift_lb > 900.0
         assert (mark.anchor, mark.count, mark.ratio) == (None, 0, None)
+
+
+def test_a_pavilion_on_beams_that_nothing_ties_down_has_marks_and_no_strap() -> None:
+    """The engineer connects every end; no flag speaks of a strap in wood or off a beam."""
+    corners = [(0.0, 0.0), (24.0, 0.0), (24.0, 20.0), (0.0, 20.0)]
+    beams = tuple(
+        Support(kind=SupportKind.BEAM, start_ft=a, end_ft=b, holds_down=False)
+        for a, b in zip(corners, (*corners[1:], corners[0]), strict=True)
+    )
+    plan = plan_of(list(corners), supports=beams, porches=(Porch(corners_ft=tuple(corners)),))
+    run = make_run(plan, catalogue(*BOTH))
+    assert run.schedule.marks == run.schedule.by_engineer
+    assert not any(m.straps for m in run.schedule.marks)
+    assert run.flags == ()
 
 
 @pytest.mark.slow
