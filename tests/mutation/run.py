@@ -124,7 +124,7 @@ TESTS = {
     "framing/table_file.py": "parts/test_table_file parts/test_catalogue_file",
     "framing/anchors/catalogue_file.py": "parts/test_catalogue_file",
     "framing/anchors/sample_rule.py": "parts/test_catalogue_file",
-    "framing/anchors/strap_room.py": "invariants/test_straps parts/test_anchors",
+    "framing/anchors/strap_room.py": "parts/test_straps invariants/test_straps parts/test_anchors",
     "framing/anchors": "parts/test_anchors parts/test_schedule parts/test_layout_sentences statics/test_hung_ends",
     "framing/explain/trace": "parts/test_trace parts/test_porches",
     "framing/explain/wall_lines.py": "parts/test_hand_over",

@@ -7,6 +7,8 @@ from dataclasses import replace
 import pytest
 
 from framing.anchors.catalogue_file import shipped_catalogue
+from framing.anchors.schedule import Mark
+from framing.anchors.strap_room import StrapRoom, strap_room
 from framing.members import Crossing, MemberKind
 from framing.plan import Plan, RoofType, Side
 from framing.run import Run, make_run
@@ -117,3 +119,32 @@ def test_each_mark_tells_the_distance_to_the_nearest_strap_of_another_member() -
     """Between two commons 24 in. apart."""
     commons = [m for m in run_of(plan_of(BOX)).schedule.marks if m.bearing.kind is MemberKind.COMMON]
     assert 12.0 * (commons[3].clear_ft or 0.0) == pytest.approx(24.0)
+
+
+def with_marks(run: Run, changed: dict[int, Mark]) -> StrapRoom:
+    """What is said of the straps where some marks stand otherwise."""
+    marks = tuple(changed.get(i, m) for i, m in enumerate(run.schedule.marks))
+    return strap_room(run.plan, run.outline, run.framing, replace(run.schedule, marks=marks))
+
+
+@pytest.mark.parametrize(("apart_in", "asks"), [(2.9, True), (3.1, False)])
+def test_straps_of_two_members_are_asked_about_up_to_3_in_apart(apart_in: float, asks: bool) -> None:
+    """A strap brought near to that of the next common. Common practice, no source."""
+    run = run_of(plan_of(BOX))
+    k, near = (i for i, m in enumerate(run.schedule.marks) if m.mark in ("W1-08", "W1-09"))
+    x, y = run.schedule.marks[near].straps[0].point_ft
+    bearing = run.schedule.marks[k].bearing
+    straps = tuple(replace(s, point_ft=(x - apart_in / 12.0, y)) for s in bearing.straps)
+    notes = with_marks(run, {k: replace(run.schedule.marks[k], bearing=replace(bearing, straps=straps))}).notes
+    assert any("Straps of different members" in note and "W1-08 and W1-09" in note for note in notes) is asks
+
+
+@pytest.mark.parametrize(("count", "told"), [(1, True), (2, False)])
+def test_a_single_strap_on_the_other_face_is_told_and_a_pair_that_has_both_is_not(count: int, told: bool) -> None:
+    run = run_of(plan_of(BOX))
+    mark = run.schedule.marks[7]
+    other = replace(mark, count=count, bearing=replace(mark.bearing, straps=mark.bearing.straps[::-1]))
+    notes = with_marks(run, {7: other}).notes
+    assert [n for n in notes if n.startswith("Not on the ")] == (
+        [f"Not on the start side but on the other, since another member takes that face: {mark.mark}."] if told else []
+    )
