@@ -97,7 +97,7 @@ TESTS = {
     "framing/ground": GROUND,
     "framing/anchors/in_the_beam.py": "parts/test_in_the_beam",
     "framing/explain/component_pressures.py": "parts/test_hand_over",
-    "framing/explain/hand_over.py": "parts/test_hand_over",
+    "framing/explain/hand_over.py": "parts/test_hand_over parts/test_hand_over_levels",
     "framing/asce7/chapter2.py": COMBINATIONS,
     "framing/asce7/data/chapter2_": COMBINATIONS,
     "framing/asce7": CLAUSES,
