@@ -60,7 +60,9 @@ class HalfHip:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CellPlan:
-    """A cell with its ends, its truss lines from low to high and the half-hips at its seams."""
+    """A cell with its ends, its truss lines from low to high and the half-hips at its seams; `merged_ft` is where along
+    the ridge a truss line is left out because a bay beside it would be under 3 in.
+    """
 
     cell: Cell
     wing: Wing
@@ -69,7 +71,7 @@ class CellPlan:
     setback_ft: float
     slots: tuple[Slot, ...]
     half_hips: tuple[HalfHip, ...]
-    notes: tuple[str, ...]
+    merged_ft: tuple[float, ...]
 
     @property
     def jacks_only(self) -> bool:

@@ -6,12 +6,21 @@ from itertools import combinations, pairwise
 
 from framing.layout.cell_plan import CellPlan
 from framing.layout.chords import LONGEST_GIRDER_FT, SHORT_TRUSS_FT
-from framing.layout.records import NARROW_WING_FT, SHORTEST_PIECE_FT, SMALLEST_BAY_FT, Chord, Key, girder_key
+from framing.layout.records import (
+    NARROW_WING_FT,
+    SHORTEST_PIECE_FT,
+    SMALLEST_BAY_FT,
+    Chord,
+    Key,
+    cell_point,
+    girder_key,
+)
 from framing.members import Member, MemberKind
 from framing.plan import Point
 from framing.tolerances import TIE_FT
 from framing.units import feet_inches
 from framing.walls.outline import Outline
+from framing.walls.walls_near import walls_near
 
 LONG_CHAIN = 3
 SPANNING = (MemberKind.COMMON, MemberKind.STEP_DOWN, MemberKind.HIP_GIRDER, MemberKind.GIRDER)
@@ -28,10 +37,9 @@ def doubts(
 
     Source: common practice, no source.
     """
-    merged = sorted({n for cp in cell_plans for n in cp.notes})
-    merged += _left_out(outline, left_out_ft)
-    merged += _at_heels(outline, members) + _side_by_side(members)
-    return (*merged, *_short_trusses(members), *_narrow_wings(outline, cell_plans), *_chains(members))
+    told = _merged(outline, cell_plans) + _left_out(outline, left_out_ft)
+    told += _at_heels(outline, members) + _side_by_side(members)
+    return (*told, *_short_trusses(members), *_narrow_wings(outline, cell_plans), *_chains(members))
 
 
 def long_girders(outline: Outline, chords: tuple[Chord, ...], names: dict[Key, str]) -> tuple[str, ...]:
@@ -64,6 +72,18 @@ def too_short(members: list[Member]) -> tuple[str, ...]:
                 "long: no truss is built under 1 ft; make the part of the house there wider, or frame it by hand"
             )
     return tuple(out)
+
+
+def _merged(outline: Outline, cell_plans: list[CellPlan]) -> list[str]:
+    """Where a bay under 3 in. is merged with the one beside it: the middle of the truss line left out."""
+    at = [
+        outline.frame.to_plan(cell_point(cp.cell.ridge_axis, along, (low + high) / 2.0))
+        for cp in cell_plans
+        for low, high in [(cp.cell.side_ft(s) for s in cp.cell.flanks)]
+        for along in cp.merged_ft
+    ]
+    places = dict.fromkeys(f"near {_place(p)}, by {walls_near(outline, p)}" for p in sorted(at))
+    return [f"A bay under 3 in. is merged with its neighbour {'; '.join(places)}."] if places else []
 
 
 def _left_out(outline: Outline, feet: list[Point]) -> list[str]:

@@ -31,14 +31,14 @@ def end_jacks(
     low, high = cp.cell.low_ft[1 - axis], cp.cell.high_ft[1 - axis]
     at_low = any(c.toward_across > 0 for c in corners)
     at_high = any(c.toward_across < 0 for c in corners)
-    first = low + cp.setback_ft if at_low else low
-    last = high - cp.setback_ft if at_high else high
+    depth_ft = min((c.square_ft for c in corners), default=cp.setback_ft)
+    first, last = low + at_low * depth_ft, high - at_high * depth_ft
     places = _end_jack_places(plan, ground, cp, (first, last), keep_ends=(at_low, at_high))
     drafts: list[Draft] = []
     strips: list[RoofStrip] = []
     (first, last), beside_seams = _beside_seams(ground, cp, end, places, (first, last))
     for girder, between in beside_seams:
-        strips += _strips(plan, ground, cp, end, girder, between, between)
+        strips += _strips(plan, ground, cp, end, girder, depth_ft, between, between)
     mids = [(a + b) / 2.0 for a, b in itertools.pairwise(places)]
     for i, (at, lo, hi) in enumerate(zip(places, [first, *mids], [*mids, last], strict=True)):
         key = Key(KeyKind.END_JACK, (cp.cell.index, end.side, i))
@@ -56,7 +56,7 @@ def end_jacks(
             low + distances[1][-1] if i == 0 and at_low else lo,
             high - distances[1][-1] if i == len(places) - 1 and at_high else hi,
         )
-        strips += _strips(plan, ground, cp, end, key, (lo, hi), wide)
+        strips += _strips(plan, ground, cp, end, key, depth_ft, (lo, hi), wide)
     return drafts, strips
 
 
@@ -97,18 +97,19 @@ def _strips(
     cp: CellPlan,
     end: CellEnd,
     key: Key,
+    depth_ft: float,
     at_girder: tuple[float, float],
     at_wall: tuple[float, float],
 ) -> list[RoofStrip]:
     """An end jack's strip, wider at the wall where it takes its half of the odd bay beside a corner jack."""
-    axis, depth = cp.cell.ridge_axis, cp.setback_ft
+    axis = cp.cell.ridge_axis
     ring = [
         (0.0, at_wall[0]),
         (0.0, at_wall[1]),
-        (depth - (at_wall[1] - at_girder[1]), at_wall[1]),
-        (depth, at_girder[1]),
-        (depth, at_girder[0]),
-        (depth - (at_girder[0] - at_wall[0]), at_wall[0]),
+        (depth_ft - (at_wall[1] - at_girder[1]), at_wall[1]),
+        (depth_ft, at_girder[1]),
+        (depth_ft, at_girder[0]),
+        (depth_ft - (at_girder[0] - at_wall[0]), at_wall[0]),
     ]
     corners = [p for k, p in enumerate(ring) if math.dist(p, ring[k - 1]) > TIE_FT]
     points = tuple(cell_point(axis, end.line_ft + end.inward * d, c) for d, c in corners)

@@ -25,7 +25,10 @@ from framing.tolerances import TIE_FT
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Corner:
-    """A hip corner: `at_ft` (along, across) of the wing's corner, and the directions into the cell."""
+    """A hip corner: the wing's corner along and across the ridge, and the directions into the cell. `square_ft` is the
+    side of the square whose diagonal its corner jack is: the setback, and never past the middle between two corners,
+    which a hip girder set midway between two hips of a nearly square wing may stand behind by as much as 1-1/2 in.
+    """
 
     end: CellEnd
     side: FrameSide  # the cell's side across the ridge that the corner lies on
@@ -33,30 +36,30 @@ class Corner:
     across_ft: float
     toward_along: int
     toward_across: int
+    square_ft: float
     key: Key
 
 
 def corners_of(cp: CellPlan, end: CellEnd) -> list[Corner]:
     """The cell's corners at this end that are also its wing's corners, but for those where the end's plane runs on."""
     runs_on = {h.side for h in cp.half_hips if h.end_side is end.side}
-    out = []
-    for k, side in enumerate(cp.cell.flanks):
-        if on_wing_side(cp.cell, cp.wing, side) and side not in runs_on:
-            out.append(
-                Corner(
-                    end=end,
-                    side=side,
-                    along_ft=end.line_ft,
-                    across_ft=cp.cell.side_ft(side),
-                    toward_along=end.inward,
-                    toward_across=side.inward,
-                    key=Key(KeyKind.CORNER_JACK, (cp.cell.index, end.side, k)),
-                )
-            )
-    return out
+    hips = [s for s in cp.cell.flanks if on_wing_side(cp.cell, cp.wing, s) and s not in runs_on]
+    return [
+        Corner(
+            end=end,
+            side=side,
+            along_ft=end.line_ft,
+            across_ft=cp.cell.side_ft(side),
+            toward_along=end.inward,
+            toward_across=side.inward,
+            square_ft=min(cp.setback_ft, cp.cell.size_ft(1 - cp.cell.ridge_axis) / len(hips)),
+            key=Key(KeyKind.CORNER_JACK, (cp.cell.index, end.side, cp.cell.flanks.index(side))),
+        )
+        for side in hips
+    ]
 
 
-def side_jack_distances(plan: Plan, setback_ft: float) -> tuple[list[float], list[float]]:
+def side_jack_distances(plan: Plan, square_ft: float) -> tuple[list[float], list[float]]:
     """Distances from the corner at which side jacks are built, and the bounds of their strips.
 
     The bounds have one more entry: from the corner jack's strip to the half bay next to the girder.
@@ -65,10 +68,10 @@ def side_jack_distances(plan: Plan, setback_ft: float) -> tuple[list[float], lis
     spacing = plan.trusses.spacing_ft
     shortest = max(plan.roof.overhang_ft, SHORTEST_PIECE_FT)
     all_places, k = [0.0], 1
-    while k * spacing < setback_ft - SMALLEST_BAY_FT + TIE_FT:
+    while k * spacing < square_ft - SMALLEST_BAY_FT + TIE_FT:
         all_places.append(k * spacing)
         k += 1
-    all_places.append(setback_ft)
+    all_places.append(square_ft)
     mids = [(a + b) / 2.0 for a, b in itertools.pairwise(all_places)]
     built = [(p, m) for p, m in zip(all_places[1:-1], mids, strict=False) if p >= shortest - TIE_FT]
     if not built:

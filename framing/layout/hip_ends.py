@@ -47,7 +47,7 @@ def hip_end(plan: Plan, ground: Ground, cp: CellPlan, end: CellEnd) -> HipEnd:
     drafts: list[Draft] = []
     strips: list[RoofStrip] = []
     left_out: list[Point] = []
-    distances = side_jack_distances(plan, cp.setback_ft)
+    distances = side_jack_distances(plan, min((c.square_ft for c in corners), default=cp.setback_ft))
     for corner in corners:
         drafts.append(_corner_jack(plan, ground, cp, corner))
         for on_end_wall in (False, True):
@@ -65,7 +65,7 @@ def _corner_jack(plan: Plan, ground: Ground, cp: CellPlan, corner: Corner) -> Dr
     """From the corner at 45 degrees to the hip girder."""
     half = plan.wall_thickness_ft / 2.0
     low = _corner_landing(ground, cp, corner, half)
-    to = abs(corner.end.truss_ft - corner.end.line_ft)
+    to = abs(corner.end.truss_ft - corner.end.line_ft) - (cp.setback_ft - corner.square_ft)
     point = corner_point(cp, corner, to, to, on_end_wall=False)
     top = Landing(wall=None, member=corner.end.key, point_ft=point)
     draft = jack(plan, cp, corner.end, corner.key, MemberKind.CORNER_JACK, low, top, plan.trusses.spacing_ft)
@@ -130,8 +130,8 @@ def _side_jacks(
         strips.append(RoofStrip(ring_ft=ring, owner=key, wing=cp.cell.wing, outward=(), measure=measure))
         strips += _tail_strip(plan, ground, cp, corner, side, (lo, hi), key, on_end_wall=on_end_wall)
     if not on_end_wall:
-        lo, hi = bounds[-1], cp.setback_ft
-        corners = ((lo, 0.0), (hi, 0.0), (hi, hi), (lo, lo))
+        lo, hi, to = bounds[-1], cp.setback_ft, corner.square_ft
+        corners = dict.fromkeys(((lo, 0.0), (hi, 0.0), (hi, to), (to, to), (lo, lo)))
         ring = tuple(corner_point(cp, corner, *pq, on_end_wall=False) for pq in corners)
         strips.append(RoofStrip(ring_ft=ring, owner=corner.end.key, wing=cp.cell.wing, outward=()))
         strips += _tail_strip(plan, ground, cp, corner, side, (lo, hi), corner.end.key, on_end_wall=False)

@@ -15,8 +15,6 @@ from framing.plan import HipOrigin, Plan
 from framing.roof.wings import Wing
 from framing.tolerances import TIE_FT
 
-MERGED = "A bay under 3 in. is merged with its neighbour."
-
 
 def plan_cell(plan: Plan, ground: Ground, cell: Cell, wing: Wing) -> CellPlan:
     """Where the trusses of a cell stand.
@@ -34,7 +32,7 @@ def plan_cell(plan: Plan, ground: Ground, cell: Cell, wing: Wing) -> CellPlan:
     ends = _one_on_chord(low, high)
     starts_low = ground.starts_low(cell, cell.ridge_axis, ends[0].line_ft, ends[1].line_ft)
     near, far = ends if starts_low else ends[::-1]
-    places, note = _places(plan, near, far) if ends == (low, high) else ([near.truss_ft], (MERGED,))
+    places, merged = _places(plan, near, far) if ends == (low, high) else ([near.truss_ft], [near.truss_ft])
     slots = []
     for i, at in enumerate(places):
         end = near if i == 0 else far if i == len(places) - 1 else None
@@ -51,7 +49,7 @@ def plan_cell(plan: Plan, ground: Ground, cell: Cell, wing: Wing) -> CellPlan:
         setback_ft=setback,
         slots=tuple(slots),
         half_hips=tuple(seams),
-        notes=note,
+        merged_ft=tuple(merged),
     )
 
 
@@ -85,11 +83,11 @@ def _cell_end(
     return CellEnd(side=side, kind=EndKind.WALL, line_ft=line, truss_ft=side.inward * past_jog, key=key)
 
 
-def _places(plan: Plan, near: CellEnd, far: CellEnd) -> tuple[list[float], tuple[str, ...]]:
-    """Truss lines from the near end to the far end."""
+def _places(plan: Plan, near: CellEnd, far: CellEnd) -> tuple[list[float], list[float]]:
+    """Truss lines from the near end to the far end, and those left out because a bay beside them is under 3 in."""
     toward, spacing = near.inward, plan.trusses.spacing_ft
     if near.key == far.key:
-        return [near.truss_ft], ()
+        return [near.truss_ft], []
     from_corner = near.kind is EndKind.GABLE or (
         near.kind is EndKind.HIP and plan.trusses.hip_origin is HipOrigin.CORNER
     )
@@ -99,18 +97,16 @@ def _places(plan: Plan, near: CellEnd, far: CellEnd) -> tuple[list[float], tuple
     first = toward * (near.truss_ft - origin)
     inside = max(first, toward * (near.line_ft - origin))  # a girder may stand past its line by an absorbed jog
     places = [near.truss_ft]
-    merged = False
+    merged: list[float] = []
     k = 1
     while k * spacing < run - TIE_FT:
         if k * spacing > inside + TIE_FT:
             bays = (k * spacing - inside, min(run, room) - k * spacing)
-            slim = min(bays) < SMALLEST_BAY_FT - TIE_FT
-            merged |= slim
-            if not slim:
-                places.append(origin + toward * k * spacing)
+            kept = places if min(bays) >= SMALLEST_BAY_FT - TIE_FT else merged
+            kept.append(origin + toward * k * spacing)
         k += 1
     places.append(far.truss_ft)
-    return places, (MERGED,) if merged else ()
+    return places, merged
 
 
 def _one_on_chord(low: CellEnd, high: CellEnd) -> tuple[CellEnd, CellEnd]:

@@ -94,9 +94,6 @@ def _cut(
     exact intersection can be the whole patch or nothing, and the quick cut a notch beside it: a patch is cut again on a
     fine grid where what comes out is larger or smaller than it in all, or has its middle outside the ring.
     """
-    crossed = ~shapely.is_valid(rings)  # a short strip at a corner may cross itself
-    rings = rings.copy()
-    rings[crossed] = shapely.make_valid(rings[crossed])
     ring, patch = rings[of_ring], polygon[of_patch]
     cut = _clipped(rings, of_ring, patch)
     other = shapely.is_missing(cut) | ~shapely.is_valid(cut)

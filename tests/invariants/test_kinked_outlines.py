@@ -96,7 +96,7 @@ def test_of_damaged_outlines_99_in_100_are_framed_as_the_clean_ones(seeds: range
     assert n_framed >= math.ceil(0.99 * len(seeds))
 
 
-def test_a_strip_that_crosses_itself_at_a_short_corner_is_carried_as_the_clean_one() -> None:
+def test_a_kink_beside_a_nearly_square_wing_changes_nothing() -> None:
     assert compare(random_house(293), 293)
 
 

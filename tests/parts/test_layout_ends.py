@@ -5,11 +5,12 @@ Common practice, no source: hips at 45 degrees, a member's tail from mid-thickne
 
 from __future__ import annotations
 
+import itertools
 import math
 
 import pytest
 import shapely
-from shapely.geometry import Polygon, box
+from shapely.geometry import LineString, Polygon, box
 
 from framing.layout.assembly import build_framing
 from framing.members import Crossing, Framing, MemberKind
@@ -60,6 +61,28 @@ def test_end_jacks_stand_from_one_corner_jack_to_the_other_and_alone_in_the_midd
     wide_ft: float, jacks_ft: list[float]
 ) -> None:
     assert places(framing_of(30.0, wide_ft), MemberKind.END_JACK, 1) == pytest.approx(jacks_ft)
+
+
+@pytest.mark.parametrize(("long_ft", "wide_ft"), [(14.2, 14.0), (9.25, 9.0 + 1 / 12), (9.0, 9.2)])
+def test_in_a_nearly_square_house_the_corner_jacks_meet_and_its_roof_is_taken_once_by_convex_strips(
+    long_ft: float, wide_ft: float
+) -> None:
+    """One hip girder stands midway between the two ends; jacks at 45 degrees meet in pairs at the middle of the width,
+    up to half of 3 in. before the girder's centre, where its face is: geometry, and two plies of 1-1/2 in.
+    """
+    framing = framing_of(long_ft, wide_ft)
+    strips = [Polygon(t.ring_ft) for t in framing.tributaries if not t.outward]
+    assert all(s.is_valid and s.convex_hull.area == pytest.approx(s.area) for s in strips)
+    assert sum(s.area for s in strips) == pytest.approx(long_ft * wide_ft)
+    assert shapely.union_all(strips, grid_size=1e-9).area == pytest.approx(long_ft * wide_ft)
+    jacks = [m.frame_ft for m in framing.members if m.kind is MemberKind.CORNER_JACK]
+    assert len(jacks) == 4
+    assert not any(LineString(a).crosses(LineString(b)) for a, b in itertools.combinations(jacks, 2))
+    assert all(abs(bx - ax) == pytest.approx(abs(by - ay)) for (ax, ay), (bx, by) in jacks)
+    tops, (short, long) = [top for _, top in jacks], sorted((long_ft, wide_ft))
+    across = 0 if long_ft < wide_ft else 1
+    assert [top[across] for top in tops] == pytest.approx([short / 2.0] * 4)
+    assert [abs(top[1 - across] - long / 2.0) for top in tops] == pytest.approx([(long - short) / 2.0] * 4)
 
 
 def test_only_corner_jacks_cross_a_wall_at_45_degrees_and_no_strap_stands_in_a_corner_block() -> None:

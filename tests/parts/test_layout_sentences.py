@@ -151,6 +151,14 @@ def test_three_girders_in_a_chain_are_named_with_the_post_that_breaks_it() -> No
     )
 
 
+def test_a_bay_under_3_in_is_merged_and_said_with_its_place_and_the_walls_by_it() -> None:
+    """Setback 7 ft, trusses at 2 ft from the first hip girder: of the run of 26.2 ft to the second, 0.2 ft is left."""
+    run = make_run(plan_of([(0, 0), (40.2, 0), (40.2, 28), (0, 28)]), shipped_catalogue())
+    assert [n for n in run.framing.notes if "3 in." in n] == [
+        "A bay under 3 in. is merged with its neighbour near (33.0, 14.0) ft, by W1 and W2."
+    ]
+
+
 def test_jacks_shorter_than_12_in_are_not_built_and_said_with_their_places() -> None:
     """Walls 12 in. thick at a spacing of 16 in.: the first side jacks would run 16 - 6 = 10 in. from the bearing."""
     run = make_run(plan_of(BOX, wall_thickness_ft=1.0, spacing_ft=4.0 / 3.0, overhang_ft=1.0), shipped_catalogue())
