@@ -19,6 +19,8 @@ from framing.plan import Point
 LEAST_CUT_IN2 = 3.0 * 144.0
 NARROWEST_CLOSED_IN = 6.0
 EDGE_IN = 3.0
+WIDEST_USUAL_IN = 10 * 12.0
+"""Of doors and windows; what closes wider needs better evidence."""
 
 
 class How(StrEnum):
@@ -91,7 +93,8 @@ def boundary_of(shape: Polygon, origin: Origin, whole: BaseGeometry | None, evid
         if wide > NARROWEST_CLOSED_IN and _on_edge(bridge, wide, edge)
     ]
     once = _each_once(closing)
-    looks = looks_of(shape, evidence, [b for _, _, b in closing])
+    usual = [b for wide, _, b in closing if wide <= WIDEST_USUAL_IN]
+    looks = looks_of(shape, evidence, [b for _, _, b in closing], usual)
     return Boundary(
         shape=shape,
         origin=origin,

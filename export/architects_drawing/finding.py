@@ -11,6 +11,7 @@ from shapely.geometry import Polygon
 
 from export.architects_drawing.boundaries import Boundary, How, Origin, boundary_of
 from export.architects_drawing.boundary import LEAST_IN2
+from export.architects_drawing.frames import lines_of_frames
 from export.architects_drawing.layer_sets import LayerSet, layer_sets
 from export.architects_drawing.pairs import (
     MOST_LINES,
@@ -82,6 +83,21 @@ def boundaries_of(
 def _found(
     drawn: Drawn, read: Lines, chosen: Flags | None, loops: Sequence[tuple[Polygon, int, float]]
 ) -> tuple[Boundary, ...]:
+    found = _all_of(drawn, read, chosen, loops)
+    frames = lines_of_frames(found, read.lines)
+    if not frames.any():
+        return _ranked(found)
+    within = _all_of(drawn, replace(read, useless=read.useless | frames), chosen, loops)
+    ranked = _ranked(within)
+    rest = [b for b in found if not any(alike(b.shape, r.shape) > LIKE for r in ranked)]
+    lowest = min((b.score for b in ranked), default=0.0)
+    return _ranked([*ranked, *(replace(b, score=min(b.score, lowest - 0.1)) for b in rest)])
+
+
+def _all_of(
+    drawn: Drawn, read: Lines, chosen: Flags | None, loops: Sequence[tuple[Polygon, int, float]]
+) -> list[Boundary]:
+    """Every boundary, in no order."""
     evidence = _evidence(drawn, read)
     found = [
         boundary_of(shape, Origin(how=How.DRAWN, layers=(layer,), bonus=bonus), None, evidence)
@@ -94,7 +110,7 @@ def _found(
         sets = (LayerSet(why="asked for", bonus=ASKED_BONUS, layers=chosen),)
     for each in sets:
         found += _sound(read, each, evidence)
-    return _ranked(found)
+    return found
 
 
 def _sound(read: Lines, each: LayerSet, evidence: Evidence) -> list[Boundary]:

@@ -62,7 +62,7 @@ def is_room(text: str) -> bool:
     return ROOMS.search(text) is not None
 
 
-def looks_of(house: Polygon, evidence: Evidence, bridged: Sequence[Polygon]) -> Looks:
+def looks_of(house: Polygon, evidence: Evidence, bridged: Sequence[Polygon], usual: Sequence[Polygon] = ()) -> Looks:
     """How much a boundary looks like the outside of a house.
 
     Parameters
@@ -72,7 +72,9 @@ def looks_of(house: Polygon, evidence: Evidence, bridged: Sequence[Polygon]) -> 
     evidence : Evidence
         What is drawn.
     bridged : sequence of Polygon
-        What was closed for it: its edge there counts neither for nor against.
+        What was closed for it: no wall is expected there.
+    usual : sequence of Polygon
+        What of it is as wide as doors and windows are: no line is expected there either.
 
     Returns
     -------
@@ -83,7 +85,8 @@ def looks_of(house: Polygon, evidence: Evidence, bridged: Sequence[Polygon]) -> 
     covered = _within(evidence.walls, inside)
     open_ = _within(shapely.STRtree(list(bridged)), inside) & ~covered if len(bridged) else np.zeros(len(edge), bool)
     double = float(covered.sum() / max(1, (~open_).sum())) * (1.0 if open_.mean() < 0.5 else 0.5)
-    on_lines = float(_close(evidence.lines, edge).mean())
+    asked = ~_within(shapely.STRtree(list(usual)), inside) | covered if len(usual) else np.ones(len(edge), bool)
+    on_lines = float((_close(evidence.lines, edge) & asked).sum() / max(1, asked.sum()))
     nearby = _nearby(house, evidence)
     area_ft2 = house.area / 144.0
     low, high = USUAL_FT2

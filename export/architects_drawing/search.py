@@ -13,6 +13,7 @@ from shapely.geometry import Polygon
 
 from export.architects_drawing.boundaries import Boundary, How
 from export.architects_drawing.file import BROKEN, RIGHT, nothing_drawn, open_to_look
+from export.architects_drawing.fills import as_seen
 from export.architects_drawing.finding import Drawn, alike, boundaries_of
 from export.architects_drawing.layer_sets import is_other, is_wall, matching
 from export.architects_drawing.layers import Chain
@@ -126,6 +127,7 @@ def search_drawing(path: Path, request: Request) -> Search:
     unit = votes[0].unit
     if request.unit is not None:
         unit = Unit(words=WORDS[request.unit], ft=FT_PER_UNIT[request.unit], asked=True)
+    strokes = as_seen(strokes, unit.ft * 12.0)
     middle, per_in = _middle(strokes), unit.ft * 12.0
     drawn = _in_inches(strokes, middle, per_in)
     found = boundaries_of(drawn, chosen, _loops(strokes, middle, per_in, chosen))
@@ -170,6 +172,7 @@ def _cropped(strokes: Strokes, request: Request, path: Path) -> Strokes:
         segments=strokes.segments[keep],
         layer=strokes.layer[keep],
         shape=strokes.shape[keep],
+        wide=strokes.wide[keep],
         arcs=strokes.arcs[inside(strokes.arcs)],
         words=tuple(w for w in strokes.words if x0 <= w[0] <= x1 and y0 <= w[1] <= y1),
     )
@@ -182,7 +185,8 @@ def _chosen(strokes: Strokes, request: Request, path: Path) -> Flags | None:
     chosen = matching(strokes.names, request.layers)
     used = np.unique(strokes.layer[chosen[strokes.layer]])
     if not len(used):
-        names = ", ".join(shown(strokes.names[k]) for k in np.unique(strokes.layer)[:8].tolist())
+        drawn = dict.fromkeys(strokes.names[k] for k in np.unique(strokes.layer).tolist())
+        names = ", ".join(map(shown, list(drawn)[:8]))
         raise PlanError(
             f"{path}: nothing is seen on a layer like {', '.join(map(shown, request.layers))}; "
             f"what is drawn is on {names}"
@@ -213,7 +217,7 @@ def _loops(strokes: Strokes, middle: Floats, per_in: float, chosen: Flags | None
     """The closed lines of a house's size on each layer, in inches about the middle."""
     by_layer: defaultdict[int, dict[int, list[int]]] = defaultdict(dict)
     for k, (layer, shape) in enumerate(zip(strokes.layer.tolist(), strokes.shape.tolist(), strict=True)):
-        if chosen is None or chosen[layer]:
+        if layer not in strokes.hatched and (chosen is None or chosen[layer]):
             by_layer[layer].setdefault(shape, []).append(k)
     inches = (strokes.segments - np.tile(middle, 2)) * per_in
     found = []
@@ -273,7 +277,7 @@ def _candidate(number: int, b: Boundary, names: Sequence[str], middle: Floats, p
     return Candidate(
         number=number,
         how=b.origin.how,
-        layers=tuple(names[k] for k in b.origin.layers),
+        layers=tuple(dict.fromkeys(names[k] for k in b.origin.layers)),
         corners=tuple(back((x, y)) for x, y in ring),
         size_ft=(spans[0], spans[1]),
         area_ft2=b.shape.area / 144.0,

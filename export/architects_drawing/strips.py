@@ -11,6 +11,7 @@ from export.architects_drawing.pairs import Flags, Floats, Ints, Pairs, lengths_
 
 RUN_ON = 1.6
 BEYOND_IN = 1.5
+THICKEST_LEAVES_IN, FILLED = 22.0, 0.7
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -205,6 +206,17 @@ def _corner(lines: Floats, middle: Floats, out: Floats, thick: Floats, free: Fla
     p, q = (np.sum((lines[line, k : k + 2] - middle[end]) * side, axis=1) for k in (0, 2))
     half = thick[end] / 2.0
     across = np.minimum(np.maximum(p, q), half) - np.maximum(np.minimum(p, q), -half)
-    crossing = (along < 0.2) & (long > RUN_ON * thick[end]) & (across > 0.7 * thick[end])
-    corner[end[crossing]] = True
+    crossing = (along < 0.2) & (across > 0.7 * thick[end])
+    end, line, way, long = end[crossing], line[crossing], way[crossing], long[crossing]
+    faced = way[:, 0] * out[end, 1] > way[:, 1] * out[end, 0]
+    corner[end[(long > RUN_ON * thick[end]) & ~_jamb(2 * line + faced, long, thick[end])]] = True
     return corner
+
+
+def _jamb(which: Ints, long: Floats, thick: Floats) -> Flags:
+    """Whether a line across an end is the jamb of a wall of several leaves: all that ends there fills it.
+
+    `which` (n,) tells the lines apart, and their two sides; `long` is the line's length, `thick` the end's. [in]
+    """
+    fills = np.bincount(which, thick)[which] if len(which) else np.zeros(0)
+    return np.asarray((long <= THICKEST_LEAVES_IN) & (fills >= FILLED * long), bool)

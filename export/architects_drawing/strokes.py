@@ -4,17 +4,20 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 import numpy as np
 from ezdxf.entities.dxfgfx import DXFGraphic
+from ezdxf.entities.hatch import Hatch
 from ezdxf.entities.insert import Insert
 from ezdxf.entities.lwpolyline import LWPolyline
+from ezdxf.entities.mpolygon import MPolygon
 from ezdxf.entities.polyline import Polyline
 from ezdxf.lldxf.const import DXFError
 
+from export.architects_drawing.filled import edges_of, edges_of_wide, width_of
 from framing.plan import Point
 
 if TYPE_CHECKING:
@@ -36,7 +39,9 @@ class Strokes:
     `segments` (n, 4) x0 y0 x1 y1; `layer` (n,) index into `names`; `shape` (n,) the number of the line or
     polyline that a segment belongs to; `arcs` (k, 4) x y radius sweep in degrees; `words` (x, y, text);
     `measured` (length, text) of each dimension that shows a text; `dashed` and `bent` (n, 4) what is seen and is
-    no wall; `unread` how many pieces the library could not read.
+    no wall; `unread` how many pieces the library could not read. `wide` (n,) is 0 for a thin line, the width of a
+    wide one for its edges, and that less than 0 for its middle: what it is hangs on the unit. `hatched` are the
+    numbers in `names` that hold edges of hatches; a layer's name stands twice where it has lines and hatches.
     """
 
     segments: NDArray[np.float64]
@@ -48,6 +53,8 @@ class Strokes:
     measured: tuple[tuple[float, str], ...]
     dashed: NDArray[np.float64]
     bent: NDArray[np.float64]
+    wide: NDArray[np.float64]
+    hatched: frozenset[int] = frozenset()
     unread: int = 0
 
 
@@ -56,13 +63,15 @@ class _Gathering:
     """Filled while the drawing is walked."""
 
     looks: dict[str, tuple[bool, bool, str]]
-    names: dict[str, int] = field(default_factory=dict)
+    names: dict[tuple[str, bool], int] = field(default_factory=dict)
     spelt: list[str] = field(default_factory=list)
     segments: list[tuple[float, float, float, float]] = field(default_factory=list)
     dashed: list[tuple[float, float, float, float]] = field(default_factory=list)
     bent: list[tuple[float, float, float, float]] = field(default_factory=list)
     layer: list[int] = field(default_factory=list)
     shape: list[int] = field(default_factory=list)
+    wide: list[float] = field(default_factory=list)
+    hatched: set[int] = field(default_factory=set)
     arcs: list[tuple[float, float, float, float]] = field(default_factory=list)
     words: list[tuple[float, float, str]] = field(default_factory=list)
     measured: list[tuple[float, str]] = field(default_factory=list)
@@ -108,6 +117,8 @@ def strokes_of(document: Drawing) -> Strokes:
         measured=tuple(g.measured),
         dashed=np.array(g.dashed, float).reshape(-1, 4),
         bent=np.array(g.bent, float).reshape(-1, 4),
+        wide=np.array(g.wide, float),
+        hatched=frozenset(g.hatched),
         unread=g.unread,
     )
 
@@ -148,17 +159,27 @@ def _take_seen(entity: DXFGraphic, name: str, dashed: bool, g: _Gathering) -> No
         _add([entity.dxf.start, entity.dxf.end], name, dashed, g)
     elif isinstance(entity, LWPolyline):
         bulges = [b for (b,) in entity.get_points("b")]
-        _add_polyline(list(entity.vertices_in_wcs()), bulges, entity.closed, name, dashed, g)
+        _add_polyline(list(entity.vertices_in_wcs()), bulges, entity.closed, name, dashed, g, width_of(entity))
     elif isinstance(entity, Polyline):
         if entity.is_2d_polyline or entity.is_3d_polyline:
             bulges = [v.dxf.get("bulge", 0.0) for v in entity.vertices]
-            _add_polyline(list(entity.points_in_wcs()), bulges, entity.is_closed, name, dashed, g)
+            points = list(entity.points_in_wcs())
+            _add_polyline(points, bulges, entity.is_closed, name, dashed, g, width_of(entity))
     elif kind == "MLINE":
         for piece in entity.virtual_entities():  # type: ignore[attr-defined]
             _take(piece, _Holder(layer=name, deep=1), g)
     elif kind in ("SOLID", "TRACE"):
         _add([*entity.wcs_vertices(close=True)], name, dashed, g)  # type: ignore[attr-defined]
-    elif kind == "ARC":
+    elif isinstance(entity, (Hatch, MPolygon)):
+        for points in edges_of(entity):
+            _add(points, name, dashed, g, hatched=True)
+    else:
+        _take_evidence(entity, kind, g)
+
+
+def _take_evidence(entity: DXFGraphic, kind: str, g: _Gathering) -> None:
+    """What is no wall and tells of one: swings of doors, names of rooms, dimensions."""
+    if kind == "ARC":
         x, y = _flat(entity.ocs().to_wcs(entity.dxf.center))
         sweep = (entity.dxf.end_angle - entity.dxf.start_angle) % 360.0
         g.arcs.append((x, y, _flat((entity.dxf.radius, 0.0))[0], sweep))
@@ -195,11 +216,20 @@ def _add_dimension(entity: DXFGraphic, g: _Gathering) -> None:
 
 
 def _add_polyline(
-    points: list[Iterable[float]], bulges: list[float], closed: bool, name: str, dashed: bool, g: _Gathering
+    points: list[Iterable[float]],
+    bulges: list[float],
+    closed: bool,
+    name: str,
+    dashed: bool,
+    g: _Gathering,
+    width: float = 0.0,
 ) -> None:
-    """The straight sides of a polyline; a bent one is only evidence of a door."""
+    """The straight sides of a polyline and, of a wide one, its edges; a bent side is only evidence of a door."""
     if closed and points:
         points = [*points, points[0]]
+    if width and not any(bulges):
+        for edge in edges_of_wide([_flat(p) for p in points], width):
+            _add(edge, name, dashed, g, wide=width)
     run: list[Iterable[float]] = points[:1]
     for a, b, bulge in zip(points[:-1], points[1:], bulges, strict=False):
         if abs(bulge) > 1e-9:
@@ -211,21 +241,32 @@ def _add_polyline(
             g.arcs.append((ax, ay, radius, math.degrees(2.0 * half)))
         else:
             run.append(b)
-    _add(run, name, dashed, g)
+    _add(run, name, dashed, g, wide=0.0 if any(bulges) else -width)
 
 
-def _add(points: list[Iterable[float]], name: str, dashed: bool, g: _Gathering) -> None:
+def _add(
+    points: Sequence[Iterable[float]],
+    name: str,
+    dashed: bool,
+    g: _Gathering,
+    *,
+    wide: float = 0.0,
+    hatched: bool = False,
+) -> None:
     flat = [_flat(p) for p in points]
-    at = g.names.get(name.lower())
+    at = g.names.get((name.lower(), hatched))
     if at is None:
-        at = g.names[name.lower()] = len(g.spelt)
+        at = g.names[name.lower(), hatched] = len(g.spelt)
         g.spelt.append(name)
+        if hatched:
+            g.hatched.add(at)
     for p, q in _sides(flat):
         if dashed:
             g.dashed.append((*p, *q))
         else:
             g.segments.append((*p, *q))
             g.layer.append(at)
+            g.wide.append(wide)
             g.shape.append(g.n_shapes)
     g.n_shapes += 1
 
