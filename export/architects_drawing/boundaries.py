@@ -19,6 +19,7 @@ from framing.plan import Point
 LEAST_CUT_IN2 = 3.0 * 144.0
 NARROWEST_CLOSED_IN = 6.0
 EDGE_IN = 3.0
+WIDE_EACH, MOST_WIDE = 0.2, 3
 WIDEST_USUAL_IN = 10 * 12.0
 """Of doors and windows; what closes wider needs better evidence."""
 
@@ -102,8 +103,14 @@ def boundary_of(shape: Polygon, origin: Origin, whole: BaseGeometry | None, evid
         bridges=tuple(b for _, _, b in once),
         cut=() if whole is None else _cut_off(whole, shape),
         looks=looks,
-        score=looks.score + origin.bonus - PENALTY.get(origin.how, 0.0),
+        score=looks.score + origin.bonus - PENALTY.get(origin.how, 0.0) - _too_open([wide for wide, _, _ in once]),
     )
+
+
+def _too_open(wide: Sequence[float]) -> float:
+    """What openings wider than doors and windows take from the score: one may be the garage's, more are unlikely."""
+    n_wide = sum(w > WIDEST_USUAL_IN for w in wide)
+    return WIDE_EACH * min(max(0, n_wide - 1), MOST_WIDE)
 
 
 def _on_edge(bridge: Polygon, wide: float, edge: Polygon) -> bool:

@@ -23,6 +23,7 @@ LEAST_REACH_IN = 48.0
 MOST_POINTS = 8000
 """Of a shape whose mouths are closed; a busier one is taken as it is."""
 RECESS_IN, BUMP_IN, WIDEST_FLUSH_IN = 8.0, 4.5, 20.0 * 12.0
+CUT_IN, SLIVER_IN = 24.0, 2.2
 SMALL_POCKET_IN2 = 3.0 * 144.0
 NEAR_IN = 0.5
 GRID_IN = 1e-3
@@ -167,11 +168,29 @@ def clean(shape: Polygon) -> Polygon | None:
         ring = shorter
         if len(ring) < 3:
             return None
-    made = Polygon(_flush(ring))
+    made = Polygon(_flush(_sharpened(ring)))
     if not made.is_valid:
         parts = polygons(shapely.make_valid(made))
         made = max(parts, key=lambda p: p.area) if parts else made
     return Polygon(made.exterior) if made.is_valid and not made.is_empty else None
+
+
+def _sharpened(ring: Floats) -> Floats:
+    """The ring with its corners sharp where two walls' lines do not quite meet and a strip cuts the corner off."""
+    k = 0
+    while k < len(ring) and len(ring) > 4:
+        a, b, c, d = (ring[(k + s) % len(ring)] for s in (-1, 0, 1, 2))
+        u, v, side = b - a, d - c, float(np.hypot(*(c - b)))
+        turn = u[0] * v[1] - u[1] * v[0]
+        if side <= CUT_IN and min(np.hypot(*u), np.hypot(*v)) > side and abs(turn) > 0.2 * np.hypot(*u) * np.hypot(*v):
+            met = b + u * ((c - b)[0] * v[1] - (c - b)[1] * v[0]) / turn
+            if min(np.hypot(*(met - b)), np.hypot(*(met - c))) <= SLIVER_IN:
+                ring = np.delete(ring, (k + 1) % len(ring), axis=0)
+                ring[k if k < len(ring) else k - 1] = met
+                k = 0
+                continue
+        k += 1
+    return ring
 
 
 def _flush(ring: Floats) -> Floats:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -18,6 +19,9 @@ NARROWEST_MOUTH_IN, WIDEST_MOUTH_IN = 60.0, 26 * 12.0
 MOST_ENDS = 4000
 END_TO_END, END_TO_SIDE = 0, 1
 IN_PLANE_IN = 3.0
+MOST_OPEN = 0.4
+SLANTED_DEG = 4.0
+"""A wall that turns away by more stops what looks along it: no opening goes on behind it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -31,21 +35,28 @@ class Bridges:
 
 
 def bridges_of(strips: Strips) -> Bridges:
-    """The bridges from every free end along its wall's line: to an end that looks back, else to the side of a wall."""
+    """The bridges from every free end along its wall's line: to an end that looks back, else to the side of a wall.
+
+    Doors and windows, whose two ends are in line, come first; the others end at them.
+    """
     starts = np.flatnonzero(strips.free & ~strips.corner & (strips.thick > 2.0))[:MOST_ENDS]
-    to_side = _to_sides(strips, starts)
+    facing = {e: f for e in starts.tolist() if (f := _facing(strips, e, starts)) is not None}
+    plain = [e for e, f in facing.items() if f.both_in_line]
+    rest = starts[~np.isin(starts, plain)]
+    to_side = _to_sides(strips, rest, plain, [facing[e].shape for e in plain])
     shapes, wide, middle, kind = [], [], [], []
     for e in starts.tolist():
-        facing, side = _facing(strips, e, starts), to_side.get(e)
-        through = facing is not None and (side is None or facing.both_in_line or side[0] > facing.reach_in - 1.0)
-        for reach, shape, of in (
-            *([(facing.reach_in, facing.shape, END_TO_END)] if facing is not None and through else []),
-            *([(side[0], side[1], END_TO_SIDE)] if side is not None and not through else []),
-        ):
-            shapes.append(shape)
-            wide.append(reach)
-            middle.append(strips.middle[e] + strips.out[e] * reach / 2.0)
-            kind.append(of)
+        f, side = facing.get(e), to_side.get(e)
+        if f is not None and (side is None or side[0] > f.reach_in - 1.0):
+            reach, shape, of = f.reach_in, f.shape, END_TO_END
+        elif side is not None:
+            (reach, shape), of = side, END_TO_SIDE
+        else:
+            continue
+        shapes.append(shape)
+        wide.append(reach)
+        middle.append(strips.middle[e] + strips.out[e] * reach / 2.0)
+        kind.append(of)
     return Bridges(
         shapes=np.array(shapes, object),
         wide_in=np.array(wide, float),
@@ -96,19 +107,26 @@ def _facing(strips: Strips, e: int, others: Ints) -> _Facing | None:
     )
 
 
-def _to_sides(strips: Strips, starts: Ints) -> dict[int, tuple[float, shapely.Polygon]]:
-    """For each end that has one before it, how far the side of a crossing wall is, and the rectangle up to it."""
+def _to_sides(
+    strips: Strips, starts: Ints, bridged: Sequence[int], bridges: Sequence[shapely.Polygon]
+) -> dict[int, tuple[float, shapely.Polygon]]:
+    """For each end that has one before it, how far the side of a crossing wall is, and the rectangle up to it.
+
+    What is `bridged` from an end along its wall, a door or a window, is wall here: nobody looks out through it.
+    """
     if not len(starts):
         return {}
     n = len(starts)
     middle, out, thick = strips.middle[starts], strips.out[starts], strips.thick[starts]
     ahead = bands(middle, out, np.full(n, 0.5), np.full(n, WIDEST_TO_SIDE_IN), thick * 0.25)
-    k, strip = shapely.STRtree(strips.shapes).query(ahead, predicate="intersects")
-    axis = strips.out[strip]
-    crossing = np.abs(np.sum(axis * out[k], axis=1)) < np.cos(np.radians(30.0))
+    sides = np.array([*strips.shapes, *bridges], object)
+    ways = np.vstack([strips.out[: len(strips.shapes)], strips.out[list(bridged)]])
+    k, strip = shapely.STRtree(sides).query(ahead, predicate="intersects")
+    axis = ways[strip]
+    crossing = np.abs(np.sum(axis * out[k], axis=1)) < np.cos(np.radians(SLANTED_DEG))
     own = strip == starts[k] % len(strips.shapes)
     k, strip = k[crossing & ~own], strip[crossing & ~own]
-    met = shapely.intersection(ahead[k], strips.shapes[strip])
+    met = shapely.intersection(ahead[k], sides[strip])
     reach: dict[int, float] = {}
     for at, shape in zip(k.tolist(), met, strict=True):
         points = shapely.get_coordinates(shape)
@@ -160,4 +178,21 @@ def mouths_of(strips: Strips, walls: BaseGeometry) -> Bridges:
         wide_in=np.array(wide, float),
         middle=np.array(middles, float).reshape(-1, 2),
         kind=np.full(len(shapes), END_TO_END),
+    )
+
+
+def walled_in(mouths: Bridges, walls: BaseGeometry) -> Bridges:
+    """The mouths of what has walls on most of its sides: between two houses it is open before and behind."""
+    if not len(mouths.shapes):
+        return mouths
+    closed = shapely.union_all([walls, *mouths.shapes])
+    solid = shapely.union_all([shapely.Polygon(p.exterior) for p in shapely.get_parts(walls)])
+    filled = shapely.union_all([shapely.Polygon(p.exterior) for p in shapely.get_parts(closed)])
+    keep = np.zeros(len(mouths.shapes), bool)
+    for pocket in shapely.get_parts(filled.difference(closed).difference(solid)):
+        at = np.flatnonzero(shapely.dwithin(mouths.shapes, pocket, 0.1))
+        open_in = float(shapely.length(pocket.exterior.intersection(shapely.union_all(mouths.shapes[at]).buffer(0.1))))
+        keep[at] |= open_in <= MOST_OPEN * pocket.exterior.length
+    return Bridges(
+        shapes=mouths.shapes[keep], wide_in=mouths.wide_in[keep], middle=mouths.middle[keep], kind=mouths.kind[keep]
     )

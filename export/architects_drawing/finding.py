@@ -28,6 +28,7 @@ from export.architects_drawing.pairs import (
     steps,
     taken,
 )
+from export.architects_drawing.passing import lines_past
 from export.architects_drawing.ranking import Evidence, door_places, is_room
 from export.architects_drawing.strips import strips_of
 from export.architects_drawing.ways import Lines, ways_over
@@ -84,10 +85,10 @@ def _found(
     drawn: Drawn, read: Lines, chosen: Flags | None, loops: Sequence[tuple[Polygon, int, float]]
 ) -> tuple[Boundary, ...]:
     found = _all_of(drawn, read, chosen, loops)
-    frames = lines_of_frames(found, read.lines)
-    if not frames.any():
+    others = lines_of_frames(found, read.lines) | lines_past(read.lines, taken(read.wide, ~read.useless))
+    if not others.any():
         return _ranked(found)
-    within = _all_of(drawn, replace(read, useless=read.useless | frames), chosen, loops)
+    within = _all_of(drawn, replace(read, useless=read.useless | others), chosen, loops)
     ranked = _ranked(within)
     rest = [b for b in found if not any(alike(b.shape, r.shape) > LIKE for r in ranked)]
     lowest = min((b.score for b in ranked), default=0.0)

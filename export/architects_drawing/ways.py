@@ -11,14 +11,17 @@ from shapely.geometry.base import BaseGeometry
 
 from export.architects_drawing.boundaries import Boundary, How, Origin, boundary_of
 from export.architects_drawing.boundary import filled, growing, houses, thin_lines, union_of, united, with_pockets
-from export.architects_drawing.bridges import Bridges, bridges_of, mouths_of
+from export.architects_drawing.bridges import Bridges, bridges_of, mouths_of, walled_in
 from export.architects_drawing.layer_sets import LayerSet, is_opening
-from export.architects_drawing.pairs import THICKEST_IN, Flags, Floats, Ints, Pairs, nearest, some, taken
+from export.architects_drawing.pairs import THICKEST_IN, Flags, Floats, Ints, Pairs, lengths_of, nearest, some, taken
 from export.architects_drawing.ranking import Evidence
+from export.architects_drawing.single_lines import line_bridges
 from export.architects_drawing.strips import Strips, strips_of
 
-THICK_IN = 22.0
+THICK_IN = 25.0
 THICK_BONUS = -0.05
+FEW_WALLS = 0.2
+"""Of the drawn length: where less is double, walls are single lines."""
 PEAK_SHARE, PEAK_IN = 0.08, 0.4
 
 
@@ -84,7 +87,7 @@ def _around_walls(
         kept = _part(strips, main)
         shape = with_pockets(_joined(kept, bridges), own)
         yield shape, replace(way, how=How.MAIN_WALLS, walls=tuple(kept.shapes))
-    mouths = mouths_of(strips, walls)
+    mouths = walled_in(mouths_of(strips, walls), walls)
     if len(mouths.shapes):
         shape = filled(union_of([walls, *mouths.shapes]))
         yield shape, replace(way, how=How.MOUTH, bridges=(bridges, mouths))
@@ -114,6 +117,11 @@ def _around_lines(
     way = replace(origin, walls=tuple(strips.shapes), bridges=(bridges,))
     for gap_in, shape in growing(base):
         yield shape, replace(way, how=How.CLOSED if gap_in else How.LINES)
+    drawn = read.lines[chosen]
+    if strips.long_in.sum() < FEW_WALLS * lengths_of(drawn).sum():
+        gaps = line_bridges(drawn)
+        if len(gaps.shapes):
+            yield filled(union_of([base, *gaps.shapes])), replace(way, how=How.LINES, bridges=(bridges, gaps))
 
 
 def _joined(strips: Strips, bridges: Bridges) -> BaseGeometry:

@@ -1,4 +1,4 @@
-"""Houses drawn by fifteen more hands: fill, multilines, blocks, jambs, heights, old code pages, eaves, decks, frames.
+"""Houses drawn by twenty-one more hands: fill, multilines, blocks, jambs, heights, code pages, eaves, decks, frames.
 
 Each draws the same pieces of wall in a habit of its own and adds what such a sheet has about it; the outside face is
 known. How people draw such sheets: common practice, no source.
@@ -13,6 +13,14 @@ from shapely.affinity import affine_transform
 from shapely.geometry import LineString, box
 from shapely.ops import unary_union
 
+from parts.close_line_hands import (
+    brick_veneer,
+    close_dimensions,
+    loose_corners,
+    old_stone,
+    one_line_walls,
+    solid_eave,
+)
 from parts.drawn_sheets import Sheet
 from parts.filled_hands import bulged_jambs, hatches_only, multilines, solids_only, unit_blocks, wide_polylines
 from parts.wall_pieces import (
@@ -202,4 +210,10 @@ HANDS: tuple[Callable[[], Sheet], ...] = (
     two_floors,
     eaves_around,
     deck_and_dimensions,
+    brick_veneer,
+    solid_eave,
+    close_dimensions,
+    old_stone,
+    loose_corners,
+    one_line_walls,
 )
