@@ -65,7 +65,8 @@ def _lines(run: Run) -> Iterator[HandOver]:
         yield _row("diaphragm shear brought to a line of walls", where, case, line.force_lb, "lb", clause)
         yield _row("diaphragm shear on each foot of that line", where, case, line.plf, "plf", clause)
     for drag in run.tops.drags:
-        where, case = f"inside corner that ends {drag.wall}", f"{ALLOWABLE}, {drag.case}"
+        where = f"inside corner that ends {drag.wall}, {drag.member or 'no member runs there'}"
+        case = f"{ALLOWABLE}, {drag.case}"
         yield _row("drag force along the line, inside", where, case, drag.force_lb, "lb", clause)
     for brace in run.tops.bracing:
         case = f"{ALLOWABLE}, {brace.case}"
@@ -95,13 +96,7 @@ def _bases(run: Run) -> Iterator[HandOver]:
 
 
 def _tops(run: Run) -> Iterator[HandOver]:
-    """Drags at inside corners, gables' bracing, the deck's moment, the beam's spans."""
-    for d in run.tops.drags:
-        where = f"inside corner at the end of {d.wall}, {d.member or 'no member runs there'}"
-        yield _row("drag force", where, f"{ALLOWABLE}, {d.case}", d.force_lb, "lb", STATICS)
-    for b in run.tops.bracing:
-        yield _row("bracing of a gable's bottom chord, the most", b.wall, ALLOWABLE, b.most_plf, "plf", STATICS)
-        yield _row("bracing of a gable's bottom chord", b.wall, f"{ALLOWABLE}, {b.case}", b.force_lb, "lb", STATICS)
+    """The deck's moment and the beam's spans, square to their walls."""
     for m in run.tops.moments:
         where = "along W1" if m.axis == 0 else "square to W1"
         what = "moment of the deck's forces about the bearings"

@@ -1,4 +1,4 @@
-"""One bearing's uplift under another reading of the wind, by the linear map and for what reaches that bearing alone."""
+"""Uplift under another reading of the wind, by the linear map: of every bearing, or for what reaches one alone."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ from framing.roof.surface import Roof
 from framing.tolerances import TIE_FT2
 from framing.walls.outline import Outline
 from framing.wind.edge_widths import edge_widths
-from framing.wind.patches import Floats, Patches
+from framing.wind.patches import Bools, Floats, Patches
 
 Maps = Mapping[Way, LinearMap]
 
@@ -45,26 +45,31 @@ class House:
     maps: Maps
 
 
-def uplift_if_lb(house: House, bearing: int, enclosure: Enclosure) -> float:
-    """ASD net uplift at a bearing if the building were open in another way, by the plan's basis. [lb]
+def uplift_if_lb(house: House, enclosure: Enclosure) -> Floats:
+    """ASD net uplift if the building were open in another way, by the plan's basis. (n_bearings,) [lb]
 
     Source: ASCE 7-22, table 26.13-1 (solid).
     """
-    framing, pieces = house.framing, house.pieces
-    row = {m.name: i for i, m in enumerate(framing.members)}[framing.bearings[bearing].member]
-    own_ft2, here = house.loads.area_of_member_ft2[row], _reaching(house.maps, bearing)
-    patch, area = pieces.patch[here], pieces.area_ft2[here]
-    columns = []
+    row = {m.name: i for i, m in enumerate(house.framing.members)}
+    own_ft2 = house.loads.area_of_member_ft2[[row[b.member] for b in house.framing.bearings]]
+    columns, counted = [], []
     for case in house.loads.cases:
-        if case.wind is None or not _counts(house.plan, case, own_ft2):
+        if case.wind is None:
+            continue
+        counts = _counts(house.plan, case, own_ft2)
+        if not counts.any():
             continue
         inside = house.code.GC_pi(enclosure)
         for ratio in inside if case.basis is LoadBasis.MWFRS else (max(inside),):
             wind = replace(case.wind, inside_factor=np.where(house.patches.enclosed, ratio, 0.0))
-            columns.append(wind.up_psf[patch] * area)
-    force_lb = np.array(columns)
-    wind_lb = {way: float((force_lb @ _row(to, bearing)[here]).max()) for way, to in house.maps.items()}
-    return _net_lb(house, bearing, wind_lb)
+            columns.append(wind.up_psf[house.pieces.patch] * house.pieces.area_ft2)
+            counted.append(counts)
+    force_lb, of_these = np.column_stack(columns), np.column_stack(counted)
+    wind_lb = {
+        way: np.where(of_these, to.apply(force_lb)[: len(own_ft2)], -np.inf).max(axis=1)
+        for way, to in house.maps.items()
+    }
+    return _net_lb(house, slice(None), wind_lb)
 
 
 def main_frame_uplift_lb(house: House, bearing: int) -> float:
@@ -72,13 +77,13 @@ def main_frame_uplift_lb(house: House, bearing: int) -> float:
     reactions = house.reactions
     wind_lb = {
         way: max(
-            float(reactions.by_case_lb[bearing, j])
+            reactions.by_case_lb[bearing : bearing + 1, j]
             for j, c in enumerate(reactions.cases)
             if c.basis is LoadBasis.MWFRS and (c.variant, c.lifted, c.rake) == (way.variant, *_of(way.stand))
         )
         for way in house.maps
     }
-    return _net_lb(house, bearing, wind_lb)
+    return float(_net_lb(house, slice(bearing, bearing + 1), wind_lb)[0])
 
 
 def directional_uplift_lb(house: House, bearing: int) -> float:
@@ -96,15 +101,18 @@ def directional_uplift_lb(house: House, bearing: int) -> float:
     for way in house.maps:
         framed = framed_by(house.framing, way.stand.rake)
         to = build_map(plan, framed, strips, parts, way.variant, lifted=way.stand.lifted)
-        wind_lb[way] = float(to.apply(force_lb)[bearing].max())
-    return _net_lb(house, bearing, wind_lb)
+        wind_lb[way] = to.apply(force_lb)[bearing].max(keepdims=True)
+    return float(_net_lb(house, slice(bearing, bearing + 1), wind_lb)[0])
 
 
-def _counts(plan: Plan, case: LoadCase, own_ft2: float) -> bool:
-    """Whether a wind case sizes a bearing by the plan's basis; of cladding only its member's own area does."""
+def _counts(plan: Plan, case: LoadCase, own_ft2: Floats) -> Bools:
+    """Whether a wind case sizes bearings by the plan's basis; of cladding only their members' own areas do."""
     if case.basis is LoadBasis.MWFRS:
-        return plan.wind.basis is not Basis.CLADDING
-    return plan.wind.basis is not Basis.MWFRS and case.area_ft2 is not None and abs(case.area_ft2 - own_ft2) < TIE_FT2
+        return np.full(len(own_ft2), plan.wind.basis is not Basis.CLADDING)
+    if plan.wind.basis is Basis.MWFRS or case.area_ft2 is None:
+        return np.zeros(len(own_ft2), dtype=bool)
+    near: Bools = np.abs(case.area_ft2 - own_ft2) < TIE_FT2
+    return near
 
 
 def _row(to: LinearMap, bearing: int) -> Floats:
@@ -124,18 +132,20 @@ def _of(stand: Stand) -> tuple[object, object]:
     return stand.lifted, stand.rake
 
 
-def _net_lb(house: House, bearing: int, wind_lb: dict[Way, float]) -> float:
-    """The wind less the dead load of the same way of standing, the worst of all. [lb]"""
+def _net_lb(house: House, bearings: slice, wind_lb: Mapping[Way, Floats]) -> Floats:
+    """The wind less the dead load of the same way of standing, the worst of all, at some bearings. [lb]"""
     plan, reactions = house.plan, house.reactions
     counted = (
         (GravityLoad.FINISHED, GravityLoad.BEFORE_COVERING) if plan.dead.without_covering else (GravityLoad.FINISHED,)
     )
-    dead_lb: dict[tuple[object, object], float] = {}
+    dead_lb: dict[tuple[object, object], Floats] = {}
     for j, c in enumerate(reactions.cases):
         if c.gravity in counted:
-            weight, at = -float(reactions.by_case_lb[bearing, j]), (c.lifted, c.rake)
-            dead_lb[at] = min(weight, dead_lb.get(at, weight))
-    return max(0.0, *(ASD_UPLIFT.net_uplift(lb, dead_lb[_of(way.stand)]) for way, lb in wind_lb.items()))
+            weight, at = -reactions.by_case_lb[bearings, j], (c.lifted, c.rake)
+            dead_lb[at] = np.minimum(weight, dead_lb.get(at, weight))
+    net_lb = [ASD_UPLIFT.net_uplift(lb, dead_lb[_of(way.stand)]) for way, lb in wind_lb.items()]
+    worst: Floats = np.maximum(0.0, np.max(net_lb, axis=0))
+    return worst
 
 
 def _cut(house: House, strips_ft: tuple[float, ...], which: Ints) -> tuple[Patches, Pieces]:

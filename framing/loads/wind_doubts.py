@@ -12,6 +12,7 @@ from framing.loads.other_readings import House, directional_uplift_lb, main_fram
 from framing.plan import Basis, Enclosure, MwfrsProcedure, Openings, Plan
 
 N_CORNERS_OF_A_RECTANGLE = 4
+LEAST_LB = 1.0  # what one mark lifts over another before it is named too
 
 
 def wind_doubts(house: House) -> tuple[str, ...]:
@@ -26,13 +27,18 @@ def wind_doubts(house: House) -> tuple[str, ...]:
 
 
 def _of_openings(house: House, hardest: int) -> Iterator[str]:
-    plan, mark = house.plan, house.framing.bearings[hardest].mark
+    plan, closed_lb = house.plan, house.reactions.uplift_lb
     if _openings_open(plan):
-        opened_lb = uplift_if_lb(house, hardest, Enclosure.PARTIALLY_ENCLOSED)
+        opened_lb = uplift_if_lb(house, Enclosure.PARTIALLY_ENCLOSED)
+        then = int(opened_lb.argmax())
+        if opened_lb[then] < opened_lb[hardest] + LEAST_LB:
+            then = hardest
+        told = [f"{opened_lb[i]:,.0f} lb, not {closed_lb[i]:,.0f}" for i in (hardest, then)]
+        mark, other = (house.framing.bearings[i].mark for i in (hardest, then))
         yield (
             f"{_region(plan)}: protected doors and windows are not declared (wind.openings). One that breaks makes the "
-            f"house partially enclosed: {mark} then lifts {opened_lb:,.0f} lb, not "
-            f"{float(house.reactions.uplift_lb[hardest]):,.0f}."
+            f"house partially enclosed: {mark} then lifts {told[0]}"
+            + ("." if then == hardest else f"; hardest is then {other}, {told[1]}.")
         )
     elif _reckoned_open(plan):
         yield (

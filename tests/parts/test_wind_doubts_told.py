@@ -21,7 +21,7 @@ from viewer.scene import build_scene
 
 BOX = [(0, 0), (30, 0), (30, 20), (0, 20)]
 ELL = [(0, 0), (50, 0), (50, 28), (26, 28), (26, 48), (0, 48)]
-FIGURE = re.compile(r"then lifts ([\d,]+) lb, not ([\d,]+)\.")
+FIGURE = re.compile(r"then lifts ([\d,]+) lb, not ([\d,]+)[.;]")
 
 
 @pytest.fixture(scope="module", params=[BOX, ELL], ids=["a box", "an L"])
