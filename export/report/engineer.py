@@ -8,6 +8,8 @@ from export.report.markup import MINUS, esc, num, paragraph, section, table
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.explain.component_pressures import AREA_FT2, component_pressures
 from framing.explain.wall_lines import wall_shears
+from framing.ground.filled_cells import HALF_CELL_FT
+from framing.ground.stops import CellPull
 from framing.ground.tie_beam import BeamDemand
 from framing.plan_masonry import TopsHeldBy
 from framing.run import Run
@@ -36,7 +38,7 @@ def for_the_engineer(run: Run) -> str:
         f"Uplift of the roof on each wall, 0.6 W {MINUS} 0.6 D: every mark at its own governing case, and the largest "
         "sum of one main-frame case. Net: the first over the wall's length less 0.6 of the tie beam. The pull at the "
         "cells is the sum of each cell's own largest; what weight is missing is what they are over 0.6 of the wall and "
-        "footing that hang on them."
+        "footing that hang on them; a corner's cell stands with both its walls."
     )
     return section(
         "engineer",
@@ -83,7 +85,7 @@ def _pressures(run: Run) -> Iterator[tuple[str, ...]]:
 def _wall(run: Run, beam: BeamDemand) -> tuple[str, ...]:
     totals = beam.pulls.asd_lb.sum(axis=0)
     k = 1 + int(totals[1:].argmax()) if len(totals) > 1 else 0
-    mine = [c for c in run.ground.cells if c.walls[0] == beam.cells.stretch.name]
+    mine = [c for c in run.ground.cells if _stands_under(c, beam)]
     pull = num(sum(beam.cell_lb), 0) if beam.cells.known else "cells not said"
     missing = sum(max(c.pull_lb - c.holds_lb, 0.0) for c in mine)
     return (
@@ -94,4 +96,13 @@ def _wall(run: Run, beam: BeamDemand) -> tuple[str, ...]:
         num(beam.net_plf, 1),
         pull,
         num(missing, 0) if beam.cells.known else num(None, 0),
+    )
+
+
+def _stands_under(cell: CellPull, beam: BeamDemand) -> bool:
+    """Whether a filled cell stands under this stretch; one at a corner stands under both."""
+    stretch = beam.cells.stretch
+    return any(
+        wall == stretch.name and stretch.from_ft - HALF_CELL_FT <= at <= stretch.to_ft + HALF_CELL_FT
+        for wall, at in zip(cell.walls, cell.at_ft, strict=True)
     )

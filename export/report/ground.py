@@ -102,13 +102,16 @@ def _beam(run: Run, k: int) -> tuple[str, ...]:
     stretch = beam.cells.stretch
     share = f"{num(beam.pull_lb, 0)} / {num(stretch.length_ft, 2)} {MINUS} {ASD_UPLIFT.dead_factor:g} {TIMES} "
     wanted = "closer than 16 in." if needed.spacing_ft is None else feet_inches(needed.spacing_ft)
+    wanted += " (bars taken)" if needed.taken else ""
+    if beam.cells.known and all(s.ratio is not None and s.ratio <= 1.0 for s in beam.spans if s.opening is None):
+        wanted = "hold as given"
     return (
         esc(stretch.name),
         num(stretch.length_ft, 2),
         num(beam.pull_lb, 0),
         f"{share}{num(run.ground.beam_plf, 1)} = {num(beam.net_plf, 1)}",
         f"{len(beam.cells.at_ft)}" if beam.cells.known else UNSAID,
-        esc(wanted + (" (bars taken)" if needed.taken else "")),
+        esc(wanted),
     )
 
 

@@ -13,7 +13,7 @@ from export.report.page import report_html
 from export.tables.run_json import run_json
 from export.words.check import findings_text
 from framing.run import Run
-from parts.masonry_houses import Footing, nothing_said, opening, run_of, steel
+from parts.masonry_houses import ELL, ONE_5, Footing, nothing_said, opening, run_of, steel
 
 DOWELLED = Footing(width_ft=20.0 / 12.0, depth_ft=10.0 / 12.0, dowelled=True)
 
@@ -101,6 +101,28 @@ def test_the_engineers_page_has_pressures_and_walls(said: Run) -> None:
     walls = page.rows("engineer", "Walls")
     assert [number(r[1]) for r in walls] == pytest.approx([b.pull_lb for b in said.ground.beams], abs=0.5)
     assert [number(r[5]) for r in walls] == pytest.approx([sum(b.cell_lb) for b in said.ground.beams], abs=0.5)
+
+
+def test_the_weight_that_a_corners_cell_wants_stands_with_both_its_walls() -> None:
+    """Each wall's figure is the sum of the column 'missing' over the rows that name the wall, as a reader adds it up;
+    at the inside corner stands a girder.
+    """
+    page = page_of(run_of(ELL, footing=DOWELLED))
+    cells = [(row[0], number(row[4])) for row in page.rows("ground", "Filled cells")]
+    corner = next(lb for name, lb in cells if name == "corner of W1 and W2")
+    assert corner > 500.0
+    for row in page.rows("engineer", "Walls"):
+        assert number(row[6]) == pytest.approx(sum(lb for name, lb in cells if row[0] in name), abs=4.0)
+
+
+def test_a_wall_whose_cells_hold_as_given_is_not_asked_for_closer_ones() -> None:
+    """By its own column: a wall with no ratio over 1.00 from cell to cell holds as given, another is told a spacing."""
+    for spacing_ft in (4.0, 8.0):
+        page = page_of(run_of(ELL, said=steel(top_bars=ONE_5, cell_spacing_ft=spacing_ft)))
+        spans = [(r[0], number(r[9])) for r in page.rows("ground", "From cell to cell")]
+        for row in page.rows("ground", "Where the pull stops"):
+            holds = max(ratio for wall, ratio in spans if wall == row[0]) <= 1.0
+            assert (row[5] == "hold as given") is holds
 
 
 def test_check_says_it_in_a_line_for_each_wall_and_opening(said: Run, silent: Run) -> None:
