@@ -217,9 +217,8 @@ def test_drag_and_bracing_are_handed_over() -> None:
     ell = run_of(ELL)
     drags = rows(ell, "drag force along the line, inside")
     assert [r.value for r in drags] == [d.force_lb for d in ell.tops.drags]
-    assert drags
     assert [r.where.split(", ")[1] for r in drags] == [d.member or "no member runs there" for d in ell.tops.drags]
-    assert len([r for r in hand_over(ell) if "drag" in r.what]) == len(drags)
+    assert len([r for r in hand_over(ell) if "drag" in r.what]) == len(drags) > 0
     gabled = run_of(type=RoofType.GABLE)
     assert [r.value for r in rows(gabled, "bracing of the gable's bottom chord, in all")] == [
         b.force_lb for b in gabled.tops.bracing
@@ -227,8 +226,7 @@ def test_drag_and_bracing_are_handed_over() -> None:
     assert [r.value for r in rows(gabled, "bracing of the gable's bottom chord, most on a foot")] == [
         b.most_plf for b in gabled.tops.bracing
     ]
-    assert len(gabled.tops.bracing) == 2
-    assert len([r for r in hand_over(gabled) if "bracing" in r.what]) == 4
+    assert len([r for r in hand_over(gabled) if "bracing" in r.what]) == 4 == 2 * len(gabled.tops.bracing)
 
 
 def test_the_square_push_on_a_wall_is_what_its_anchors_hold_between_them(run: Run) -> None:
