@@ -14,9 +14,9 @@ import pytest
 from framing.ground.beam_sideways import beam_flags, bent_sideways
 from framing.plan import Plan, RoofType
 from framing.plan_masonry import Bars, CrossWall, Stirrups, TopsHeldBy
-from framing.sideways.at_the_tops import BeamSpan
+from framing.sideways.at_the_tops import BeamSpan, beam_spans
 from invariants.houses import plan_of
-from statics.test_sideways import run_of
+from statics.test_sideways import open_front, run_of
 
 
 def house(*, bars: bool, cross_walls: tuple[CrossWall, ...] = ()) -> Plan:
@@ -76,3 +76,16 @@ def test_a_span_of_the_bent_beam_is_a_beam_on_two_bearings_under_an_even_load() 
     """W L / 8 and W / 2."""
     span = BeamSpan(wall="W1", from_ft=4.0, to_ft=24.0, load_lb=3000.0, case="")
     assert (span.length_ft, span.moment_ft_lb, span.shear_lb) == (20.0, 7500.0, 1500.0)
+
+
+@pytest.mark.parametrize(("from_ft", "n"), [(0.75, 2), (1.75, 2), (1.8, 1)])
+def test_a_cross_wall_meets_a_wall_up_to_a_foot_off_its_inside_face(from_ft: float, n: int) -> None:
+    """A wall of 9 in.; the foot is an own choice, for cross walls drawn a little short."""
+    run = run_of(replace(house(bars=False), wall_thickness_ft=0.75), TopsHeldBy.TIE_BEAM)
+    cross = CrossWall(start_ft=(32.0, from_ft), end_ft=(32.0, 12.0))
+    plan = replace(run.plan, masonry=replace(run.plan.masonry, cross_walls=(cross,)))
+    assert sum(s.wall == "W1" for s in beam_spans(plan, run.outline, run.sideways)) == n
+
+
+def test_a_wall_that_is_all_porch_beam_has_no_tie_beam_to_bend() -> None:
+    assert {s.wall for s in run_of(open_front(), TopsHeldBy.TIE_BEAM).tops.spans} == {"W2", "W3", "W4"}
