@@ -70,7 +70,8 @@ def cells_of(plan: Plan, stretch: Stretch, spacing_ft: float | None) -> Cells:
     typed = sorted(c.at_ft for c in plan.masonry.filled_cells if c.wall == stretch.name)
     if typed:
         _refuse_in_openings(stretch, typed, openings)
-        at = tuple(c for c in typed if stretch.from_ft - TIE_FT - HALF_CELL_FT <= c <= stretch.to_ft + HALF_CELL_FT)
+        reach_ft = HALF_CELL_FT + TIE_FT
+        at = tuple(c for c in typed if stretch.from_ft - reach_ft <= c <= stretch.to_ft + reach_ft)
         return Cells(stretch=stretch, at_ft=at, openings=openings, typed=True)
     at = _spaced(stretch, openings, spacing_ft) if spacing_ft is not None else ()
     return Cells(stretch=stretch, at_ft=at, openings=openings, typed=False)

@@ -251,6 +251,14 @@ def test_a_cell_typed_within_4_in_past_the_beams_end_is_kept_and_one_past_that_i
     assert cells.at_ft == pytest.approx((1.0, 30 + THIRD))
 
 
+@pytest.mark.parametrize("length_ft", [20.0, 20 + 2 / 12, 20 + 5 / 12, 33 + 7 / 12, 40.0])
+def test_cells_typed_at_both_ends_of_a_walls_tape_are_kept_whatever_its_length(length_ft: float) -> None:
+    """At 0 and at the wall's whole length: 4 in. past the crossings of the centre lines."""
+    box = [(0.0, 0.0), (length_ft, 0.0), (length_ft, 28.0), (0.0, 28.0)]
+    typed = (0.0, length_ft / 2.0, length_ft)
+    assert at(masonry_plan(box, cells=tuple(("W1", ft) for ft in typed)), "W1") == typed
+
+
 def test_where_no_cell_bar_is_said_a_number_5_decides_and_16_in_is_the_closest_tried() -> None:
     line = pulls([0.25 + 0.5 * k for k in range(64)], [1200.0] * 64)
     strong = [
