@@ -9,7 +9,7 @@ import pytest
 from framing.anchors.catalogue_file import shipped_catalogue
 from framing.anchors.schedule import Mark
 from framing.anchors.strap_room import StrapRoom, strap_room
-from framing.members import Crossing, MemberKind
+from framing.members import CarrierKind, Crossing, MemberKind
 from framing.plan import Plan, RoofType, Side
 from framing.run import Run, make_run
 from invariants.houses import plan_of
@@ -148,3 +148,16 @@ def test_a_single_strap_on_the_other_face_is_told_and_a_pair_that_has_both_is_no
     assert [n for n in notes if n.startswith("Not on the ")] == (
         [f"Not on the start side but on the other, since another member takes that face: {mark.mark}."] if told else []
     )
+
+
+def test_the_carriers_that_two_members_share_are_named_in_one_order() -> None:
+    """By name, whatever order the plan's layout met them in: equal plans give equal sheets."""
+    run = run_of(plan_of(BOX))
+    jack = next(m for m in run.framing.members if m.kind is MemberKind.COMMON)
+    names = [m.name for m in run.framing.members if m.kind is MemberKind.COMMON and m.name != jack.name][-5:]
+    hung = tuple(replace(jack.carriers[0], kind=CarrierKind.MEMBER, name=name) for name in reversed(names))
+    twins = tuple(replace(jack, name=name, carriers=hung) for name in ("A", "B"))
+    others = tuple(m for m in run.framing.members if m.name != jack.name)
+    room = strap_room(run.plan, run.outline, replace(run.framing, members=(*others, *twins)), run.schedule)
+    [note] = [n for n in room.notes if n.startswith("Hung in one place")]
+    assert f"A and B on {' and '.join(sorted(names))} near (" in note
