@@ -63,7 +63,7 @@ ANCHORS = "statics/test_interaction parts/test_anchors"
 CONCRETE = "parts/test_beam_strength published/test_tie_beam_tables published/test_ufc_3_310_05a"
 GROUND = f"""
 parts/test_over_openings parts/test_filled_cells parts/test_weights parts/test_ground_sentences parts/test_ground_bounds
-statics/test_tie_beam
+statics/test_tie_beam statics/test_strap_pulls
 {CONCRETE}
 """
 ROOF = f"""
