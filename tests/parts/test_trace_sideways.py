@@ -55,3 +55,21 @@ def test_a_line_that_is_larger_without_the_roof_s_part_leaves_it_out() -> None:
     found = line_pushes(run, 1, 0, across)
     assert not found.with_roof
     assert {p.what.split()[0] for p in found.pushes} == {"upper", "heel"}
+
+
+def test_by_the_directional_procedure_each_wall_is_named_for_how_it_stands_to_the_wind() -> None:
+    """Fig. 27.3-1 with G = 0.85: windward 0.8, leeward -0.5 where L/B is up to 1, -0.3 at 2, between them at 40/24,
+    walls along the wind -0.7.
+    """
+    run = run_of(HOUSES["gables, by the directional procedure"])
+    for onto, leeward in (("W1", -0.5), ("W4", -0.5 + 0.2 * (5 / 3 - 1))):
+        (k, *_) = [k for k, c in enumerate(run.sideways.cases) if f"wind onto {onto}" in c.name]
+        found = [(p.what[-2:], p) for a in (0, 1) for p in line_pushes(run, a, 0, k).pushes if p.zone.endswith("wall")]
+        opposite = {"W1": "W3", "W4": "W2"}[onto]
+        want = dict.fromkeys(("W1", "W2", "W3", "W4"), ("side wall", -0.7))
+        want |= {onto: ("windward wall", 0.8), opposite: ("leeward wall", leeward)}
+        assert {wall for wall, _ in found} == set(want)
+        for wall, push in found:
+            zone, C_p = want[wall]
+            assert push.zone == zone
+            assert push.outside_factor == pytest.approx(0.85 * C_p, abs=1e-3)
