@@ -1,4 +1,4 @@
-"""Eaves that cannot be roofed, for a sentence: by which walls, and what cures it."""
+"""Eaves that meet over a recess, for a sentence: by which walls, and what is done about it or cures it."""
 
 from __future__ import annotations
 
@@ -19,20 +19,25 @@ STEP_FT = 1.0 / 12.0
 SMALLEST_EAVE_HOLE_FT = 1.0
 
 
-def eaves_meet(outline: Outline, overhangs_ft: Point, can_be_roofed: Callable[[Point], bool]) -> LayoutError:
-    """What to say of eaves that close a recess so that what is left of them cannot be roofed.
+def eaves_meet(
+    outline: Outline, beside: list[int], overhangs_ft: Point, can_be_roofed: Callable[[Point], bool]
+) -> LayoutError:
+    """What to say of eaves that close a recess, or run past one another, so that what is left cannot be roofed.
 
     Parameters
     ----------
     outline : Outline
         The walls.
+    beside : (n,) list
+        The walls past which eaves run.
     overhangs_ft : (2,) float
         Past eaves and past gables. [ft]
     can_be_roofed : callable
         Whether the house can be roofed with two overhangs: what the cure is tried by.
     """
-    names = _walls_around(outline, max(overhangs_ft))
-    where = f"over the recess by {_listed(names)}" if names else "over a recess"
+    recesses = recesses_along(outline, max(overhangs_ft))
+    walls = recesses[0] if recesses else beside
+    where = f"{'over the recess by' if recesses else 'past'} {_listed(outline, walls)}" if walls else "over a recess"
     least = _widest_that_can(overhangs_ft, can_be_roofed)
     return LayoutError(
         f"roof overhang: {where} the eaves meet or leave a hole, which is not roofed in a plan with angled walls; make "
@@ -41,32 +46,50 @@ def eaves_meet(outline: Outline, overhangs_ft: Point, can_be_roofed: Callable[[P
     )
 
 
+def eaves_shortened(outline: Outline, walls: list[int], over_ft: float, out_ft: list[float]) -> tuple[str, ...]:
+    """What to say of the walls whose eaves are shortened from the overhang to their own, `out_ft` wall by wall."""
+    if not walls:
+        return ()
+    depths = {out_ft[i]: [j for j in walls if out_ft[j] == out_ft[i]] for i in walls}
+    each = ", ".join(f"{feet_inches(d)} along {_listed(outline, on)}" for d, on in depths.items())
+    return (f"Eaves of {feet_inches(over_ft)} would meet or run past one another: they are made {each}.",)
+
+
 def _and_the_rake(overhangs_ft: Point, least_ft: float) -> str:
     return " and the rake overhang too" if overhangs_ft[1] > least_ft + TIE_FT else ""
 
 
 def _widest_that_can(overhangs_ft: Point, can_be_roofed: Callable[[Point], bool]) -> float:
     """The largest overhang, in whole inches, with which the house can be roofed."""
-    inches = int(max(overhangs_ft) / STEP_FT + TIE_FT)
-    tried = (k * STEP_FT for k in range(inches, 0, -1))
+    tried = whole_inches_under(max(overhangs_ft))
     return next((at for at in tried if can_be_roofed((min(overhangs_ft[0], at), min(overhangs_ft[1], at)))), 0.0)
 
 
-def _walls_around(outline: Outline, overhang_ft: float) -> tuple[str, ...]:
-    """The walls along the largest recess that eaves of one overhang close or leave open as a hole, in their order."""
+def whole_inches_under(overhang_ft: float) -> list[float]:
+    """The overhangs in whole inches up to one, the largest first, without 0. [ft]"""
+    return [k * STEP_FT for k in range(int(overhang_ft / STEP_FT + TIE_FT), 0, -1)]
+
+
+def recesses_along(outline: Outline, overhang_ft: float) -> list[list[int]]:
+    """The recesses that eaves of one overhang close or leave open as a hole, the largest first: of each the walls along
+    it, in their order.
+    """
     house = Polygon(outline.local_ft)
     grown = house.buffer(overhang_ft, join_style="mitre", mitre_limit=CORNERS_RUN_ON_FT)
     filled = shapely.union_all([Polygon(p.exterior) for p in shapely.get_parts(grown)])
     closed = filled.buffer(-overhang_ft, join_style="mitre", mitre_limit=CORNERS_RUN_ON_FT).difference(house)
-    recess = max(shapely.get_parts(closed), key=lambda p: p.area, default=Polygon())
-    edge = recess.buffer(10 * TIE_FT)
     n = len(outline.walls)
     sides = [LineString([outline.local_ft[i], outline.local_ft[(i + 1) % n]]) for i in range(n)]
-    along = [edge.intersection(side).length > STEP_FT for side in sides]
-    return tuple(w.name for w, beside in zip(outline.walls, along, strict=True) if beside)
+    out = []
+    for recess in sorted(shapely.get_parts(closed), key=lambda p: -p.area):
+        edge = recess.buffer(10 * TIE_FT)
+        along = [i for i, side in enumerate(sides) if edge.intersection(side).length > STEP_FT]
+        out += [along] if along else []
+    return out
 
 
-def _listed(names: tuple[str, ...]) -> str:
+def _listed(outline: Outline, walls: list[int]) -> str:
+    names = [outline.walls[i].name for i in walls]
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 

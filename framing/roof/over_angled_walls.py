@@ -14,7 +14,7 @@ import shapely
 from shapely.geometry import LineString, Polygon
 
 from framing.plan import Point
-from framing.roof.eave_refusals import eaves_meet
+from framing.roof.eave_refusals import eaves_meet, eaves_shortened, recesses_along, whole_inches_under
 from framing.roof.lines import LineKind, RoofLine
 from framing.roof.skeleton import skeleton_faces
 from framing.tolerances import PROBE_FT, TIE_FT
@@ -36,29 +36,32 @@ class WallFace:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AngledRoof:
-    """The eaves and the faces; `gable_edges` are the eaves' edges past gable walls, `rise_ft` the run of the highest
-    point, `lines` the lines of the roof.
+    """The eaves and the faces; `gable_edges` are the eaves' edges past gable walls, `highest_run_ft` the run of the
+    highest point; `notes` say where eaves are shortened.
     """
 
     eave: Polygon
     faces: tuple[WallFace, ...]
     gable_edges: tuple[LineString, ...]
     highest_run_ft: float
+    notes: tuple[str, ...] = ()
 
 
 def angled_roof(outline: Outline, gables: frozenset[int], overhangs_ft: Point) -> AngledRoof:
-    """The roof of equal pitch over walls at any angle, gables on whole walls.
+    """The roof of equal pitch over walls at any angle, gables on whole walls. Where the eaves would meet over a recess
+    and leave no one ring, those along the recess are shortened, and said.
 
     Source: own derivation: tests/invariants/test_skeleton.py.
 
     Raises
     ------
     LayoutError
-        If the eaves meet over a recess in a way that leaves no one ring.
+        If the eaves leave no one ring with those along the recess shortened either.
     """
     found = _eave_ring(outline, gables, overhangs_ft)
+    notes: tuple[str, ...] = ()
     if found is None:
-        raise eaves_meet(outline, overhangs_ft, lambda less_ft: _eave_ring(outline, gables, less_ft) is not None)
+        found, notes = _with_shortened_eaves(outline, gables, overhangs_ft)
     ring, walls = found
     speeds = tuple(0.0 if w in gables else 1.0 for w in walls)
     faces = tuple(
@@ -68,7 +71,7 @@ def angled_roof(outline: Outline, gables: frozenset[int], overhangs_ft: Point) -
     runs = [a * x + b * y + c for f in faces for a, b, c in (f.plane,) for x, y in f.polygon.exterior.coords]
     n = len(ring)
     gable_edges = tuple(LineString([ring[i], ring[(i + 1) % n]]) for i in range(n) if walls[i] in gables)
-    return AngledRoof(eave=Polygon(ring), faces=faces, gable_edges=gable_edges, highest_run_ft=max(runs))
+    return AngledRoof(eave=Polygon(ring), faces=faces, gable_edges=gable_edges, highest_run_ft=max(runs), notes=notes)
 
 
 def wall_plane(outline: Outline, wall: int) -> Plane:
@@ -107,6 +110,38 @@ def _eave_ring(
     return tuple((x, y) for x, y in closed[:-1]), [w for w in walls if w is not None]
 
 
+def _with_shortened_eaves(
+    outline: Outline, gables: frozenset[int], overhangs_ft: Point
+) -> tuple[tuple[tuple[Point, ...], list[int]], tuple[str, ...]]:
+    """The same with some eaves as much shorter, by whole inches, as keeps them apart: along the largest recess, else
+    along more of them, else beside the short walls past which eaves run; never a gable's.
+    """
+    n, over_ft = len(outline.walls), overhangs_ft[0]
+    full = [overhangs_ft[1] if i in gables else over_ft for i in range(n)]
+    turned = _turned_back(outline, ring_beside(outline, full))
+    recesses = recesses_along(outline, max(overhangs_ft))
+    steps = [[(i - 1) % n, (i + 1) % n] for i in turned]
+    groups = [g for along in (*recesses, *steps) if (g := [i for i in along if i not in gables])]
+
+    def deepest(out_ft: list[float], walls: list[int]) -> list[float] | None:
+        tried = (_no_deeper(full, out_ft, walls, d) for d in (over_ft, *whole_inches_under(over_ft)))
+        return next((t for t in tried if _same_way_round(outline, ring_beside(outline, t))), None)
+
+    for k in range(1, len(groups) + 1):
+        out = deepest(full, [i for along in groups[:k] for i in along])
+        if out is not None:
+            for along in groups[:k]:
+                out = deepest(out, along) or out
+            shorter = [i for i in range(n) if out[i] < full[i]]
+            return (ring_beside(outline, out), list(range(n))), eaves_shortened(outline, shorter, over_ft, out)
+    raise eaves_meet(outline, turned, overhangs_ft, lambda less_ft: _eave_ring(outline, gables, less_ft) is not None)
+
+
+def _no_deeper(full_ft: list[float], out_ft: list[float], walls: list[int], most_ft: float) -> list[float]:
+    """The overhangs with those of some walls as in full, but no deeper than one."""
+    return [min(f, most_ft) if i in walls else d for i, (f, d) in enumerate(zip(full_ft, out_ft, strict=True))]
+
+
 def _meet(before: Plane, out_before_ft: float, after: Plane, out_after_ft: float) -> Point:
     """Where the lines beside two walls meet."""
     (a, b, c), (d, e, f) = before, after
@@ -116,13 +151,19 @@ def _meet(before: Plane, out_before_ft: float, after: Plane, out_after_ft: float
 
 
 def _same_way_round(outline: Outline, ring: tuple[Point, ...]) -> bool:
+    return not _turned_back(outline, ring) and bool(Polygon(ring).is_valid)
+
+
+def _turned_back(outline: Outline, ring: tuple[Point, ...]) -> list[int]:
+    """The walls whose eaves run the other way round, because the eaves beside them run past one another."""
     n = len(ring)
+    out = []
     for i in range(n):
         (x0, y0), (x1, y1) = outline.local_ft[i], outline.local_ft[(i + 1) % n]
         (u0, v0), (u1, v1) = ring[i], ring[(i + 1) % n]
         if (x1 - x0) * (u1 - u0) + (y1 - y0) * (v1 - v0) <= TIE_FT:
-            return False
-    return bool(Polygon(ring).is_valid)
+            out.append(i)
+    return out
 
 
 def _wall_along(planes: list[Plane], out_ft: float, a: Point, b: Point) -> int | None:

@@ -122,7 +122,7 @@ def build_roof(plan: Plan, outline: Outline) -> Roof:
         angled_hips=seen.angled_hips,
         eave_height_ft=eave_height,
         highest_ft=highest,
-        notes=_notes(eave, outline, plan),
+        notes=seen.notes or _notes(eave, outline, plan),
     )
 
 
@@ -136,6 +136,7 @@ class _Seen:
     highest_run_ft: float
     angled_eaves: tuple[tuple[Point, Point], ...] = ()
     angled_hips: tuple[tuple[Point, Point], ...] = ()
+    notes: tuple[str, ...] = ()
 
 
 def _seen_square(plan: Plan, outline: Outline, _: Squared, wings: tuple[Wing, ...]) -> _Seen:
@@ -168,6 +169,7 @@ def _seen_angled(plan: Plan, outline: Outline, squared: Squared, wings: tuple[Wi
         highest_run_ft=angled.highest_run_ft,
         angled_eaves=eaves,
         angled_hips=hips,
+        notes=angled.notes,
     )
 
 

@@ -55,7 +55,7 @@ def square_off(outline: Outline) -> Squared:
     n = len(ring)
     sides = [(ring[k], ring[(k + 1) % n]) for k in range(n)]
     on = [_wall_on(outline, a, b) for a, b in sides]
-    begins = next(k for k, (wall, from_ft) in enumerate(on) if from_ft is not None and wall == outline.axes.index(0))
+    begins = min((k for k in range(n) if _level(*sides[k])), key=lambda k: (on[k][1] is None, on[k][0]))
     order = [*range(begins, n), *range(begins)]
     walls, local = [], []
     for k in order:
@@ -136,9 +136,13 @@ def _fold(wall: Wall, met: str) -> PlanError:
     )
 
 
+def _level(a: Point, b: Point) -> bool:
+    return abs(a[1] - b[1]) <= abs(a[0] - b[0])
+
+
 def _wall_on(outline: Outline, a: Point, b: Point) -> tuple[int, float | None]:
     """The house's wall that lies on a side of the squared ring, the longest if several, and where it begins."""
-    axis = 0 if abs(a[1] - b[1]) <= abs(a[0] - b[0]) else 1
+    axis = 0 if _level(a, b) else 1
     toward = 1.0 if b[axis] > a[axis] else -1.0
     found: list[tuple[float, int, float]] = []
     legs: list[tuple[float, int]] = []

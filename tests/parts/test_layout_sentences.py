@@ -7,6 +7,7 @@ import re
 from dataclasses import replace
 
 import pytest
+from shapely.geometry import Point, Polygon
 
 from framing.anchors.catalogue_file import shipped_catalogue
 from framing.errors import LayoutError, StraplineError
@@ -45,21 +46,24 @@ RECESSED = [(0, 0), (36, 0), (40, 4), (40, 28), (23, 28), (23, 20), (20, 20), (2
 LEFT_END = RoofEdge(wall="W9", type=RoofType.GABLE, from_ft=None, to_ft=None)
 
 
-def test_eaves_that_meet_over_a_recess_beside_an_angled_wall_are_refused_with_the_recess_named() -> None:
-    assert sentence(RECESSED, edges=(LEFT_END,)) == (
-        "roof overhang: over the recess by W5, W6 and W7 the eaves meet or leave a hole, which is not roofed in a plan "
-        "with angled walls; make the overhang 1'-5\" or less, widen the recess to more than twice the overhang, or "
-        "draw it closed"
+def test_eaves_that_would_meet_over_a_recess_beside_an_angled_wall_are_shortened_there_and_said() -> None:
+    """Between two eaves of 17 in. 2 in. of the recess of 36 in. stay open, and nothing between two of 18 in."""
+    run = make_run(plan_of(RECESSED, edges=(LEFT_END,)), shipped_catalogue())
+    assert run.roof.notes == (
+        "Eaves of 2'-0\" would meet or run past one another: they are made 1'-5\" along W5, W6 and W7.",
     )
+    eave = Polygon(run.roof.eave_ft)
+    assert eave.distance(Point(21.5, 25.0)) == pytest.approx(1 / 12)
+    assert eave.bounds == pytest.approx((-1.0, -2.0, 42.0, 30.0))
 
 
-def test_each_cure_that_the_sentence_on_eaves_over_a_recess_names_frames_the_house() -> None:
-    wider = [(x + (1.2 if x >= 23 else 0.0), y) for x, y in RECESSED]
-    closed = [*RECESSED[:4], *RECESSED[8:]]
-    assert make_run(plan_of(RECESSED, edges=(LEFT_END,), overhang_ft=17 / 12), shipped_catalogue()).schedule.marks
-    assert make_run(plan_of(wider, edges=(LEFT_END,)), shipped_catalogue()).schedule.marks
-    left = replace(LEFT_END, wall="W5")
-    assert make_run(plan_of(closed, edges=(left,)), shipped_catalogue()).schedule.marks
+def test_an_eave_that_would_run_past_the_rake_beside_a_step_is_shortened_and_said() -> None:
+    """The gable W2 has no rake overhang and stands out by 12 in. before W4, whose eave ends 1 in. before it."""
+    stepped = [(0, 0), (40, 0), (40, 14), (39, 14), (39, 28), (4, 28), (0, 24)]
+    edge = RoofEdge(wall="W2", type=RoofType.GABLE, from_ft=None, to_ft=None)
+    run = make_run(plan_of(stepped, edges=(edge,), rake_overhang_ft=0.0), shipped_catalogue())
+    assert run.roof.notes == ("Eaves of 2'-0\" would meet or run past one another: they are made 0'-11\" along W4.",)
+    assert max(x for x, y in run.roof.eave_ft if y > 16.1) == pytest.approx(39.0 + 11 / 12)
 
 
 def test_an_outline_whose_roof_is_not_found_names_its_walls() -> None:
