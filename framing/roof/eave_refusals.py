@@ -46,13 +46,12 @@ def eaves_meet(
     )
 
 
-def eaves_shortened(outline: Outline, walls: list[int], over_ft: float, out_ft: list[float]) -> tuple[str, ...]:
-    """What to say of the walls whose eaves are shortened from the overhang to their own, `out_ft` wall by wall."""
-    if not walls:
-        return ()
-    depths = {out_ft[i]: [j for j in walls if out_ft[j] == out_ft[i]] for i in walls}
-    each = ", ".join(f"{feet_inches(d)} along {_listed(outline, on)}" for d, on in depths.items())
-    return (f"Eaves of {feet_inches(over_ft)} would meet or run past one another: they are made {each}.",)
+def eaves_shortened(outline: Outline, walls: list[int], over_ft: float, less_ft: float) -> tuple[str, ...]:
+    """What to say of the walls whose eaves are shortened from one depth to another. [ft]"""
+    return (
+        f"Eaves of {feet_inches(over_ft)} would meet or run past one another: they are made {feet_inches(less_ft)} "
+        f"along {_listed(outline, walls)}.",
+    )
 
 
 def _and_the_rake(overhangs_ft: Point, least_ft: float) -> str:

@@ -17,7 +17,7 @@ from framing.plan import Point
 from framing.roof.eave_refusals import eaves_meet, eaves_shortened, recesses_along, whole_inches_under
 from framing.roof.lines import LineKind, RoofLine
 from framing.roof.skeleton import skeleton_faces
-from framing.tolerances import PROBE_FT, TIE_FT
+from framing.tolerances import FINE_GRID_FT, PROBE_FT, SLIVER_FT2, TIE_FT
 from framing.walls.outline import Frame, Outline
 
 Plane = tuple[float, float, float]
@@ -36,8 +36,8 @@ class WallFace:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AngledRoof:
-    """The eaves and the faces; `gable_edges` are the eaves' edges past gable walls, `highest_run_ft` the run of the
-    highest point; `notes` say where eaves are shortened.
+    """The eaves and the faces; `gable_edges` are the eaves' edges past gable walls and the ends of eaves longer than
+    the next, `highest_run_ft` the run of the highest point; `notes` say where eaves are shortened.
     """
 
     eave: Polygon
@@ -47,31 +47,63 @@ class AngledRoof:
     notes: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Eaves:
+    """The eaves' corners; the wall that each edge from them runs along; the corners of the same edges where all eaves
+    are as deep as the shortest; where a longer eave ends on a shorter one; and what is to be said of the shorter ones.
+    """
+
+    ring: tuple[Point, ...]
+    walls: list[int]
+    level: tuple[Point, ...]
+    ends: tuple[LineString, ...] = ()
+    notes: tuple[str, ...] = ()
+
+
 def angled_roof(outline: Outline, gables: frozenset[int], overhangs_ft: Point) -> AngledRoof:
     """The roof of equal pitch over walls at any angle, gables on whole walls. Where the eaves would meet over a recess
-    and leave no one ring, those along the recess are shortened, and said.
+    or run past one another and leave no one ring, some are shortened, and said.
 
     Source: own derivation: tests/invariants/test_skeleton.py.
 
     Raises
     ------
     LayoutError
-        If the eaves leave no one ring with those along the recess shortened either.
+        If the eaves leave no one ring with those shortened either.
     """
     found = _eave_ring(outline, gables, overhangs_ft)
-    notes: tuple[str, ...] = ()
-    if found is None:
-        found, notes = _with_shortened_eaves(outline, gables, overhangs_ft)
-    ring, walls = found
+    eaves = _shortened_eaves(outline, gables, overhangs_ft) if found is None else found
+    walls, n = eaves.walls, len(eaves.walls)
     speeds = tuple(0.0 if w in gables else 1.0 for w in walls)
     faces = tuple(
-        WallFace(wall=walls[f.edge], polygon=f.polygon, plane=wall_plane(outline, walls[f.edge]))
-        for f in skeleton_faces(ring, speeds, tuple(outline.walls[w].name for w in walls))
+        WallFace(
+            wall=walls[f.edge],
+            polygon=_down_to_its_eave(f.polygon, f.edge, eaves),
+            plane=wall_plane(outline, walls[f.edge]),
+        )
+        for f in skeleton_faces(eaves.level, speeds, tuple(outline.walls[w].name for w in walls))
     )
     runs = [a * x + b * y + c for f in faces for a, b, c in (f.plane,) for x, y in f.polygon.exterior.coords]
-    n = len(ring)
-    gable_edges = tuple(LineString([ring[i], ring[(i + 1) % n]]) for i in range(n) if walls[i] in gables)
-    return AngledRoof(eave=Polygon(ring), faces=faces, gable_edges=gable_edges, highest_run_ft=max(runs), notes=notes)
+    edges = [LineString([eaves.ring[i], eaves.ring[(i + 1) % n]]) for i in range(n) if walls[i] in gables]
+    return AngledRoof(
+        eave=Polygon(eaves.ring),
+        faces=faces,
+        gable_edges=(*edges, *eaves.ends),
+        highest_run_ft=max(runs),
+        notes=eaves.notes,
+    )
+
+
+def _down_to_its_eave(face: Polygon, edge: int, eaves: _Eaves) -> Polygon:
+    """A face from the level of the shortest eaves run on down to its own; the end of the longer of two eaves is cut
+    along the edge of the shorter.
+    """
+    if eaves.level == eaves.ring:
+        return face
+    k = (edge + 1) % len(eaves.ring)
+    more = Polygon([eaves.level[edge], eaves.ring[edge], eaves.ring[k], eaves.level[k]])
+    out = shapely.union_all([face, more], grid_size=FINE_GRID_FT) if more.area > SLIVER_FT2 else face
+    return out if isinstance(out, Polygon) else face
 
 
 def wall_plane(outline: Outline, wall: int) -> Plane:
@@ -90,15 +122,13 @@ def ring_beside(outline: Outline, out_ft: list[float]) -> tuple[Point, ...]:
     return tuple(_meet(planes[i - 1], out_ft[i - 1], planes[i], out_ft[i]) for i in range(len(planes)))
 
 
-def _eave_ring(
-    outline: Outline, gables: frozenset[int], overhangs_ft: Point
-) -> tuple[tuple[Point, ...], list[int]] | None:
-    """The eaves' corners, and the wall that each edge from them runs along; None where the eaves leave no one ring."""
+def _eave_ring(outline: Outline, gables: frozenset[int], overhangs_ft: Point) -> _Eaves | None:
+    """The eaves all as deep as the overhang; None where they leave no one ring."""
     n = len(outline.walls)
     out = [overhangs_ft[1] if i in gables else overhangs_ft[0] for i in range(n)]
     ring = ring_beside(outline, out)
     if _same_way_round(outline, ring):
-        return ring, list(range(n))
+        return _Eaves(ring=ring, walls=list(range(n)), level=ring)
     grown = Polygon(outline.local_ft).buffer(overhangs_ft[0], join_style="mitre", mitre_limit=100.0)
     if gables or not isinstance(grown, Polygon) or grown.interiors:
         return None
@@ -107,39 +137,34 @@ def _eave_ring(
     walls = [_wall_along(planes, overhangs_ft[0], a, b) for a, b in itertools.pairwise(closed)]
     if None in walls:
         return None
-    return tuple((x, y) for x, y in closed[:-1]), [w for w in walls if w is not None]
+    ring = tuple((x, y) for x, y in closed[:-1])
+    return _Eaves(ring=ring, walls=[w for w in walls if w is not None], level=ring)
 
 
-def _with_shortened_eaves(
-    outline: Outline, gables: frozenset[int], overhangs_ft: Point
-) -> tuple[tuple[tuple[Point, ...], list[int]], tuple[str, ...]]:
-    """The same with some eaves as much shorter, by whole inches, as keeps them apart: along the largest recess, else
+def _shortened_eaves(outline: Outline, gables: frozenset[int], overhangs_ft: Point) -> _Eaves:
+    """The eaves with some of them as much shorter, by whole inches, as keeps them apart: along the largest recess, else
     along more of them, else beside the short walls past which eaves run; never a gable's.
     """
     n, over_ft = len(outline.walls), overhangs_ft[0]
     full = [overhangs_ft[1] if i in gables else over_ft for i in range(n)]
+    eaves = [i for i in range(n) if i not in gables]
     turned = _turned_back(outline, ring_beside(outline, full))
     recesses = recesses_along(outline, max(overhangs_ft))
-    steps = [[(i - 1) % n, (i + 1) % n] for i in turned]
-    groups = [g for along in (*recesses, *steps) if (g := [i for i in along if i not in gables])]
-
-    def deepest(out_ft: list[float], walls: list[int]) -> list[float] | None:
-        tried = (_no_deeper(full, out_ft, walls, d) for d in (over_ft, *whole_inches_under(over_ft)))
-        return next((t for t in tried if _same_way_round(outline, ring_beside(outline, t))), None)
-
+    groups = [*recesses, *([(i - 1) % n, (i + 1) % n] for i in turned)]
     for k in range(1, len(groups) + 1):
-        out = deepest(full, [i for along in groups[:k] for i in along])
-        if out is not None:
-            for along in groups[:k]:
-                out = deepest(out, along) or out
-            shorter = [i for i in range(n) if out[i] < full[i]]
-            return (ring_beside(outline, out), list(range(n))), eaves_shortened(outline, shorter, over_ft, out)
+        along = sorted({i for group in groups[:k] for i in group} - gables)
+        for depth_ft in whole_inches_under(over_ft):
+            ring, level = (ring_beside(outline, _no_deeper(full, which, depth_ft)) for which in (along, eaves))
+            if _same_way_round(outline, ring) and _same_way_round(outline, level):
+                notes = eaves_shortened(outline, along, over_ft, depth_ft)
+                cut = [i for i in range(n) if (i in along) != ((i - 1) % n in along) and not {i, (i - 1) % n} & gables]
+                ends = tuple(LineString([level[i], ring[i]]) for i in cut)
+                return _Eaves(ring=ring, walls=list(range(n)), level=level, ends=ends, notes=notes)
     raise eaves_meet(outline, turned, overhangs_ft, lambda less_ft: _eave_ring(outline, gables, less_ft) is not None)
 
 
-def _no_deeper(full_ft: list[float], out_ft: list[float], walls: list[int], most_ft: float) -> list[float]:
-    """The overhangs with those of some walls as in full, but no deeper than one."""
-    return [min(f, most_ft) if i in walls else d for i, (f, d) in enumerate(zip(full_ft, out_ft, strict=True))]
+def _no_deeper(out_ft: list[float], walls: list[int], most_ft: float) -> list[float]:
+    return [min(d, most_ft) if i in walls else d for i, d in enumerate(out_ft)]
 
 
 def _meet(before: Plane, out_before_ft: float, after: Plane, out_after_ft: float) -> Point:

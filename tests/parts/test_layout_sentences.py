@@ -6,7 +6,9 @@ import itertools
 import re
 from dataclasses import replace
 
+import numpy as np
 import pytest
+import shapely
 from shapely.geometry import Point, Polygon
 
 from framing.anchors.catalogue_file import shipped_catalogue
@@ -55,6 +57,10 @@ def test_eaves_that_would_meet_over_a_recess_beside_an_angled_wall_are_shortened
     eave = Polygon(run.roof.eave_ft)
     assert eave.distance(Point(21.5, 25.0)) == pytest.approx(1 / 12)
     assert eave.bounds == pytest.approx((-1.0, -2.0, 42.0, 30.0))
+    for f, g in itertools.combinations(run.roof.faces, 2):
+        under = np.subtract(f.plane, g.plane)
+        for x, y in shapely.get_coordinates(f.in_frame.exterior.intersection(g.in_frame.exterior, grid_size=1e-6)):
+            assert abs(under @ (x, y, 1.0)) < 1e-4, "two faces part where they meet"
 
 
 def test_an_eave_that_would_run_past_the_rake_beside_a_step_is_shortened_and_said() -> None:
