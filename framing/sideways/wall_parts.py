@@ -194,13 +194,12 @@ def _zone_places(own: dict[int, Wing], side: FrameSide, widths: EdgeWidths) -> l
 
 
 def _gable_places(own: dict[int, Wing], side: FrameSide) -> list[float]:
-    """Coordinates along a side at which the top of a gable over it may turn, or pass from one gable to another."""
+    """Coordinates along a side at which the top of a gable over it may turn, or pass from one gable to another that is
+    level there: of two that share a stretch of wall one lies within the other.
+    """
     gables = [w for w in own.values() if w.gable[side]]
     ends = [w.side_interval_ft(side) for w in gables]
-    runs = [
-        c for w, (low, high) in zip(gables, ends, strict=True) for c in (low + w.half_width_ft, high - w.half_width_ft)
-    ]
-    return [*runs, *((low + high) / 2.0 for low, _ in ends for _, high in ends)]
+    return [c for low, high in ends for w in gables for c in (low + w.half_width_ft, high - w.half_width_ft)]
 
 
 def _parts_of_porch_wall(

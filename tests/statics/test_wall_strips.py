@@ -9,7 +9,7 @@ import pytest
 
 from framing.anchors.catalogue_file import shipped_catalogue
 from framing.members import MemberKind, PorchBeam
-from framing.plan import Porch, RoofType, Support, SupportKind
+from framing.plan import Porch, RoofEdge, RoofType, Support, SupportKind
 from framing.plan_file import read_plan
 from framing.run import make_run
 from framing.walls.held_lengths import WallStrip, wall_strips
@@ -96,3 +96,15 @@ def test_walls_at_an_angle_hold_the_deck_only_where_no_square_wall_does() -> Non
     assert {"W2", "W4"} <= {s.name for s in found.stretches if s.axis is None}
     for axis in (0, 1):
         assert {found.stretches[k].axis for line in found.deck.lines[axis] for k in line.stretches} == {axis}
+
+
+def test_of_two_gables_on_one_wall_the_higher_counts_foot_by_foot() -> None:
+    """W1, 44 ft, under the gable of a bay 12 ft deep, level from 12 ft in, and of the house behind it, from 4 to 40 ft,
+    past it from 16 ft on and up to 18 ft of run: 2 (12 x 12 / 2 + 12 x 4 + (12 + 18) x 6 / 2) ft of run, 5 in. to a
+    foot, and the heel of 6 in.
+    """
+    tee = [(0, 0), (44, 0), (44, 12), (40, 12), (40, 60), (4, 60), (4, 12), (0, 12)]
+    edge = RoofEdge(wall="W1", type=RoofType.GABLE, from_ft=None, to_ft=None)
+    parts = make_run(plan_of(tee, edges=(edge,)), shipped_catalogue()).sideways.parts
+    above_ft2 = parts.above_ft2[parts.name == "W1"].sum()
+    assert above_ft2 == pytest.approx(2 * (72 + 48 + 90) * 5 / 12 + 44 / 2, rel=1e-9)
