@@ -157,8 +157,9 @@ def deck_moments(roof: Roof, patches: Patches, found: Sideways, area_ft2: Floats
     middle = shapely.get_coordinates(shapely.centroid(patches.polygon))
     height = patches.height_ft(np.arange(len(middle)), middle) + roof.heel_ft
     parts = found.parts
-    top = (parts.low_ft + parts.high_ft) / 2.0
-    upper = np.where(parts.gable, 0.5, 1.0) * parts.above_ft2 * top
+    low, high = parts.low_ft, parts.high_ft
+    at_its_top_ft3 = parts.length_ft * (low**2 + low * high + high**2) / 3.0  # each foot of wall at its own height
+    upper = np.where(parts.gable, 0.5, 1.0) * at_its_top_ft3
     out = []
     for axis in (0, 1):
         turned = (area_ft2 * height) @ found.loads.roof_psf[:, :, axis] + upper @ found.loads.wall_psf[:, :, axis]

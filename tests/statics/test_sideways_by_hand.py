@@ -164,3 +164,17 @@ def test_the_bracing_of_a_gables_bottom_chord_carries_the_walls_half_and_half_th
     assert bracing.case.startswith("least horizontal loads")
     assert bracing.force_lb == pytest.approx(9.6 * (28.0 * 28.0 / 6.0 + (28.0 * 0.5 + 14.0 * high) / 2.0), abs=1.0)
     assert bracing.most_plf == pytest.approx(9.6 * (28.0 / 6.0 + (0.5 + high) / 2.0), abs=0.1)
+
+
+def test_the_deck_s_forces_turn_about_the_bearings_as_by_hand() -> None:
+    """Least loads at 85 mph on gables. Onto W1: 4.8 psf on (14 + 2) ft x 5/12 by 48 ft of slope, its middle 6 ft of run
+    over the heel of 6 in., and 9.6 psf on the heel at its top. Onto W4: of the 28 ft of gable the upper half of each
+    foot at its top, half of 9.6 psf on h with h from 6 in. to 6 ft 4 in. and back: 2 (h1^3 - h0^3) / (3 x 5/12).
+    """
+    moments = {m.axis: m for m in built("gable", "roof", (85, "B")).tops.moments}
+    assert all(m.case.startswith("least horizontal loads") for m in moments.values())
+    heel, high = 0.5, 0.5 + 14.0 * 5.0 / 12.0
+    onto_w1 = 4.8 * 16.0 * 5.0 / 12.0 * 48.0 * (6.0 * 5.0 / 12.0 + heel) + 9.6 * heel * 46.0 * heel
+    onto_w4 = 9.6 / 2.0 * 2.0 * (high**3 - heel**3) / (3.0 * 5.0 / 12.0)
+    assert moments[1].moment_ft_lb == pytest.approx(onto_w1, rel=1e-6)
+    assert moments[0].moment_ft_lb == pytest.approx(onto_w4, rel=1e-6)
