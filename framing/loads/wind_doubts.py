@@ -55,7 +55,8 @@ def _of_the_outline(house: House, hardest: int) -> Iterator[str]:
             "The envelope procedure is for buildings of regular shape [ASCE 7, sec. 28.1.2]; whether this outline, no "
             f"rectangle, is one, the engineer says. Main frame alone at {house.framing.bearings[hardest].mark}: "
             f"{main_frame_uplift_lb(house, hardest):,.0f} lb by it, {directional_uplift_lb(house, hardest):,.0f} lb by "
-            "the directional procedure."
+            "the directional procedure; its pushes sideways may be larger: try the plan with wind.mwfrs_procedure = "
+            '"directional" too.'
         )
 
 

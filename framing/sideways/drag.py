@@ -8,7 +8,7 @@ has come together. Source: own derivation: tests/statics/test_sideways.py.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
@@ -45,7 +45,7 @@ class LineShear:
 class Drag:
     """The largest force, ASD, at an inside corner (`point_ft`, plan coordinates) along the line of `wall`, `inside_ft`
     long without a wall under it; `low_plf` and `high_plf` are the deck's unit shears on either side in that case.
-    `member` runs along the line there, '' where none does.
+    `member` runs along the line there, or a tied-down support of the line; '' where neither does.
     """
 
     wall: str
@@ -91,11 +91,24 @@ def drags(plan: Plan, outline: Outline, framing: Framing, found: Sideways) -> tu
             for s in line.stretches:
                 stretch = found.stretches[s]
                 for at, other in ((stretch.start_ft, stretch.end_ft), (stretch.end_ft, stretch.start_ft)):
-                    if stretch.axis == axis and any(math.dist(at, c) <= TIE_FT for c in corners):
-                        toward = 1 if at[axis] > other[axis] else -1
-                        one = _drag(plan, outline, framing, found, axis, i, s, at, toward)
-                        out += [one] if one is not None else []
+                    if stretch.axis != axis or not any(math.dist(at, c) <= TIE_FT for c in corners):
+                        continue
+                    toward = 1 if at[axis] > other[axis] else -1
+                    on = _runs_on(found, axis, i, s, at, toward)
+                    one = _drag(plan, outline, framing, found, axis, i, s, at, toward)
+                    if one is not None and (on is None or on > s):
+                        out.append(one if on is None else replace(one, member=found.stretches[on].name))
     return tuple(out)
+
+
+def _runs_on(found: Sideways, axis: int, i: int, s: int, at: tuple[float, float], toward: int) -> int | None:
+    """The other stretch of a line that begins at a stretch's end and runs on; what passes there is said once."""
+    for k in found.deck.lines[axis][i].stretches:
+        ends = found.stretches[k].start_ft, found.stretches[k].end_ft
+        near, far = sorted(ends, key=lambda end: math.dist(end, at))
+        if k != s and math.dist(near, at) <= TIE_FT and (far[axis] - near[axis]) * toward > 0.0:
+            return k
+    return None
 
 
 def _inside_corners(outline: Outline) -> list[tuple[float, float]]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 import pytest
 
-from framing.plan import EditionName, MwfrsProcedure
+from framing.plan import EditionName, MwfrsProcedure, Support, SupportKind
 from framing.plan_masonry import TopsHeldBy
 from framing.run import Run
 from invariants.houses import Outline, plan_of
@@ -131,6 +131,22 @@ def test_an_l_s_drag_is_the_unit_shears_of_both_sides_over_the_depth_inside() ->
     assert drag.force_lb == pytest.approx((drag.low_plf + drag.high_plf) * 24.0)
     assert drag.point_ft == pytest.approx((24.0, 28.0))
     assert run.framing.member(drag.member).kind.value == "girder"
+
+
+def test_at_an_inside_corner_where_a_tied_down_wall_runs_on_the_drag_is_told_once_and_goes_to_that_wall() -> None:
+    """The line y = 28 is then held over all 60 ft: 36 of W3, 24 of S1. By hand, below it the deck is 60 ft deep, above
+    it 24: V_b and V_a bring V_b / 60 and V_a / 24 a foot, the walls hold (V_a + V_b) / 60, so that over the 24 ft of
+    S1 V_a (1 - 24 / 60) = 0.6 V_a comes together, and passes from the one wall to the other.
+    """
+    ell = SAMPLES["L"].outline
+    wall = Support(kind=SupportKind.BEARING_WALL, start_ft=(0.0, 28.0), end_ft=(24.0, 28.0), holds_down=True)
+    run = run_of(plan_of(ell, supports=(wall,)))
+    [drag] = [d for d in run.tops.drags if d.axis == 0]
+    assert (drag.wall, drag.member) == ("W3", "S1")
+    k = next(k for k, c in enumerate(run.sideways.cases) if c.name == drag.case)
+    above_lb = [abs(reading.ends_lb[0][2, k]) for reading in run.sideways.readings]
+    assert drag.force_lb == pytest.approx(0.6 * max(above_lb))
+    assert not any("where S1 ends" in note for note in run.notes)
 
 
 @pytest.mark.parametrize(("apart_ft", "n_lines", "return_holds"), [(3.9, 2, False), (4.0, 3, True), (4.2, 3, True)])
