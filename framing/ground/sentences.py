@@ -42,6 +42,7 @@ def ground_notes(plan: Plan, schedule: AnchorSchedule, ground: Ground) -> tuple[
         *_precast(ground),
         *_far_girders(schedule, ground),
         *_missing_weight(schedule, ground),
+        *_on_supports(schedule, ground),
     )
 
 
@@ -196,6 +197,22 @@ def _missing_weight(schedule: AnchorSchedule, ground: Ground) -> Iterator[str]:
         f"missing at {schedule.marks[worst.row].mark}, {worst.missing_lb:,.0f} of {worst.pull_lb:,.0f} lb, with "
         f"{counted} counted; the wall beside it, the slab's edge or the soil must help: ask the engineer."
     )
+
+
+def _on_supports(schedule: AnchorSchedule, ground: Ground) -> Iterator[str]:
+    """Anchored marks off the walls: nothing under them is followed."""
+    followed = {ladder.row for ladder in ground.ladders}
+    lifted_lb: dict[str, float] = {}
+    for row, mark in enumerate(schedule.marks):
+        if mark.held_by == "support" and row not in followed:
+            name = mark.bearing.wall
+            lifted_lb[name] = lifted_lb.get(name, 0.0) + mark.uplift_lb
+    said = [f"{name} ({lb:,.0f} lb up in all)" for name, lb in lifted_lb.items() if lb > LEAST_LB]
+    if said:
+        yield (
+            f"Where the pull stops is not reckoned under {' and '.join(said)}: the beam on a tied-down support, its "
+            "cells and its weight are the engineer's."
+        )
 
 
 def opening_name(o: OpeningBeam) -> str:

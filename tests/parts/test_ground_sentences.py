@@ -47,6 +47,17 @@ def test_a_house_that_says_everything_and_holds_is_told_nothing_of_it() -> None:
     assert "does not hold 1 of 72 marks down" in weight
 
 
+def test_what_lifts_on_a_tied_down_support_is_told_for_nothing_under_it_is_reckoned() -> None:
+    """From the schedule's rows, as a reader adds them up; a porch's posts, with no anchor of ours, are left out."""
+    for name, walls in (("a porch", ["S2"]), ("a spine wall", ["S2"])):
+        run = make_run(supported_plan(name), shipped_catalogue())
+        marks = [m for m in run.schedule.marks if m.mark.startswith(f"{walls[0]}-")]
+        [note] = told(run, "Where the pull stops is not reckoned under ")
+        assert [w for w in ("S1", "S2") if f"{w} (" in note] == walls
+        assert f"({sum(round(m.uplift_lb, 2) for m in marks):,.0f} lb up in all)" in note
+    assert told(run_of(), "Where the pull stops is not reckoned") == []
+
+
 def test_a_silent_plan_is_a_note_with_the_spacing_that_would_be_needed() -> None:
     run = run_of(said=nothing_said())
     assert run.flags == ()
