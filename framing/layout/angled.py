@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 from shapely.geometry import LineString, Polygon
 
 from framing.errors import LayoutError
+from framing.layout.carriers_in_parts import on_their_parts, part_key, strips_of_parts
 from framing.layout.records import SHORTEST_PIECE_FT, Draft, Key, Landing, RoofStrip
 from framing.members import MemberKind
 from framing.plan import Plan, Point
@@ -65,22 +66,30 @@ def cut_to_walls(
     if outline.right_angled:
         return drafts, strips, []
     lines = _bearing_lines(outline)
+    carriers = {landing.member for d in drafts for landing in (d.start, d.end)}
     kept: dict[Key, Draft] = {}
     cut: set[Key] = set()
+    in_parts: dict[Key, list[Draft]] = {}
     for d in drafts:
-        new = _on_own_walls(d, squared) if d.gable_wall is not None else _cut(plan, outline, squared, lines, d)
-        if new is None:
-            continue
-        ends = ((new.start.point_ft, d.start.point_ft), (new.end.point_ft, d.end.point_ft))
-        if any(math.dist(now, before) > 10 * TIE_FT for now, before in ends):
-            cut.add(d.key)
-        kept[d.key] = _with_tails(plan, outline, roof, new)
+        if d.gable_wall is not None:
+            built = [_on_own_walls(d, squared)]
+        else:
+            built = _cut(plan, outline, squared, lines, d)[: None if d.key in carriers else 1]
+        for new in built:
+            ends = ((new.start.point_ft, d.start.point_ft), (new.end.point_ft, d.end.point_ft))
+            if any(math.dist(now, before) > 10 * TIE_FT for now, before in ends):
+                cut.add(new.key)
+            kept[new.key] = _with_tails(plan, outline, roof, new)
+        if len(built) > 1:
+            in_parts[d.key] = built
+    kept = {d.key: d for d in on_their_parts(list(kept.values()), in_parts)}
     without: list[Point] = []
     while lost := [d for d in kept.values() if d.kind in JACKS and _lost_landing(outline, d, kept) is not None]:
         without += [kept.pop(d.key).start.point_ft for d in lost]
     for d in kept.values():
         _refuse_lost_carrier(outline, d, kept)
-    taken = [replace(s, measure=None if s.owner in cut else s.measure) for s in strips if s.owner in kept]
+    own = [s for s in strips_of_parts(strips, in_parts) if s.owner in kept]
+    taken = [replace(s, measure=None if s.owner in cut else s.measure) for s in own]
     return list(kept.values()), taken, without
 
 
@@ -125,14 +134,18 @@ def _on_own_walls(draft: Draft, squared: Squared) -> Draft:
     )
 
 
-def _cut(plan: Plan, outline: Outline, squared: Squared, lines: _BearingLines, draft: Draft) -> Draft | None:
-    """The longest part of a member inside the bearing lines; None where too little is left to build."""
+def _cut(plan: Plan, outline: Outline, squared: Squared, lines: _BearingLines, draft: Draft) -> list[Draft]:
+    """The parts of a member inside the bearing lines that can be built, the longest first, with its key."""
+    within = LineString([draft.start.point_ft, draft.end.point_ft]).intersection(lines.within)
+    parts = [g for g in shapely.get_parts(within) if isinstance(g, LineString) and g.length > 10 * TIE_FT]
+    new = [_part(outline, squared, lines, draft, g) for g in sorted(parts, key=lambda g: -g.length)]
+    built = [d for d in new if _can_be_built(plan, outline, draft, d)]
+    return [replace(d, key=part_key(d.key, k)) for k, d in enumerate(built)]
+
+
+def _part(outline: Outline, squared: Squared, lines: _BearingLines, draft: Draft, part: LineString) -> Draft:
+    """The member from end to end of a part of its line."""
     a, b = draft.start.point_ft, draft.end.point_ft
-    within = LineString([a, b]).intersection(lines.within)
-    parts = [g for g in shapely.get_parts(within) if isinstance(g, LineString) and not g.is_empty]
-    part = max(parts, key=lambda g: g.length, default=LineString())
-    if part.length <= 10 * TIE_FT:
-        return None
     ends = sorted(((x, y) for x, y in (part.coords[0], part.coords[-1])), key=lambda p: math.dist(p, a))
     landings = []
     for old, point, inner in zip((draft.start, draft.end), ends, ends[::-1], strict=True):
@@ -144,8 +157,7 @@ def _cut(plan: Plan, outline: Outline, squared: Squared, lines: _BearingLines, d
         at = point if moved else _out_to(lines.around, old.point_ft, inner)
         wall = _wall_at(outline, lines, at, inner, wanted)
         landings.append(Landing(wall=wall, member=None, point_ft=_on_line(lines.by_wall[wall], at, (a, b))))
-    new = replace(draft, start=landings[0], end=landings[1])
-    return new if _can_be_built(plan, outline, draft, new) else None
+    return replace(draft, start=landings[0], end=landings[1])
 
 
 def _can_be_built(plan: Plan, outline: Outline, old: Draft, new: Draft) -> bool:

@@ -18,6 +18,7 @@ from framing.roof.lines import LineKind
 from framing.roof.surface import Roof, build_roof
 from framing.walls.outline import build_outline
 from invariants.houses import plan_of
+from invariants.test_outlines import House, assert_carried, assert_covered_once_and_in_balance, assert_on_masonry
 
 HALF_WALL_FT, OVER_FT, RAKE_FT = 4 / 12, 2.0, 1.0
 CLIPPED: list[Point] = [(0, 0), (36, 0), (40, 4), (40, 28), (0, 28)]
@@ -117,3 +118,25 @@ def test_eaves_of_angled_walls_are_told_apart_and_their_hips_bound_their_faces(l
         assert math.dist(*pair) > 0.1
         face = [f for f in roof.faces if max(abs(f.plane[0]), abs(f.plane[1])) < 0.99]
         assert all(min(f.in_frame.distance(shapely.Point(p)) for f in face) < 1e-3 for p in pair)
+
+
+def test_a_girder_that_an_inside_corner_cuts_is_built_on_both_sides_of_it_and_carries_what_stands_there() -> None:
+    """The line of W1 and W8, over the mouths of W3 and of the bay, meets the walls again where W3 and W4 do."""
+    ring: list[Point] = [(0, 0), (6, 0), (6, -2), (20, 0), (23, -3), (29, -3), (32, 0), (53, 0), (53, 28), (0, 28)]
+    plan = plan_of(ring)
+    outline = build_outline(plan)
+    roof = build_roof(plan, outline)
+    framing = build_framing(plan, outline, roof)
+    level = [m for m in framing.members if m.kind is MemberKind.GIRDER and abs(m.frame_ft[0][1] - HALF_WALL_FT) < 1e-6]
+    low, high = sorted((min(m.frame_ft)[0], max(m.frame_ft)[0], i) for i, m in enumerate(framing.members) if m in level)
+    assert low[0] == pytest.approx(6.0 + HALF_WALL_FT)
+    assert low[1] == pytest.approx(20.0, abs=HALF_WALL_FT)
+    assert low[1] <= high[0] < 21.0
+    stood = [(p.carrier, m) for m in framing.members for p in m.paths if p.carrier in (low[2], high[2])]
+    common = [(on, m.frame_ft[0][0]) for on, m in stood if m.kind is MemberKind.COMMON]
+    assert {on for on, _ in common} == {low[2], high[2]}
+    assert all((on == low[2]) == (x < 20.0) for on, x in common)
+    house = House(plan=plan, outline=outline, roof=roof, framing=framing, took_s=0.0)
+    assert_carried(framing)
+    assert_on_masonry(house)
+    assert_covered_once_and_in_balance(house)
