@@ -65,15 +65,22 @@ def with_pockets(walls: BaseGeometry, lines: Floats) -> BaseGeometry:
     if not len(lines):
         return filled(walls)
     solid = filled(walls)
-    outside = shapely.difference(shapely.linestrings(lines.reshape(-1, 2, 2)), solid.buffer(-LINE_IN))
     shapely.prepare(solid)
-    near = outside[~shapely.is_empty(outside) & shapely.intersects(outside, solid)]
-    thin = shapely.buffer(near, LINE_IN / 2.0, cap_style="square")
-    closed = filled(union_of([solid, *thin]))
+    near = shapely.intersects(solid, shapely.linestrings(lines.reshape(-1, 2, 2)))
+    closed = filled(with_lines(solid, lines[near]))
     pockets = [p for p in polygons(offset(closed.difference(solid), -LINE_IN)) if p.area < SMALL_POCKET_IN2]
     if not pockets:
         return solid
     return filled(union_of([solid, *(offset(p, LINE_IN * 1.5) for p in pockets)]))
+
+
+def with_lines(walls: BaseGeometry, lines: Floats) -> BaseGeometry:
+    """The walls, their rooms filled, with the lines that are not wholly inside them as strips of a pencil's width."""
+    solid = filled(walls)
+    within = solid.buffer(-LINE_IN)
+    shapely.prepare(within)
+    made = shapely.linestrings(lines.reshape(-1, 2, 2))
+    return union_of([solid, *shapely.buffer(made[~shapely.covers(within, made)], LINE_IN / 2.0, cap_style="square")])
 
 
 def houses(shape: BaseGeometry, tree: shapely.STRtree, lines: Floats) -> list[Polygon]:
@@ -144,13 +151,6 @@ def _reach(shape: Polygon) -> float:
     """The longer side of the box around a shape."""
     x0, y0, x1, y1 = shape.bounds
     return float(max(x1 - x0, y1 - y0))
-
-
-def thin_lines(lines: Floats) -> Floats:
-    """The lines as strips of a pencil's width."""
-    made = shapely.linestrings(lines.reshape(-1, 2, 2))
-    thin: Floats = shapely.buffer(made, LINE_IN / 2.0, cap_style="square")
-    return thin
 
 
 def clean(shape: Polygon) -> Polygon | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -85,7 +85,12 @@ class _Holder:
 
     layer: str = "0"
     linetype: str = "continuous"
-    deep: int = 0
+    within: tuple[str, ...] = ()
+
+    @property
+    def deep(self) -> int:
+        """In how many blocks a piece lies."""
+        return len(self.within)
 
 
 def strokes_of(document: Drawing) -> Strokes:
@@ -135,7 +140,7 @@ def _take(entity: object, holder: _Holder, g: _Gathering) -> None:
         linetype = str(entity.dxf.get("linetype", "bylayer")).lower()
         linetype = {"bylayer": of_layer, "byblock": holder.linetype}.get(linetype, linetype)
         if isinstance(entity, Insert):
-            _take_block(entity, _Holder(layer=name, linetype=linetype, deep=holder.deep + 1), g)
+            _take_block(entity, replace(holder, layer=name, linetype=linetype), g)
         elif not off:
             _take_seen(entity, name, any(word in linetype for word in DASHED), g)
     except BROKEN:
@@ -143,8 +148,11 @@ def _take(entity: object, holder: _Holder, g: _Gathering) -> None:
 
 
 def _take_block(insert: Insert, holder: _Holder, g: _Gathering) -> None:
-    if holder.deep > DEEPEST_BLOCK or insert.block() is None:
+    name = insert.dxf.name.lower()
+    if holder.deep >= DEEPEST_BLOCK or insert.block() is None or name in holder.within:
+        g.unread += name in holder.within
         return
+    holder = replace(holder, within=(*holder.within, name))
     many = insert.multi_insert() if insert.mcount > 1 else (insert,)
     for one in many:
         for entity in one.virtual_entities(skipped_entity_callback=lambda *_: None):
@@ -167,7 +175,7 @@ def _take_seen(entity: DXFGraphic, name: str, dashed: bool, g: _Gathering) -> No
             _add_polyline(points, bulges, entity.is_closed, name, dashed, g, width_of(entity))
     elif kind == "MLINE":
         for piece in entity.virtual_entities():  # type: ignore[attr-defined]
-            _take(piece, _Holder(layer=name, deep=1), g)
+            _take(piece, _Holder(layer=name, within=("*mline",)), g)
     elif kind in ("SOLID", "TRACE"):
         _add([*entity.wcs_vertices(close=True)], name, dashed, g)  # type: ignore[attr-defined]
     elif isinstance(entity, (Hatch, MPolygon)):

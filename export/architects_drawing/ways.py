@@ -10,7 +10,7 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from export.architects_drawing.boundaries import Boundary, How, Origin, boundary_of
-from export.architects_drawing.boundary import filled, growing, houses, thin_lines, union_of, united, with_pockets
+from export.architects_drawing.boundary import filled, growing, houses, union_of, united, with_lines, with_pockets
 from export.architects_drawing.bridges import Bridges, bridges_of, mouths_of, walled_in
 from export.architects_drawing.layer_sets import LayerSet, is_opening
 from export.architects_drawing.pairs import THICKEST_IN, Flags, Floats, Ints, Pairs, lengths_of, nearest, some, taken
@@ -113,7 +113,7 @@ def _around_lines(
 ) -> Iterator[tuple[BaseGeometry, Origin]]:
     """Around walls and lines together, and with wider and wider mouths closed where that brings a room inside."""
     opening = np.array([is_opening(n) for n in read.names], bool)[read.layer]
-    base = union_of([walls, *thin_lines(read.lines[chosen | (opening & ~read.useless)])])
+    base = with_lines(walls, read.lines[chosen | (opening & ~read.useless)])
     way = replace(origin, walls=tuple(strips.shapes), bridges=(bridges,))
     for gap_in, shape in growing(base):
         yield shape, replace(way, how=How.CLOSED if gap_in else How.LINES)
