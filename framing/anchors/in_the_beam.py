@@ -92,10 +92,24 @@ def refusal_notes(marks: tuple[Mark, ...]) -> tuple[str, ...]:
 
 
 def column_questions(plan: Plan, catalogue: Catalogue, used: tuple[tuple[Bearing, Anchor], ...]) -> tuple[str, ...]:
-    """One sentence on what the catalogue leaves out for the anchors in use, with the least actual distances; none where
-    it leaves nothing out.
+    """A sentence on what the catalogue leaves out for the anchors in use, with the least actual distances, and one on
+    the concrete that they want where the plan does not say its own; none where nothing is left out.
     """
     on_beam = [(b, a) for b, a in used if not b.on_support]
+    return (*_left_out(plan, catalogue, on_beam), *_concrete_not_said(plan, on_beam))
+
+
+def _concrete_not_said(plan: Plan, on_beam: list[tuple[Bearing, Anchor]]) -> tuple[str, ...]:
+    wanted = [a.f_c_psi for _, a in on_beam if a.f_c_psi is not None]
+    if not wanted or plan.masonry.steel.f_c_psi is not None:
+        return ()
+    return (
+        f"{len(wanted)} anchors want concrete of up to {max(wanted):,.0f} psi, and the plan does not say its strength "
+        "(tie_beam.f_c_psi): not judged; ask the engineer.",
+    )
+
+
+def _left_out(plan: Plan, catalogue: Catalogue, on_beam: list[tuple[Bearing, Anchor]]) -> tuple[str, ...]:
     empty = Counter(name for _, a in on_beam for name in COLUMNS if getattr(a, name) is None)
     if not empty:
         return ()

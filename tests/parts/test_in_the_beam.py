@@ -130,6 +130,17 @@ def test_a_full_catalogue_asks_nothing(run: Run) -> None:
     assert column_questions(masonry_plan(said=steel()), catalogue(full), ()) == ()
 
 
+def test_concrete_that_the_catalogue_wants_is_asked_for_where_the_plan_does_not_say_its_own(run: Run) -> None:
+    full = strap(embedment_in=4.0, spacing_in=1.0, end_in=1.0, edge_in=1.0, f_c_psi=3000.0)
+    used = tuple((m.bearing, full) for m in run.schedule.marks[:5])
+    [said] = column_questions(masonry_plan(said=nothing_said()), catalogue(full), used)
+    assert said == (
+        "5 anchors want concrete of up to 3,000 psi, and the plan does not say its strength (tie_beam.f_c_psi): not "
+        "judged; ask the engineer."
+    )
+    assert column_questions(masonry_plan(said=steel()), catalogue(full), used) == ()
+
+
 def made(*rows: Anchor, **said: object) -> Run:
     return make_run(masonry_plan(**said), catalogue(*rows))
 
