@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from export.report.markup import MINUS, esc, num, paragraph, section, table
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.explain.component_pressures import AREA_FT2, component_pressures
+from framing.explain.wall_bases import wall_bases
 from framing.explain.wall_lines import wall_shears
 from framing.ground.filled_cells import HALF_CELL_FT
 from framing.ground.stops import CellPull
@@ -16,6 +17,7 @@ from framing.run import Run
 
 PRESSURES = ("on", "zone", "pressure, psf#", "suction, psf#", "ASD, psf#", "ASD, psf#", "by")
 LINES = ("wall", "length that counts, ft#", "shear, lb#", "plf#", "moment about its base, ft-lb#", "in the case")
+BASES = ("wall", "from the deck, lb#", "from the tie beam, lb#", "at the base, lb#", "moment, ft-lb#", "in the case")
 WALLS = (
     "wall",
     "uplift, every mark, lb#",
@@ -48,6 +50,7 @@ def for_the_engineer(run: Run) -> str:
         "<h3>Lines of walls</h3>",
         paragraph(_lines_words(run)),
         table(LINES, _lines(run), name="ground"),
+        *_bases(run),
         "<h3>Walls</h3>",
         paragraph(uplift),
         table(WALLS, (_wall(run, beam) for beam in run.ground.beams), name="ground"),
@@ -63,8 +66,29 @@ def _lines_words(run: Run) -> str:
     if run.plan.masonry.tops_held_by is TopsHeldBy.ROOF:
         return said
     return (
-        f"{said} The tops of the walls are held by the tie beam: what it brings to walls square to it is not in them."
+        f"{said} The tops of the walls are held by the tie beam: what it brings to walls square to it is not in them "
+        "but in the bases below."
     )
+
+
+def _bases(run: Run) -> Iterator[str]:
+    """What comes to each wall's base along it where the tie beam brings its part; else the lines say it."""
+    if run.plan.masonry.tops_held_by is TopsHeldBy.ROOF:
+        return
+    height_ft = run.plan.wall_height_ft
+    yield "<h3>Bases of walls</h3>"
+    yield paragraph(
+        "Along each wall in its worst case, 0.6 W: the deck's share and half the load of each span of the tie beam "
+        "that ends at it. A thrust that either bearing may hold is on both beams: on the safe side."
+    )
+    rows = (
+        (
+            *(esc(b.wall), num(b.deck_lb, 0), num(b.beam_lb, 0), num(b.shear_lb, 0)),
+            *(num(b.shear_lb * height_ft, 0), esc(b.case)),
+        )
+        for b in wall_bases(run)
+    )
+    yield table(BASES, rows, name="ground")
 
 
 def _lines(run: Run) -> Iterator[tuple[str, ...]]:

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from framing.asce7.chapter2 import ASD_UPLIFT
 from framing.explain.component_pressures import AREA_FT2, component_pressures
-from framing.explain.wall_lines import square_pushes, wall_shears
+from framing.explain.wall_bases import wall_bases
+from framing.explain.wall_lines import square_pushes
 from framing.ground.beam_sideways import bent_sideways
 from framing.ground.stops import CellPull
 from framing.ground.strap_pulls import EVERY_MARK
@@ -84,11 +85,11 @@ def _lines(run: Run) -> Iterator[HandOver]:
 def _bases(run: Run) -> Iterator[HandOver]:
     """Along each wall at its base, the moment about it, and square to it; the uplift at the cells stands apart."""
     height_ft = run.plan.wall_height_ft
-    told = "" if run.plan.masonry.tops_held_by is TopsHeldBy.ROOF else ", without what the tie beam brings"
-    for share in wall_shears(run):
-        case, lb = f"{ALLOWABLE}, {share.case}{told}", share.shear_lb
-        yield _row("base reaction along the wall", share.wall, case, lb, "lb", STATICS)
-        yield _row("moment about the wall's base, in its plane", share.wall, case, lb * height_ft, "ft-lb", STATICS)
+    told = "" if run.plan.masonry.tops_held_by is TopsHeldBy.ROOF else ", with what the tie beam brings"
+    for base in wall_bases(run):
+        case, lb = f"{ALLOWABLE}, {base.case}{told}", base.shear_lb
+        yield _row("base reaction along the wall", base.wall, case, lb, "lb", STATICS)
+        yield _row("moment about the wall's base, in its plane", base.wall, case, lb * height_ft, "ft-lb", STATICS)
     for push in square_pushes(run):
         case, lb = f"{ALLOWABLE}, {push.case}", push.push_lb
         yield _row("push square to the wall at its top, outward positive", push.wall, case, lb, "lb", STATICS)

@@ -80,9 +80,9 @@ def beam_spans(plan: Plan, outline: Outline, found: Sideways) -> tuple[BeamSpan,
         return ()
     out = []
     for k, wall in enumerate(outline.walls):
-        ends = [0.0, *_cross_walls_ft(plan, wall), wall.length_ft]
+        ends = [0.0, *(at for at, _ in cross_walls_ft(plan, wall)), wall.length_ft]
         for low, high in pairwise(ends):
-            load = np.abs(_pushed_lb(found, k, low, high))
+            load = np.abs(beam_load_lb(found, k, low, high))
             if load.max(initial=0.0) > 0.0:
                 j = int(load.argmax())
                 span = BeamSpan(
@@ -92,20 +92,22 @@ def beam_spans(plan: Plan, outline: Outline, found: Sideways) -> tuple[BeamSpan,
     return tuple(out)
 
 
-def _cross_walls_ft(plan: Plan, wall: Wall) -> list[float]:
-    """Where cross walls meet a wall, by stations."""
-    out = []
-    for cross in plan.masonry.cross_walls:
+def cross_walls_ft(plan: Plan, wall: Wall) -> list[tuple[float, int]]:
+    """Where cross walls meet a wall, by stations, with the place of each in the plan."""
+    out: dict[float, int] = {}
+    for k, cross in enumerate(plan.masonry.cross_walls):
         for p in (cross.start_ft, cross.end_ft):
             run = np.subtract(p, wall.start_ft)
             station, off = float(run @ wall.direction), abs(float(run @ wall.outward))
             if off <= wall.thickness_ft + TOUCHES_FT and TIE_FT < station < wall.length_ft - TIE_FT:
-                out.append(station)
-    return sorted(set(out))
+                out.setdefault(station, k)
+    return sorted(out.items())
 
 
-def _pushed_lb(found: Sideways, wall: int, low_ft: float, high_ft: float) -> Floats:
-    """The load on the beam square to a wall between two stations: the wall's upper half, what its straps bring. (k,)"""
+def beam_load_lb(found: Sideways, wall: int, low_ft: float, high_ft: float) -> Floats:
+    """The load on the beam square to a wall between two stations, outward positive: the wall's upper half and what its
+    straps bring. (k,) [lb]
+    """
     parts = found.parts
     middle = (parts.from_ft + parts.to_ft) / 2.0
     mine = np.flatnonzero((parts.wall == wall) & (middle > low_ft) & (middle < high_ft))

@@ -128,6 +128,7 @@ TESTS = {
     "framing/anchors": "parts/test_anchors parts/test_schedule parts/test_layout_sentences statics/test_hung_ends",
     "framing/explain/trace": "parts/test_trace parts/test_porches",
     "framing/explain/wall_lines.py": "parts/test_hand_over",
+    "framing/explain/wall_bases.py": "parts/test_wall_bases",
     "framing": WIND,
 }
 
