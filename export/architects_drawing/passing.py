@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from export.architects_drawing.pairs import Flags, Floats, Pairs, lengths_of, nearest, some
+from export.architects_drawing.pairs import THICKEST_IN, Flags, Floats, Pairs, lengths_of, nearest, some
 
 FARTHEST_IN, NEAREST_IN = 22.0, 9.0
 OPENING_IN = (20.0, 24 * 12.0)
@@ -49,8 +49,7 @@ def lines_past(lines: Floats, pairs: Pairs) -> Flags:
         beside[i].append(_Beside(line=j, left_in=d, low_in=low, high_in=high))
     out = np.zeros(len(lines), bool)
     for i, all_beside in beside.items():
-        if min(abs(b.left_in) for b in all_beside) >= NEAREST_IN:
-            out[i] = any(_passed(lines, i, a, b, beside) for a, b in _openings(all_beside))
+        out[i] = any(_passed(lines, i, a, b, beside) for a, b in _openings(all_beside))
     return _with_joined(lines, out, beside)
 
 
@@ -60,8 +59,7 @@ def _with_joined(lines: Floats, found: Flags, beside: dict[int, list[_Beside]]) 
     before = [
         i
         for i, all_beside in beside.items()
-        if min(abs(b.left_in) for b in all_beside) >= NEAREST_IN
-        and any(_behind(beside.get(b.line, []), i) for b in all_beside)
+        if any(_single(all_beside, b.left_in > 0) and _behind(beside.get(b.line, []), i) for b in all_beside)
     ]
     ends = [{_corner(p) for p in (lines[i, :2], lines[i, 2:])} for i in before]
     reached = {_corner(p) for i in np.flatnonzero(found).tolist() for p in (lines[i, :2], lines[i, 2:])}
@@ -80,10 +78,18 @@ def _corner(p: Floats) -> tuple[int, int]:
     return (round(float(p[0])), round(float(p[1])))
 
 
+def _single(beside: list[_Beside], left: bool) -> bool:
+    """Whether a line has others to one side alone, none of them near: it is no face of a wall of its own."""
+    other_side = any((b.left_in > 0) != left and abs(b.left_in) <= THICKEST_IN for b in beside)
+    return not other_side and min(abs(b.left_in) for b in beside) >= NEAREST_IN
+
+
 def _openings(beside: list[_Beside]) -> list[tuple[_Beside, _Beside]]:
     """Every two pieces of one face with an opening's width between them."""
     out = []
     for left in (True, False):
+        if not _single(beside, left):
+            continue
         row = sorted((b for b in beside if (b.left_in > 0) == left), key=lambda b: b.low_in)
         for a, b in itertools.pairwise(row):
             wide = OPENING_IN[0] <= b.low_in - a.high_in <= OPENING_IN[1]

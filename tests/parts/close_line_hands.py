@@ -53,17 +53,17 @@ def solid_eave() -> Sheet:
 
 
 def close_dimensions() -> Sheet:
-    """Two strings of dimensions a foot apart before two walls, with their ends marked, on the walls' layer."""
+    """Strings of dimensions before two walls, the nearest at a foot, with their ends marked, on the walls' layer."""
     house, document = house_of(2), new()
     space = document.modelspace()
     outside, inside = walls_of(house)
     faces(space, (*outside, *inside), "0")
     x0, y0, x1, y1 = house.bounds
-    for off in (12.0, 24.0):
+    for off in (12.0, 30.0):
         space.add_line((x0, y0 - off), (x1, y0 - off))
     space.add_line((x0 - 12.0, y0), (x0 - 12.0, y1))
     for x in (x0, x1):
-        space.add_line((x, y0 - 26.0), (x, y0 - 2.0))
+        space.add_line((x, y0 - 32.0), (x, y0 - 2.0))
     return Sheet(document=document, truth=house, per_in=1.0)
 
 
