@@ -257,8 +257,12 @@ class Ground:
             point = cell_point(across, c.bearing_ft, end.at_ft)
             carrier = self.chord_key(self.chords[end.chord]) if end.chord is not None else None
             return Landing(wall=end.wall, member=carrier, support=end.support, point_ft=point)
-        x, y = self.outline.frame.to_plan(cell_point(across, line, at_ft))
-        raise LayoutError(
+        raise self.nothing_carries(cell_point(across, line, at_ft))
+
+    def nothing_carries(self, point_ft: Point) -> LayoutError:
+        """What to say of a truss end at a point of the frame that has nothing to stand on."""
+        x, y = self.outline.frame.to_plan(point_ft)
+        return LayoutError(
             f"walls outline: no wall or girder carries the truss end near ({x:.2f}, {y:.2f}) ft, beside "
             f"{walls_near(self.outline, (x, y))}; move one of them so that the two lie in one line or at least 2 ft "
             "apart, or give the truss end a [[support]]"

@@ -8,7 +8,7 @@ from framing.frame_side import FrameSide
 from framing.layout.cell_ends import hip_at, hips_and_setback
 from framing.layout.cell_plan import CellEnd, CellPlan, EndKind, Slot
 from framing.layout.landing import Ground
-from framing.layout.records import PLY_FT, SMALLEST_BAY_FT, Cell, Key, KeyKind, gable_truss_ft, on_wing_side
+from framing.layout.records import PLY_FT, SMALLEST_BAY_FT, Cell, Key, KeyKind, cell_point, gable_truss_ft, on_wing_side
 from framing.layout.seams import half_hips
 from framing.members import MemberKind
 from framing.plan import HipOrigin, Plan
@@ -78,7 +78,11 @@ def _cell_end(
         return CellEnd(
             side=side, kind=EndKind.CHORD, line_ft=line, truss_ft=chord.bearing_ft, key=ground.chord_key(chord)
         )
-    past_jog = max(side.inward * w.bearing_ft for w in ground.walls_at(cell, side))  # the wall farthest in
+    walls = ground.walls_at(cell, side)
+    if not walls:
+        middle = (cell.low_ft[side.along] + cell.high_ft[side.along]) / 2.0
+        raise ground.nothing_carries(cell_point(side.axis, line, middle))
+    past_jog = max(side.inward * w.bearing_ft for w in walls)  # the wall farthest in
     key = Key(KeyKind.END_TRUSS, (cell.index, side))
     return CellEnd(side=side, kind=EndKind.WALL, line_ft=line, truss_ft=side.inward * past_jog, key=key)
 

@@ -1,12 +1,14 @@
 """Outline -> the right-angled outline that it is framed by: each angled wall squared off outward.
 
 Chords, cells and trusses are laid out on the squared outline and then cut back to the walls as they are
-(layout/angled). An angled wall becomes two legs along the frame's axes that meet outside the house; a wall
-that a leg runs on from becomes one line with it. Where all walls meet at right angles nothing changes.
+(layout/angled). An angled wall becomes two legs along the frame's axes that meet outside the house, or, where those
+would run into another wall, the legs of its halves, quarters or eighths; a wall that a leg runs on from becomes one
+line with it. Where all walls meet at right angles nothing changes.
 """
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass, replace
 
 import shapely
@@ -16,6 +18,18 @@ from framing.errors import PlanError
 from framing.plan import Point
 from framing.tolerances import TIE_FT
 from framing.walls.outline import Outline, Wall
+
+MOST_STEPS, SHORTEST_PART_FT = 8, 2.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Side:
+    """A square wall, or a part of an angled one, in the outline's frame; `axis` is None for the latter."""
+
+    start_ft: Point
+    end_ft: Point
+    wall: int
+    axis: int | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,10 +65,11 @@ def square_off(outline: Outline) -> Squared:
         return Squared(
             house=outline, outline=outline, stands_for=tuple(range(n)), from_ft=(0.0,) * n, whole=(True,) * n
         )
-    ring = _around(outline)
+    parts = _sides_apart(outline)
+    ring = _around(parts)
     n = len(ring)
     sides = [(ring[k], ring[(k + 1) % n]) for k in range(n)]
-    on = [_wall_on(outline, a, b) for a, b in sides]
+    on = [_wall_on(parts, a, b) for a, b in sides]
     begins = min((k for k in range(n) if _level(*sides[k])), key=lambda k: (on[k][1] is None, on[k][0]))
     order = [*range(begins, n), *range(begins)]
     walls, local = [], []
@@ -75,22 +90,52 @@ def square_off(outline: Outline) -> Squared:
     )
 
 
-def _around(outline: Outline) -> list[Point]:
+def _sides_apart(outline: Outline) -> list[_Side]:
+    """The house's sides, an angled wall in so many parts that their legs run into no other wall.
+
+    Raises
+    ------
+    PlanError
+        If a part of an angled wall, an eighth or under 4 ft long, runs into one; names both.
+    """
+    steps = {i: 1 for i, axis in enumerate(outline.axes) if axis is None}
+    while True:
+        parts = _sides(outline, steps)
+        fold = _fold(outline, parts)
+        if fold is None:
+            return parts
+        wall, met = fold
+        most = {i: min(MOST_STEPS, outline.walls[i].length_ft / SHORTEST_PART_FT) for i in steps}
+        finer = [i for i, n in steps.items() if 2 * n <= most[i] and (met is None or i == wall)]
+        if not finer:
+            raise _refusal(outline, wall, met)
+        steps |= {i: 2 * steps[i] for i in finer}
+
+
+def _sides(outline: Outline, steps: dict[int, int]) -> list[_Side]:
+    out = []
+    for i, axis in enumerate(outline.axes):
+        (px, py), (qx, qy) = outline.local_ft[i], outline.local_ft[(i + 1) % len(outline.walls)]
+        m = steps.get(i, 1)
+        at = [(px, py), *((px + (qx - px) * k / m, py + (qy - py) * k / m) for k in range(1, m)), (qx, qy)]
+        out += [_Side(start_ft=a, end_ft=b, wall=i, axis=axis) for a, b in itertools.pairwise(at)]
+    return out
+
+
+def _around(sides: list[_Side]) -> list[Point]:
     """The ring around the house and what lies between its angled walls and their legs: beside an inside corner the
     legs of one may end on those of the other.
     """
-    house = Polygon(outline.local_ft)
-    outside = [_between_legs(outline, i) for i, axis in enumerate(outline.axes) if axis is None]
-    squared = shapely.union_all([house, *outside])
-    _refuse_folds(outline, squared)
-    xs, ys = (sorted({p[k] for p in outline.local_ft}) for k in (0, 1))
+    ends = [s.start_ft for s in sides]
+    squared = shapely.union_all([Polygon(ends), *(_between_legs(s) for s in sides if s.axis is None)])
+    xs, ys = (sorted({p[k] for p in ends}) for k in (0, 1))
     ring = shapely.geometry.polygon.orient(squared).exterior.coords[:-1]
     return _without_straight([(_nearest(xs, x), _nearest(ys, y)) for x, y in ring])
 
 
-def _between_legs(outline: Outline, wall: int) -> Polygon:
-    """What lies between an angled wall and the two legs, along the frame's axes, that meet outside the house."""
-    p, q = outline.local_ft[wall], outline.local_ft[(wall + 1) % len(outline.walls)]
+def _between_legs(side: _Side) -> Polygon:
+    """What lies between an angled side and the two legs, along the frame's axes, that meet outside the house."""
+    p, q = side.start_ft, side.end_ft
     return Polygon([p, (q[0], p[1]) if (q[0] - p[0]) * (q[1] - p[1]) > 0 else (p[0], q[1]), q])
 
 
@@ -114,25 +159,33 @@ def _without_straight(ring: list[Point]) -> list[Point]:
     return kept
 
 
-def _refuse_folds(outline: Outline, squared: shapely.Geometry) -> None:
-    """The squared outline must be one closed line around the house with all its square walls on it."""
+def _fold(outline: Outline, sides: list[_Side]) -> tuple[int, int | None] | None:
+    """An angled wall whose legs run into another wall, and that one; where the legs leave no one closed line around
+    the house the longest angled wall beside the hole, and None.
+    """
     n = len(outline.walls)
-    sides = [LineString([outline.local_ft[i], outline.local_ft[(i + 1) % n]]) for i in range(n)]
-    angled = [i for i, axis in enumerate(outline.axes) if axis is None]
-    for i in angled:
-        outside = _between_legs(outline, i).buffer(-TIE_FT, join_style="mitre")
-        others = (j for j in range(n) if j not in ((i - 1) % n, i, (i + 1) % n))
-        met = next((outline.walls[j].name for j in others if sides[j].intersects(outside)), None)
+    angled = [s for s in sides if s.axis is None]
+    for side in angled:
+        outside = _between_legs(side).buffer(-TIE_FT, join_style="mitre")
+        i = side.wall
+        others = (s for s in sides if s.wall not in ((i - 1) % n, i, (i + 1) % n))
+        met = next((s.wall for s in others if LineString([s.start_ft, s.end_ft]).intersects(outside)), None)
         if met is not None:
-            raise _fold(outline.walls[i], met)
-    if not isinstance(squared, Polygon) or squared.interiors:
-        raise _fold(max((outline.walls[i] for i in angled), key=lambda w: w.length_ft), "another wall")
+            return i, met
+    squared = shapely.union_all([Polygon([s.start_ft for s in sides]), *map(_between_legs, angled)])
+    if isinstance(squared, Polygon) and not squared.interiors:
+        return None
+    hole = shapely.MultiPolygon([Polygon(r) for part in shapely.get_parts(squared) for r in part.interiors])
+    around = sorted(angled, key=lambda s: (_between_legs(s).distance(hole), -outline.walls[s.wall].length_ft))
+    return around[0].wall, None
 
 
-def _fold(wall: Wall, met: str) -> PlanError:
+def _refusal(outline: Outline, wall: int, met: int | None) -> PlanError:
+    own, other = outline.walls[wall], None if met is None else outline.walls[met].name
     return PlanError(
-        f"walls outline: {wall.name}, {wall.length_ft:.1f} ft long and at an angle to the rest, cannot be squared off "
-        f"without running into {met}; draw that part square to the house or leave it out"
+        f"walls outline: {own.name}, {own.length_ft:.1f} ft long and at an angle to the rest, cannot be squared off "
+        f"without running into {other or 'another wall'}; draw {own.name} square to the house, or draw the part "
+        f"{f'between it and {other}' if other else 'beside it'} closed"
     )
 
 
@@ -140,15 +193,14 @@ def _level(a: Point, b: Point) -> bool:
     return abs(a[1] - b[1]) <= abs(a[0] - b[0])
 
 
-def _wall_on(outline: Outline, a: Point, b: Point) -> tuple[int, float | None]:
+def _wall_on(sides: list[_Side], a: Point, b: Point) -> tuple[int, float | None]:
     """The house's wall that lies on a side of the squared ring, the longest if several, and where it begins."""
     axis = 0 if _level(a, b) else 1
     toward = 1.0 if b[axis] > a[axis] else -1.0
     found: list[tuple[float, int, float]] = []
     legs: list[tuple[float, int]] = []
-    n = len(outline.walls)
-    for i, along in enumerate(outline.axes):
-        p, q = outline.local_ft[i], outline.local_ft[(i + 1) % n]
+    for side in sides:
+        i, along, p, q = side.wall, side.axis, side.start_ft, side.end_ft
         start, end = toward * (p[axis] - a[axis]), toward * (q[axis] - a[axis])
         shared = min(abs(b[axis] - a[axis]), max(start, end)) - max(0.0, min(start, end))
         if along == axis and end > start and abs(p[1 - axis] - a[1 - axis]) <= TIE_FT and shared > TIE_FT:

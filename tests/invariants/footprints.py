@@ -1,5 +1,5 @@
 """Footprints of real buildings: a quarter of Prague as the wheel of momepy (BSD-3-Clause, a test dependency) ships it,
-with walls under 2 ft removed. The file is read by itself; nothing of momepy is run.
+as they are and with walls under 2 ft removed. The file is read by itself; nothing of momepy is run.
 """
 
 from __future__ import annotations
@@ -22,11 +22,16 @@ SLANT = math.sin(math.radians(20.0))
 
 
 @cache
-def footprints_ft() -> tuple[tuple[Point, ...], ...]:
-    """The outside ring of every building, from its first corner. [ft]"""
+def raw_footprints_ft() -> tuple[tuple[Point, ...], ...]:
+    """The outside ring of every building as it is in the file, from its first corner. [ft]"""
     path = next(f for f in files("momepy") or () if f.name == "bubenec.gpkg").locate()
-    buildings = shapely.from_wkb(read(path, layer="buildings")[2])
-    return tuple(_without_short_walls(_ring_ft(b)) for b in buildings)
+    return tuple(tuple(_ring_ft(b)) for b in shapely.from_wkb(read(path, layer="buildings")[2]))
+
+
+@cache
+def footprints_ft() -> tuple[tuple[Point, ...], ...]:
+    """The same without walls under 2 ft. [ft]"""
+    return tuple(_without_short_walls(list(ring)) for ring in raw_footprints_ft())
 
 
 def _ring_ft(building: Polygon) -> list[Point]:

@@ -8,21 +8,23 @@ import math
 
 import pytest
 
+from framing.errors import PlanError
 from framing.layout.assembly import build_framing
 from framing.layout.doubtful_members import too_short
+from framing.plan import Point
 from framing.plan_file.outline_rules import check_outline
 from framing.roof.surface import build_roof
 from framing.walls.outline import build_outline
-from invariants.footprints import SHORTEST_WALL_FT, footprints_ft
+from invariants.footprints import SHORTEST_WALL_FT, footprints_ft, raw_footprints_ft
 from invariants.houses import plan_of
 from invariants.test_outlines import House, assert_carried, assert_covered_once_and_in_balance, assert_on_masonry
 
 N_BUILDINGS = 144
 
 
-def assert_framed(number: int) -> None:
+def assert_framed(ring: tuple[Point, ...]) -> None:
     """A building is framed, its roof carried, covered once and in balance, and no truss of it under 1 ft."""
-    plan = plan_of(list(footprints_ft()[number]))
+    plan = plan_of(list(ring))
     check_outline(plan.outline_ft, plan.straighten_ft)
     outline = build_outline(plan)
     roof = build_roof(plan, outline)
@@ -37,7 +39,7 @@ def assert_framed(number: int) -> None:
 def assert_all_framed(numbers: range) -> None:
     for number in numbers:
         try:
-            assert_framed(number)
+            assert_framed(footprints_ft()[number])
         except Exception as fault:
             raise AssertionError(f"building {number}") from fault
 
@@ -45,11 +47,17 @@ def assert_all_framed(numbers: range) -> None:
 @pytest.mark.parametrize("number", [66, 97])
 def test_two_walls_in_line_but_for_2_in_leave_no_truss_between_them(number: int) -> None:
     """Two buildings whose inside corners, far apart, leave a strip of 2 in. between two girders."""
-    assert_framed(number)
+    assert_framed(footprints_ft()[number])
 
 
 def test_a_yard_whose_eaves_leave_a_hole_behind_its_mouth_is_framed_with_shorter_eaves_there() -> None:
-    assert_framed(32)
+    assert_framed(footprints_ft()[32])
+
+
+@pytest.mark.parametrize("number", [3, 55])
+def test_a_building_with_its_short_walls_is_framed(number: int) -> None:
+    """Of 3 an angled wall's legs run into another wall, of 55 an inside corner cuts a girder."""
+    assert_framed(raw_footprints_ft()[number])
 
 
 def test_every_eighth_building_is_framed() -> None:
@@ -60,6 +68,19 @@ def test_every_eighth_building_is_framed() -> None:
 def test_every_building_is_framed() -> None:
     """The share of the README."""
     assert_all_framed(range(N_BUILDINGS))
+
+
+@pytest.mark.full
+def test_every_building_with_its_short_walls_is_framed_but_one_with_a_corner_of_28_degrees() -> None:
+    """The share of the README."""
+    refused = []
+    for number, ring in enumerate(raw_footprints_ft()):
+        try:
+            assert_framed(ring)
+        except PlanError as told:
+            refused.append((number, str(told)))
+    assert [number for number, _ in refused] == [22]
+    assert "W22 and W1 meet at 27.6 degrees" in refused[0][1]
 
 
 def test_the_footprints_are_real_ones_of_a_house_s_size_without_walls_under_2_ft() -> None:

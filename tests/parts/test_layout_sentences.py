@@ -83,12 +83,22 @@ def test_an_outline_whose_roof_is_not_found_names_its_walls() -> None:
     )
 
 
-def test_an_angled_wall_that_cannot_be_squared_off_is_named() -> None:
+def test_an_angled_wall_whose_legs_run_into_another_wall_is_framed_by_those_of_its_halves() -> None:
+    """The legs of W8 would meet at (60, 50), behind W4; those of its halves before it. Trusses at 2 ft stand along it
+    over its 40 ft.
+    """
     hook = [(80, 60), (50, 60), (50, 45), (70, 45), (70, 10)]
-    ring = [(0, 0), (80, 0), *hook, (60, 10), (20, 50), (0, 50)]
-    assert sentence(ring) == (
-        "walls outline: W8, 56.6 ft long and at an angle to the rest, cannot be squared off without running into "
-        "W4; draw that part square to the house or leave it out"
+    run = make_run(plan_of([(0, 0), (80, 0), *hook, (60, 10), (20, 50), (0, 50)]), shipped_catalogue())
+    assert sum(m.bearing.wall == "W8" for m in run.schedule.marks) == 40 / 2
+
+
+SLIT = [(5.75, 6.25), (7.75, 8.25), (8.25, 7.75), (6.25, 5.75)]
+
+
+def test_an_angled_wall_that_cannot_be_squared_off_is_named() -> None:
+    assert sentence([(12, 0), (60, 0), (60, 35), (0, 35), (0, 12), *SLIT]) == (
+        "walls outline: W6, 2.8 ft long and at an angle to the rest, cannot be squared off without running into W8; "
+        "draw W6 square to the house, or draw the part between it and W8 closed"
     )
 
 
