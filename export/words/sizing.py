@@ -21,7 +21,8 @@ def storm_words(run: Run) -> str:
     n, whole = sum(m.storm == BEFORE for m in run.schedule.marks), len(run.schedule.marks)
     if not run.plan.dead.without_covering:
         return "The storm that governs: on the finished roof; the plan leaves out the one before the covering is on."
-    return f"The storm that governs: before the covering is on at {n} of {whole} marks, on the finished roof elsewhere."
+    elsewhere = ", on the finished roof elsewhere" if n < whole else ""
+    return f"The storm that governs: before the covering is on at {n} of {whole} marks{elsewhere}."
 
 
 def basis_words(run: Run) -> str:

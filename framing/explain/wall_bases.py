@@ -42,7 +42,10 @@ def wall_bases(run: Run) -> tuple[WallBase, ...]:
     Source: ASCE 7-22, sec. 2.4.1 (0.6 W); own derivation: tests/parts/test_wall_bases.py.
     """
     if run.plan.masonry.tops_held_by is TopsHeldBy.ROOF:
-        return tuple(WallBase(wall=s.wall, deck_lb=s.shear_lb, beam_lb=0.0, case=s.case) for s in wall_shears(run))
+        shares = wall_shears(run)
+        whole_lb = {name: sum(s.shear_lb for s in shares if s.wall == name) for name in (s.wall for s in shares)}
+        cases = {s.wall: s.case for s in shares}
+        return tuple(WallBase(wall=w, deck_lb=lb, beam_lb=0.0, case=cases[w]) for w, lb in whole_lb.items())
     deck_lb, beam_lb = _from_the_deck(run), _from_the_beam(run)
     none = np.zeros((len(run.sideways.cases), 2))
     out = []

@@ -14,7 +14,7 @@ from framing.explain.wall_lines import wall_shears
 from framing.plan import Plan, RoofType
 from framing.plan_masonry import CrossWall, TopsHeldBy
 from framing.run import Run, make_run
-from invariants.houses import plan_of
+from invariants.houses import plan_of, supported_plan
 
 
 def gabled(held_by: TopsHeldBy, cross_walls: tuple[CrossWall, ...] = ()) -> Plan:
@@ -69,6 +69,15 @@ def test_where_the_roof_holds_the_walls_a_base_takes_the_deck_s_share_alone() ->
     assert [(b.wall, b.shear_lb, b.beam_lb) for b in wall_bases(run)] == [
         (s.wall, s.shear_lb, 0.0) for s in wall_shears(run)
     ]
+
+
+def test_a_wall_parted_by_a_porch_beam_has_one_base_with_both_its_parts() -> None:
+    """W3 of 46 ft has a beam over 28 ft of it: 6 and 12 ft of wall share the line's force by length."""
+    run = make_run(supported_plan("a porch"), shipped_catalogue())
+    [base] = [b for b in wall_bases(run) if b.wall == "W3"]
+    parts = [s for s in wall_shears(run) if s.wall == "W3"]
+    assert len(parts) == 2
+    assert base.shear_lb == pytest.approx(parts[0].plf * 18.0, rel=0.02)
 
 
 def test_page_and_table_hand_the_bases_over() -> None:
