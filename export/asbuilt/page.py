@@ -41,7 +41,7 @@ def asbuilt_html(found: Findings) -> bytes:
     lines = verdict(found)
     body = (
         f"<h1>As built: {esc(run.plan.project.name)}</h1>{sample}<p><b>{esc(lines[0])}</b></p>"
-        + bullets((*lines[1:], *package_line(run)))
+        + bullets((*lines[1:], *package_line(run), *run.wind_doubts))
         + f'<p class="caution">{esc(CAUTION)}</p>'
         + section(
             "plan",

@@ -53,6 +53,8 @@ def asbuilt_pdf(found: Findings) -> bytes:
 def _summary(found: Findings) -> Block:
     lines = [("Straps as set", BIG, True), *((t, CELL * 1.1, k == 0) for k, t in enumerate(verdict(found)))]
     lines += [(printable(t), CELL, True) for t in package_line(found.run)]
+    if found.run.wind_doubts:
+        lines += [("Open about the wind", BIG, True), *((t, CELL, False) for t in found.run.wind_doubts)]
     lines += [("How they are judged", BIG, True), (band_words(found.run), CELL, False)]
     lines += [("Lists read", BIG, True), (printable(", ".join(found.survey.names)), CELL, False)]
     return paragraphs(lines, HALF_WIDTH_IN, Layer.NOTES)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 
 from export.options.figures import Figures
-from export.report.markup import esc, num, paragraph, section, table
+from export.report.markup import bullets, esc, num, paragraph, section, table
 from export.report.still_page import STYLE, still_page
 from export.wall_marks.tape_marks import SAMPLE_WORDS
 from framing.run import CAUTION, Run
@@ -20,6 +20,7 @@ def options_html(run: Run, found: tuple[Figures, ...]) -> bytes:
     body = (
         f"<h1>Choices for {esc(run.plan.project.name)}</h1>{sample}"
         f'<p class="caution">{esc(CAUTION)}</p>'
+        + (bullets(run.wind_doubts) if run.wind_doubts else "")
         + section("chart", "Cost, and the wind it is good to", paragraph(_words(run)), _chart(run, found))
         + section("table", "The same in figures", f'<div class="wide">{_table(found)}</div>', paragraph(NOTE))
         + f"<footer><p>Fingerprint {esc(run.fingerprint)}, revision {esc(run.plan.project.revision or '-')}</p>"

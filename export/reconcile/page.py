@@ -31,6 +31,7 @@ def reconcile_html(run: Run) -> bytes:
         f"<h1>{esc(name)}</h1>"
         + "".join(f"<p><b>{esc(line)}</b></p>" for line in verdict(run))
         + f'{sample}<p class="caution">{esc(CAUTION)}</p>'
+        + (bullets(run.wind_doubts) if run.wind_doubts else "")
         + section("read", "The table as read", paragraph(f"Truss package {found.words}."), bullets(found.package.said))
         + section("wind", "1. The wind it is made for", _wind(run, found))
         + section(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import html
 from pathlib import Path
 
 import pytest
@@ -75,6 +76,8 @@ def test_table_and_page_say_the_same_and_bear_the_caution(plan: Path) -> None:
         assert float(r["more_than_planned"]) == pytest.approx((f.price or 0.0) - (found[0].price or 0.0), abs=0.011)
     assert page.count(CAUTION.replace("'", "&#x27;")) == 2
     assert "<safer>" not in page
+    assert all(html.escape(doubt) in page for doubt in runs[0].wind_doubts)
+    assert any("debris" in doubt for doubt in runs[0].wind_doubts)
     assert {r["caution"] for r in rows} == {CAUTION}
 
 

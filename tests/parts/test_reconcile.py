@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import random
 from dataclasses import replace
 
@@ -145,7 +146,10 @@ def test_a_packages_own_horizontal_is_told_and_never_a_push() -> None:
     plain = under(run, package_from_text("mark,uplift\nW1-05,500\n", "p.csv"))
     pushed = under(run, package_from_text("mark,uplift,horizontal\nW1-05,500,900\n", "p.csv"))
     assert without_package(schedule_csv(plain)) == without_package(schedule_csv(pushed))
-    assert "900 lb, not the wall&#x27;s push" in reconcile_html(pushed).decode()
+    page = reconcile_html(pushed).decode()
+    assert "900 lb, not the wall&#x27;s push" in page
+    assert "debris" in pushed.wind_doubts[0]
+    assert html.escape(pushed.wind_doubts[0]) in page
 
 
 def test_the_house_minimum_still_holds_under_a_small_uplift() -> None:

@@ -7,14 +7,19 @@ import html
 import io
 import json
 import re
+from pathlib import Path
 
 import pytest
 from ezdxf.filemanagement import read as read_dxf
 from pypdf import PdfReader
 
+from export.asbuilt.page import asbuilt_html
+from export.asbuilt.sheet import asbuilt_dxf, asbuilt_pdf
+from export.asbuilt.words import findings
 from export.outputs import OUTPUTS, made
 from export.words.check import findings_text
 from framing.anchors.catalogue_file import shipped_catalogue
+from framing.asbuilt.survey_file import read_surveys
 from framing.run import Run, make_run
 from invariants.houses import plan_of
 from viewer.scene import build_scene
@@ -66,6 +71,19 @@ def test_check_and_the_picture_of_the_model_tell_it_too(run: Run) -> None:
     for doubt in run.wind_doubts:
         assert doubt in " ".join(findings_text(run).split())
         assert doubt in build_scene(run).notes
+
+
+def test_what_is_made_of_the_straps_as_set_tells_it_too(run: Run, tmp_path: Path) -> None:
+    path = tmp_path / "list.csv"
+    path.write_text("mark,set\nW1-01,yes\n")
+    found = findings(run, read_surveys([path], run))
+    for name, data in (
+        ("asbuilt.html", asbuilt_html(found)),
+        ("asbuilt.pdf", asbuilt_pdf(found)),
+        ("asbuilt.dxf", asbuilt_dxf(found)),
+    ):
+        for doubt in run.wind_doubts:
+            assert doubt in read(name, data)
 
 
 def test_a_house_in_no_such_region_has_an_empty_column_and_no_word_of_it() -> None:
