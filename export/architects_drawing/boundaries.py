@@ -19,6 +19,8 @@ from framing.plan import Point
 LEAST_CUT_IN2 = 3.0 * 144.0
 NARROWEST_CLOSED_IN = 6.0
 EDGE_IN = 3.0
+CUT_EACH_FT, MOST_CUT = 0.02, 1.0
+"""What each foot of wall that runs on outside takes from the score."""
 WIDE_EACH, MOST_WIDE = 0.2, 3
 WIDEST_USUAL_IN = 10 * 12.0
 """Of doors and windows; what closes wider needs better evidence."""
@@ -96,14 +98,16 @@ def boundary_of(shape: Polygon, origin: Origin, whole: BaseGeometry | None, evid
     once = _each_once(closing)
     usual = [b for wide, _, b in closing if wide <= WIDEST_USUAL_IN]
     looks = looks_of(shape, evidence, [b for _, _, b in closing], usual)
+    cut = () if whole is None else _cut_off(whole, shape)
+    less = _too_open([wide for wide, _, _ in once]) + min(MOST_CUT, CUT_EACH_FT * sum(long for long, _ in cut) / 12.0)
     return Boundary(
         shape=shape,
         origin=origin,
         closed=tuple((wide, at) for wide, at, _ in once),
         bridges=tuple(b for _, _, b in once),
-        cut=() if whole is None else _cut_off(whole, shape),
+        cut=cut,
         looks=looks,
-        score=looks.score + origin.bonus - PENALTY.get(origin.how, 0.0) - _too_open([wide for wide, _, _ in once]),
+        score=looks.score + origin.bonus - PENALTY.get(origin.how, 0.0) - less,
     )
 
 

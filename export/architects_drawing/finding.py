@@ -11,7 +11,7 @@ from shapely.geometry import Polygon
 
 from export.architects_drawing.boundaries import Boundary, How, Origin, boundary_of
 from export.architects_drawing.boundary import LEAST_IN2
-from export.architects_drawing.frames import lines_of_frames
+from export.architects_drawing.frames import lines_of_frames, lines_of_rings
 from export.architects_drawing.layer_sets import LayerSet, layer_sets
 from export.architects_drawing.pairs import (
     MOST_LINES,
@@ -84,6 +84,8 @@ def boundaries_of(
 def _found(
     drawn: Drawn, read: Lines, chosen: Flags | None, loops: Sequence[tuple[Polygon, int, float]]
 ) -> tuple[Boundary, ...]:
+    rings = lines_of_rings(read.lines, taken(read.pairs, ~read.useless))
+    read = replace(read, useless=read.useless | rings)
     found = _all_of(drawn, read, chosen, loops)
     others = lines_of_frames(found, read.lines) | lines_past(read.lines, taken(read.wide, ~read.useless))
     if not others.any():

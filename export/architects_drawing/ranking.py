@@ -14,7 +14,7 @@ from shapely.geometry import Polygon
 from export.architects_drawing.pairs import Flags, Floats
 
 STEP_IN, INSIDE_IN, ON_LINE_IN = 4.0, 2.0, 0.7
-NEAR_IN = 72.0
+NEAR_IN, ATTACHED_IN, APART = 72.0, 6.0, 0.3
 USUAL_FT2 = (500.0, 9000.0)
 DOOR_SWEEP_DEG, DOOR_IN = (60.0, 100.0), (22.0, 49.0)
 ROOMS = re.compile(
@@ -136,12 +136,19 @@ def _close(tree: shapely.STRtree, points: Floats) -> Flags:
 
 
 def _nearby(house: Polygon, evidence: Evidence) -> float:
-    """Of the wall in and near the boundary, the share inside it, by length; of the lines where no wall is double."""
+    """Of the wall in and near the boundary, the share inside it, by length; of the lines where no wall is double.
+
+    A wall outside that does not touch the boundary, a garden's or a neighbour's, counts less.
+    """
     if len(evidence.strip_places):
         spots = shapely.points(evidence.strip_places)
-        total = float(evidence.strip_lengths[shapely.dwithin(house, spots, NEAR_IN)].sum())
+        inside = shapely.covers(house, spots)
+        outside = shapely.dwithin(house, spots, NEAR_IN) & ~inside
+        apart = ~shapely.dwithin(house, evidence.walls.geometries[: len(spots)], ATTACHED_IN)
+        length = evidence.strip_lengths * np.where(apart, APART, 1.0)
+        total = float(length[inside | outside].sum())
         if total:
-            return float(evidence.strip_lengths[shapely.covers(house, spots)].sum()) / total
+            return float(length[inside].sum()) / total
     lines = evidence.lines.geometries
     total, inside = (float(shapely.length(shapely.intersection(lines, house.buffer(d))).sum()) for d in (NEAR_IN, 1.0))
     return inside / total if total else 0.0

@@ -28,6 +28,8 @@ from framing.units import shown
 
 SURE_DOUBLE, SURE_NEARBY, SURE_LEAD, SURE_FT2 = 0.75, 0.9, 0.3, 400.0
 SAME_SHARE = 0.97
+RIVAL_DOUBLE, RIVAL_SHARE = 0.95, 0.6
+"""A rival within the first that is walled all round: what lies between them may be no house."""
 SURE_OPENING_IN = 16.5 * 12.0
 """A garage for two cars; what closes wider may be a court, and is asked about."""
 MOST_JOINED, MOST_LOOSE = 4000, 600
@@ -241,7 +243,7 @@ def _chain(rows: Floats) -> Chain:
 
 
 def _is_sure(found: Sequence[Boundary]) -> bool:
-    """Whether the first boundary may be taken without asking: walls all round, one plan, and no near rival."""
+    """Whether the first boundary may be taken without asking: walls all round, one plan, no near rival, none within."""
     if not found:
         return False
     first = found[0]
@@ -250,7 +252,13 @@ def _is_sure(found: Sequence[Boundary]) -> bool:
     one = all(b.place == 0 or b.looks.double < 0.5 for b in found)
     walls = first.looks.double >= SURE_DOUBLE and first.looks.nearby >= SURE_NEARBY
     narrow = max((wide for wide, _ in first.closed), default=0.0) <= SURE_OPENING_IN
-    return walls and one and narrow and lead >= SURE_LEAD and first.looks.area_ft2 >= SURE_FT2
+    grown = first.shape.buffer(1.0)
+    inside = any(
+        b.looks.double >= RIVAL_DOUBLE and b.shape.area >= RIVAL_SHARE * first.shape.area and grown.covers(b.shape)
+        for b in rivals
+    )
+    whole = first.origin.how is not How.CLOSED and not inside
+    return walls and one and narrow and whole and lead >= SURE_LEAD and first.looks.area_ft2 >= SURE_FT2
 
 
 def _back(shape: Polygon, middle: Floats, per_in: float) -> Polygon:

@@ -12,6 +12,7 @@ from export.architects_drawing.pairs import Flags, Floats, Ints, Pairs, lengths_
 RUN_ON = 1.6
 BEYOND_IN = 1.5
 THICKEST_LEAVES_IN, FILLED = 22.0, 0.7
+WIDEST_LEAF_IN = 50.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -31,6 +32,20 @@ class Strips:
     thick: Floats
     free: Flags
     corner: Flags
+
+    def some(self, keep: Flags) -> Strips:
+        """The strips that are flagged, with their ends as they are."""
+        both = np.r_[keep, keep]
+        return Strips(
+            shapes=self.shapes[keep],
+            thick_in=self.thick_in[keep],
+            long_in=self.long_in[keep],
+            middle=self.middle[both],
+            out=self.out[both],
+            thick=self.thick[both],
+            free=self.free[both],
+            corner=self.corner[both],
+        )
 
 
 def strips_of(lines: Floats, pairs: Pairs) -> Strips:
@@ -64,6 +79,8 @@ def strips_of(lines: Floats, pairs: Pairs) -> Strips:
     middle = np.vstack([(corners[0] + corners[3]) / 2.0, (corners[1] + corners[2]) / 2.0])
     out, thick = np.vstack([-u, u]), np.r_[f.far[whole], f.far[whole]]
     free = _free(shapes, middle, out, thick)
+    faces = np.zeros(len(lines), bool)
+    faces[pairs.i] = True
     return Strips(
         shapes=shapes,
         thick_in=f.far[whole],
@@ -72,7 +89,7 @@ def strips_of(lines: Floats, pairs: Pairs) -> Strips:
         out=out,
         thick=thick,
         free=free,
-        corner=_corner(lines, middle, out, thick, free),
+        corner=_corner(lines, faces, middle, out, thick, free),
     )
 
 
@@ -188,8 +205,11 @@ def _free(shapes: Floats, middle: Floats, out: Floats, thick: Floats) -> Flags:
     return free
 
 
-def _corner(lines: Floats, middle: Floats, out: Floats, thick: Floats, free: Flags) -> Flags:
-    """The free ends across which a line runs that is longer than the wall is thick: the corner of a building."""
+def _corner(lines: Floats, faces: Flags, middle: Floats, out: Floats, thick: Floats, free: Flags) -> Flags:
+    """The free ends across which a line runs that is longer than the wall is thick: the corner of a building.
+
+    A line that is no face of a wall may be a jamb and the open leaf of a door in one.
+    """
     corner = np.zeros(len(middle), bool)
     asked = np.flatnonzero(free)
     if not len(asked):
@@ -209,7 +229,8 @@ def _corner(lines: Floats, middle: Floats, out: Floats, thick: Floats, free: Fla
     crossing = (along < 0.2) & (across > 0.7 * thick[end])
     end, line, way, long = end[crossing], line[crossing], way[crossing], long[crossing]
     faced = way[:, 0] * out[end, 1] > way[:, 1] * out[end, 0]
-    corner[end[(long > RUN_ON * thick[end]) & ~_jamb(2 * line + faced, long, thick[end])]] = True
+    runs_on = (long > RUN_ON * thick[end]) & (faces[line] | (long > thick[end] + WIDEST_LEAF_IN))
+    corner[end[runs_on & ~_jamb(2 * line + faced, long, thick[end])]] = True
     return corner
 
 

@@ -84,7 +84,7 @@ def _around_walls(
     yield with_pockets(walls, own), way
     main = _main_thicknesses(strips)
     if not main.all():
-        kept = _part(strips, main)
+        kept = strips.some(main)
         shape = with_pockets(_joined(kept, bridges), own)
         yield shape, replace(way, how=How.MAIN_WALLS, walls=tuple(kept.shapes))
     mouths = walled_in(mouths_of(strips, walls), walls)
@@ -135,17 +135,3 @@ def _main_thicknesses(strips: Strips) -> Flags:
     alike = np.abs(thick[:, None] - thick[None, :]) <= PEAK_IN
     share = alike @ strips.long_in / max(float(strips.long_in.sum()), 1e-9)
     return np.asarray(share >= PEAK_SHARE, bool)
-
-
-def _part(strips: Strips, keep: Flags) -> Strips:
-    both = np.r_[keep, keep]
-    return Strips(
-        shapes=strips.shapes[keep],
-        thick_in=strips.thick_in[keep],
-        long_in=strips.long_in[keep],
-        middle=strips.middle[both],
-        out=strips.out[both],
-        thick=strips.thick[both],
-        free=strips.free[both],
-        corner=strips.corner[both],
-    )
