@@ -39,6 +39,7 @@ def test_with_the_plan_s_bars_the_beam_is_held_to_them_and_a_long_span_is_flagge
     assert long.ratio is not None
     assert long.ratio > 1.0
     assert any("tie beam of W1 between 0'-0\" and 64'-0\"" in flag for flag in run.flags)
+    assert not any(note.startswith("The tie beam holds the tops of the walls") for note in run.notes)
 
 
 def test_a_cross_wall_halves_the_span_and_quarters_the_moment() -> None:
