@@ -7,7 +7,7 @@ import pytest
 
 from framing.explain.sideways import line_pushes, mark_pushes
 from framing.members import MemberKind
-from framing.plan import MwfrsProcedure, RoofType
+from framing.plan import MwfrsProcedure, RoofEdge, RoofType
 from framing.plan_masonry import TopsHeldBy
 from framing.run import Run
 from invariants.houses import changed_plan, plan_of
@@ -73,3 +73,17 @@ def test_by_the_directional_procedure_each_wall_is_named_for_how_it_stands_to_th
             zone, C_p = want[wall]
             assert push.zone == zone
             assert push.outside_factor == pytest.approx(0.85 * C_p, abs=1e-3)
+
+
+@pytest.mark.parametrize(("rise_per_run", "read"), [(5 / 12, "load case 2"), (1.5 / 12, "load case 1 at 0 degrees")])
+def test_walls_under_a_gable_are_read_at_0_degrees_only_where_its_roof_is_low(rise_per_run: float, read: str) -> None:
+    """Fig. 28.3-1's second reading of wind along a ridge goes up to 10 degrees (weak: one reading of its notes): for
+    1.5:12, 7.1 degrees, and not for 5:12. Two bars side by side, one gabled, one hipped, that has second readings.
+    """
+    bars = [(0, 0), (60, 0), (60, 24), (40, 24), (40, 46), (60, 46), (60, 70), (0, 70), (0, 46), (20, 46), (20, 24)]
+    gables = tuple(RoofEdge(wall=w, type=RoofType.GABLE, from_ft=None, to_ft=None) for w in ("W2", "W12"))
+    run = run_of(plan_of([*bars, (0, 24)], type=RoofType.HIP, edges=gables, rise_per_run=rise_per_run))
+    [k, *_] = [k for k, c in enumerate(run.sideways.cases) if "wind onto W2" in c.name and "second" in c.name]
+    lines = range(len(run.sideways.deck.lines[0]))
+    onto = [p for n in lines for p in line_pushes(run, 0, n, k).pushes if p.what == "upper half of W2"]
+    assert {p.zone.split(", ", 1)[1] for p in onto} == {read}
