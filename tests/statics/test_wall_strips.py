@@ -108,3 +108,11 @@ def test_of_two_gables_on_one_wall_the_higher_counts_foot_by_foot() -> None:
     parts = make_run(plan_of(tee, edges=(edge,)), shipped_catalogue()).sideways.parts
     above_ft2 = parts.above_ft2[parts.name == "W1"].sum()
     assert above_ft2 == pytest.approx(2 * (72 + 48 + 90) * 5 / 12 + 44 / 2, rel=1e-9)
+
+
+def test_the_deck_drags_at_both_inside_corners_of_a_pointed_bay() -> None:
+    """Where W1 and W4 end on either side of it; the bay's own walls stand at 45 degrees and hold no line."""
+    house = [(0, 0), (20, 0), (26, -6), (32, 0), (52, 0), (52, 28), (0, 28)]
+    drags = make_run(plan_of(house), shipped_catalogue()).tops.drags
+    found = sorted((d.wall, d.point_ft) for d in drags)
+    assert found == [("W1", pytest.approx((20, 0))), ("W4", pytest.approx((32, 0)))]
