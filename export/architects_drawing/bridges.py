@@ -182,7 +182,7 @@ def mouths_of(strips: Strips, walls: BaseGeometry) -> Bridges:
 
 
 def walled_in(mouths: Bridges, walls: BaseGeometry) -> Bridges:
-    """The mouths of what has walls on most of its sides: between two houses it is open before and behind."""
+    """The mouths of what has walls on most of its sides and opens to one: between two houses it opens to both ends."""
     if not len(mouths.shapes):
         return mouths
     closed = shapely.union_all([walls, *mouths.shapes])
@@ -192,7 +192,8 @@ def walled_in(mouths: Bridges, walls: BaseGeometry) -> Bridges:
     for pocket in shapely.get_parts(filled.difference(closed).difference(solid)):
         at = np.flatnonzero(shapely.dwithin(mouths.shapes, pocket, 0.1))
         open_in = float(shapely.length(pocket.exterior.intersection(shapely.union_all(mouths.shapes[at]).buffer(0.1))))
-        keep[at] |= open_in <= MOST_OPEN * pocket.exterior.length
+        apart = max((float(shapely.distance(mouths.shapes[at], m).max()) for m in mouths.shapes[at]), default=0.0)
+        keep[at] |= open_in <= MOST_OPEN * pocket.exterior.length and apart <= NARROWEST_MOUTH_IN
     return Bridges(
         shapes=mouths.shapes[keep], wide_in=mouths.wide_in[keep], middle=mouths.middle[keep], kind=mouths.kind[keep]
     )
