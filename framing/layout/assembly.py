@@ -6,7 +6,6 @@ import math
 from collections import Counter
 from itertools import pairwise
 
-from framing.errors import LayoutError
 from framing.layout.angled import angled_notes, cut_to_walls
 from framing.layout.cell_plan import CellPlan, EndKind
 from framing.layout.chords import Division, cheapest_division
@@ -16,6 +15,7 @@ from framing.layout.girders import girder_on
 from framing.layout.hip_ends import hip_end
 from framing.layout.landing import Ground
 from framing.layout.marks import MarkSpot, numbered_bearings
+from framing.layout.narrow_refusals import too_narrow_for
 from framing.layout.one_place import hung_on_girders
 from framing.layout.porches import open_porches
 from framing.layout.profiles import member_shape
@@ -41,7 +41,6 @@ from framing.plan import Plan, Point
 from framing.roof.surface import Roof
 from framing.walls.outline import Outline, tie_key
 from framing.walls.squared_outline import square_off
-from framing.walls.walls_near import walls_near
 
 SHORTEST_SPAN_FT = 0.05
 
@@ -157,12 +156,7 @@ def _refuse_pieces_without_length(outline: Outline, drafts: list[Draft]) -> None
     for draft in drafts:
         a, b = draft.start.point_ft, draft.end.point_ft
         if math.dist(a, b) < SHORTEST_SPAN_FT:
-            x, y = outline.frame.to_plan(a)
-            raise LayoutError(
-                f"walls outline: near ({x:.2f}, {y:.2f}) ft, between {walls_near(outline, (x, y))}, a part about as "
-                f"narrow as the walls leaves a {draft.kind} no length; move one of the two so that it is 2'-0\" or "
-                "more, or draw them as one straight wall"
-            )
+            raise too_narrow_for(draft.kind, outline, a)
 
 
 def _names(drafts: list[Draft]) -> dict[Key, str]:

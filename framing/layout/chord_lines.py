@@ -5,7 +5,8 @@ Source: own derivation: tests/invariants (every outline is carried, nothing carr
 
 from __future__ import annotations
 
-from framing.layout.records import SHORTEST_PIECE_FT, Chord, ChordEnd, WallLine
+from framing.layout.narrow_refusals import NothingAheadError
+from framing.layout.records import SHORTEST_PIECE_FT, Chord, ChordEnd, WallLine, cell_point
 from framing.plan import Point
 from framing.tolerances import TIE_FT
 from framing.walls.outline import tie_key
@@ -61,6 +62,8 @@ def _far_end(
             ahead = toward * (w.line_ft - at)
             if w.axis != axis and ahead > TIE_FT and w.low_ft - TIE_FT <= line <= w.high_ft + TIE_FT:
                 hits.append((ahead, kind, i))
+    if not hits:
+        raise NothingAheadError(cell_point(axis, at, line))
     ahead, kind, i = min(hits)
     wall = _wall_before(walls, axis, start, toward, ahead)
     if wall is None and kind == 0:

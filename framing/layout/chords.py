@@ -18,6 +18,7 @@ from framing.layout.aligned import aligned, too_narrow
 from framing.layout.cell_ends import covers_side, hip_at, short_hip_at, touches
 from framing.layout.chord_lines import chord_from
 from framing.layout.jogs import Framed, absorb_jogs
+from framing.layout.narrow_refusals import NothingAheadError, too_narrow_for
 from framing.layout.records import (
     JOG_FT,
     LARGEST_JOG_FT,
@@ -118,7 +119,10 @@ def _divided(
     best: Division | None = None
     dice = random.Random(len(walls))
     for attempt in range(1 + (N_RANDOM_ORDERS if corners else 0)):
-        chords = _draw_chords(walls, stops, corners, jogs, dice if attempt else None)
+        try:
+            chords = _draw_chords(walls, stops, corners, jogs, dice if attempt else None)
+        except NothingAheadError as found:
+            raise too_narrow_for("girder", outline, found.point_ft) from None
         chords = chords_on_supports(chords, supports)
         cells = _cells(grid, chords, roof.wings, jog_ft)
         chords = _with_girders(chords, cells, roof.wings, roof.overhang_ft)

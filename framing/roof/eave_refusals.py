@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 import shapely
@@ -92,14 +93,18 @@ def _listed(outline: Outline, walls: list[int]) -> str:
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
-def refuse_small_holes(eave: Polygon, outline: Outline) -> None:
+def refuse_small_holes(eave: Polygon, outline: Outline, overhang_ft: float) -> None:
     """Refuse a hole that eaves leave, under 1 ft across. Raises LayoutError, which names two walls by it."""
     for ring in eave.interiors:
         x0, y0, x1, y1 = ring.bounds
         if min(x1 - x0, y1 - y0) < SMALLEST_EAVE_HOLE_FT:
+            gap_ft = min(x1 - x0, y1 - y0)
+            closed = math.ceil((overhang_ft + gap_ft / 2.0) / STEP_FT - TIE_FT) * STEP_FT
+            opened = math.floor((overhang_ft - (SMALLEST_EAVE_HOLE_FT - gap_ft) / 2.0) / STEP_FT + TIE_FT) * STEP_FT
             raise LayoutError(
                 f"roof overhang: the eaves leave a hole of {x1 - x0:.2f} x {y1 - y0:.2f} ft over a recess by "
-                f"{walls_near(outline, outline.frame.to_plan((x0, y0)))}; widen it to close that or cut it to open 1 ft"
+                f"{walls_near(outline, outline.frame.to_plan((x0, y0)))}; make the overhang {feet_inches(closed)} to "
+                f"close it{f', or {feet_inches(opened)} to leave it 1 ft wide' * (opened > 0.0)}"
             )
 
 

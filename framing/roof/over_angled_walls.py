@@ -130,7 +130,7 @@ def _eave_ring(outline: Outline, gables: frozenset[int], overhangs_ft: Point) ->
     if _same_way_round(outline, ring):
         return _Eaves(ring=ring, walls=list(range(n)), level=ring)
     grown = Polygon(outline.local_ft).buffer(overhangs_ft[0], join_style="mitre", mitre_limit=100.0)
-    if gables or not isinstance(grown, Polygon) or grown.interiors:
+    if gables or not isinstance(grown, Polygon) or grown.interiors or not _clear_of_itself(grown):
         return None
     planes = [wall_plane(outline, i) for i in range(n)]
     closed = list(shapely.geometry.polygon.orient(grown).exterior.coords)
@@ -176,7 +176,12 @@ def _meet(before: Plane, out_before_ft: float, after: Plane, out_after_ft: float
 
 
 def _same_way_round(outline: Outline, ring: tuple[Point, ...]) -> bool:
-    return not _turned_back(outline, ring) and bool(Polygon(ring).is_valid)
+    return not _turned_back(outline, ring) and _clear_of_itself(Polygon(ring))
+
+
+def _clear_of_itself(ring: Polygon) -> bool:
+    """Whether a ring neither crosses nor touches itself, by more than rounding."""
+    return bool(ring.is_valid) and bool(shapely.minimum_clearance(ring) > 10 * TIE_FT)
 
 
 def _turned_back(outline: Outline, ring: tuple[Point, ...]) -> list[int]:

@@ -135,8 +135,7 @@ def _time_to_event(loop: Loop, v: Floats, edges: Edges) -> float:
         closing = edges.speed_ratio[of][None, :] - v[reflex] @ n.T
         with np.errstate(divide="ignore", invalid="ignore"):
             t = np.where(closing > ROUNDING, gap / closing, np.inf)
-        hit = p[reflex][:, None, :] + t[:, :, None] * v[reflex][:, None, :]
-        with np.errstate(invalid="ignore"):
+            hit = p[reflex][:, None, :] + t[:, :, None] * v[reflex][:, None, :]
             start, end = p[None, :, :] + t[:, :, None] * v[None, :, :], q[None, :, :] + t[:, :, None] * w[None, :, :]
             within = ((hit - start) * d[None]).sum(axis=2) >= -TIE_FT
             within &= ((end - hit) * d[None]).sum(axis=2) >= -TIE_FT

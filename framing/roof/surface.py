@@ -147,7 +147,7 @@ def _seen_square(plan: Plan, outline: Outline, _: Squared, wings: tuple[Wing, ..
     eave = shapely.union_all([_cover(w, overhangs) for w in wings])
     if not isinstance(eave, Polygon):
         raise in_parts(eave, outline)
-    refuse_small_holes(eave, outline)
+    refuse_small_holes(eave, outline, plan.roof.overhang_ft)
     return _Seen(
         eave=eave,
         faces=tuple(_face(p, w, k, side_line(w, k), outline.frame, rise, heel) for p, w, k in polygons),
