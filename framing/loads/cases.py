@@ -21,7 +21,7 @@ from framing.wind.directional import directional_coefficients
 from framing.wind.edge_widths import EdgeWidths
 from framing.wind.envelope_and_cladding import cladding_coefficients, cladding_zones, envelope_coefficients
 from framing.wind.figures import WindFigure, wind_figures
-from framing.wind.patches import Bools, Floats, Patches
+from framing.wind.patches import Floats, Ints, Patches
 from framing.wind.patterns import DirectionalPattern, Pattern, directional_patterns, patterns
 from framing.wind.pressures import Coefficients, Names, RoofPressures
 
@@ -208,7 +208,7 @@ def _wind_case(name: str, basis: LoadBasis, area_ft2: float | None, wind: RoofPr
 def cladding_cases(
     plan: Plan,
     code: Edition,
-    zoned: tuple[tuple[RoofForm, Names, Bools], ...],
+    zoned: tuple[tuple[RoofForm, Names, Ints], ...],
     patches: Patches,
     pieces: Pieces,
     widths: EdgeWidths,

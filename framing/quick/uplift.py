@@ -80,7 +80,7 @@ def _cladding(inputs: QuickInputs, house: LongGable, code: Edition) -> Iterator[
     patches, n = house.patches, len(house.patches.side)
     area_ft2 = np.array([effective_wind_area_ft2(inputs.span_ft, inputs.spacing_ft)])
     for zone in code.roof_zones(RoofForm.GABLE, inputs.theta_deg):
-        zoned = ((RoofForm.GABLE, np.full(n, zone), np.ones(n, dtype=bool)),)
+        zoned = ((RoofForm.GABLE, np.full(n, zone), np.arange(n)),)
         yield zone, cladding_cases(house.plan, code, zoned, patches, house.pieces, house.widths, area_ft2)[0]
 
 

@@ -41,14 +41,12 @@ def directional_coefficients(
     n = len(patches.side)
     zone, outside, underside = np.full(n, "", dtype="<U26"), np.full(n, np.inf), np.zeros(n)
     for i, wing in enumerate(roof.wings):
-        mine = patches.claims[:, i]
-        if not mine.any():
-            continue
-        names, top = _on_wing(wing, widths, patches, theta_deg, pattern)
-        under = G * OVERHANG_UNDERSIDE_C_P * pushed_from_below(wing, patches, pattern.from_side)
-        takes = mine & (top - under < outside - underside)
-        zone, outside = np.where(takes, names, zone), np.where(takes, top, outside)
-        underside = np.where(takes, under, underside)
+        which, mine = patches.claimed_by(i)
+        names, top = _on_wing(wing, widths, mine, theta_deg, pattern)
+        under = G * OVERHANG_UNDERSIDE_C_P * pushed_from_below(wing, mine, pattern.from_side)
+        takes = top - under < outside[which] - underside[which]
+        which = which[takes]
+        zone[which], outside[which], underside[which] = names[takes], top[takes], under[takes]
     return coefficients(zone, outside, underside)
 
 

@@ -19,7 +19,7 @@ from framing.roof.surface import Roof
 from framing.roof.wings import Wing, reach, side_line
 from framing.tolerances import TIE_FT
 from framing.wind.edge_widths import EdgeWidths
-from framing.wind.patches import Bools, Floats, Patches
+from framing.wind.patches import Bools, Floats, Ints, Patches
 from framing.wind.patterns import Pattern, Reading, reading_of
 from framing.wind.pressures import Coefficients, Names, coefficients
 
@@ -37,14 +37,12 @@ def envelope_coefficients(
     n = len(patches.side)
     zone, outside, underside = np.full(n, "", dtype=ZONE_NAME), np.full(n, np.inf), np.zeros(n)
     for i, wing in enumerate(roof.wings):
-        mine = patches.claims[:, i]
-        if not mine.any():
-            continue
-        names, top, below = _on_wing(wing, widths, i, patches, edition, theta_deg, pattern)
+        which, mine = patches.claimed_by(i)
+        names, top, below = _on_wing(wing, widths, i, mine, edition, theta_deg, pattern)
         under = edition.overhang_underside_factor * below
-        takes = mine & (top - under < outside - underside)
-        zone, outside = np.where(takes, names, zone), np.where(takes, top, outside)
-        underside = np.where(takes, under, underside)
+        takes = top - under < outside[which] - underside[which]
+        which = which[takes]
+        zone[which], outside[which], underside[which] = names[takes], top[takes], under[takes]
     return coefficients(zone, outside, underside)
 
 
@@ -181,8 +179,9 @@ def _onto_hip_end(
 
 def cladding_zones(
     roof: Roof, patches: Patches, widths: EdgeWidths, edition: Edition, theta_deg: float
-) -> tuple[tuple[RoofForm, Names, Bools], ...]:
-    """For every wing and roof form that it may count as: the form, each patch's zone, and the patches claimed.
+) -> tuple[tuple[RoofForm, Names, Ints], ...]:
+    """For every wing and roof form that it may count as: the form, the zones of the patches that it claims, and which
+    those are.
 
     A wing with one hip and one gable end counts as both; the larger suction holds.
     Source: ASCE 7-22, figs. 30.3-2A to 2G, zone maps (fair); strips measured from the outer edge of the overhang.
@@ -190,14 +189,12 @@ def cladding_zones(
     out = []
     over = (roof.overhang_ft, roof.rake_overhang_ft)
     for i, wing in enumerate(roof.wings):
-        mine = patches.claims[:, i]
-        if not mine.any():
-            continue
+        which, mine = patches.claimed_by(i)
         ends = [wing.gable[s] for s in wing.ends]
         forms = [f for f, there in ((RoofForm.GABLE, any(ends)), (RoofForm.HIP, not all(ends))) if there]
         for form in forms:
-            zones = _zones_on(wing, patches, widths, edition, theta_deg, form, over)
-            out.append((form, zones, mine))
+            zones = _zones_on(wing, mine, widths, edition, theta_deg, form, over)
+            out.append((form, zones, which))
     return tuple(out)
 
 
@@ -238,7 +235,7 @@ def _zones_on(
 
 
 def cladding_coefficients(
-    zoned: tuple[tuple[RoofForm, Names, Bools], ...],
+    zoned: tuple[tuple[RoofForm, Names, Ints], ...],
     patches: Patches,
     edition: Edition,
     theta_deg: float,
@@ -258,13 +255,13 @@ def cladding_coefficients(
     known: dict[tuple[RoofForm, str], tuple[Floats, Floats]] = {}
     names: list[str] = []
     for form, zones, mine in zoned:
-        for zone in set(zones[mine].tolist()):
+        for zone in set(zones.tolist()):
             if (form, zone) not in known:
                 _, suction = edition.roof_GC_p(form, theta_deg, zone, areas_ft2, h_over_B_ratio)
                 overhang = edition.overhang_GC_p(form, theta_deg, zone, areas_ft2, h_over_B_ratio)
                 known[form, zone] = (suction, overhang)
             suction, overhang = known[form, zone]
-            at = np.flatnonzero(mine & (zones == zone))
+            at = mine[zones == zone]
             here = np.where(enclosed[at], suction[:, None], overhang[:, None])
             takes = here - inside[at] < outside[:, at] - inside[at]
             outside[:, at] = np.where(takes, here, outside[:, at])

@@ -28,6 +28,7 @@ from framing.wind.edge_widths import EdgeWidths
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
+Ints = NDArray[np.int64]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -71,6 +72,11 @@ class Patches:
         """Parts of patches `which` (m,) as patches of their own: their shapes (m,) and a point inside each (m, 2)."""
         whole = {f.name: getattr(self, f.name)[which] for f in fields(self)}
         return Patches(**whole | {"polygon": polygon, "point_ft": point_ft})
+
+    def claimed_by(self, wing: int) -> tuple[Ints, Patches]:
+        """The places (m,) of the patches that a wing claims, and those patches alone."""
+        which = np.flatnonzero(self.claims[:, wing])
+        return which, self.parts(which, self.polygon[which], self.point_ft[which])
 
     def height_ft(self, which: NDArray[np.int64], points_ft: Floats) -> Floats:
         """Height of the roof plane of patches `which` (m,) at points (m, 2). (m,) [ft]"""

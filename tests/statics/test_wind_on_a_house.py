@@ -153,7 +153,7 @@ def test_the_strips_of_a_hip_roof_follow_an_angled_wall_too(in_ft: float, along_
     zoned = cladding_zones(run.roof, run.patches, run.loads.widths, code, run.plan.roof.theta_deg)
     at = shapely.Point(43.0 + (along_ft - in_ft) / math.sqrt(2.0), 7.0 + (along_ft + in_ft) / math.sqrt(2.0))
     (k,) = shapely.STRtree(run.patches.polygon).query(at, predicate="within")
-    assert {str(zones[k]) for _, zones, mine in zoned if mine[k]} == {zone}
+    assert {str(zone_here) for _, zones, mine in zoned for zone_here in zones[mine == k]} == {zone}
 
 
 @pytest.mark.parametrize("roof", RoofType)
@@ -197,7 +197,7 @@ def test_beside_the_eave_of_an_angled_wall_a_roof_of_1_in_12_is_a_corner() -> No
     for in_ft, corner in ((-1.9, True), (4.6, True), (4.8, False)):
         at = shapely.Point(57.3 - in_ft / math.sqrt(2.0), 7.3 + in_ft / math.sqrt(2.0))
         (k,) = shapely.STRtree(run.patches.polygon).query(at, predicate="within")
-        assert {zones[k] == "3" for _, zones, mine in zoned if mine[k]} == {corner}
+        assert {zone_here == "3" for _, zones, mine in zoned for zone_here in zones[mine == k]} == {corner}
 
 
 @pytest.mark.parametrize(("point", "GC_p"), [((30.1, 0.5), -2.0), ((30.1, 13.1), -2.5), ((30.1, 7.1), -1.5)])
