@@ -38,9 +38,13 @@ def spacing_needed(plan: Plan, stretch: Stretch, pulls: Pulls) -> SpacingNeeded:
     without = replace(plan, masonry=replace(plan.masonry, filled_cells=()))
     given = (steel.top_bars, steel.bottom_bars, steel.f_c_psi, steel.cover_ft, steel.cell_bar)
     taken = any(value is None for value in given)
-    widest_ft = None
+    widest_ft, before = None, None
     for spacing_ft in BLOCKS_FT:
-        demand = beam_demand(cells_of(without, stretch, spacing_ft), pulls, plf, strength)
+        cells = cells_of(without, stretch, spacing_ft)
+        if cells == before:  # on a short wall
+            widest_ft = spacing_ft
+            continue
+        demand, before = beam_demand(cells, pulls, plf, strength), cells
         spans = [s for s in demand.spans if s.opening is None]
         over = [s.ratio for s in spans if s.ratio is not None and s.ratio > 1.0]
         if over or max(demand.cell_lb, default=0.0) > bar_lb:

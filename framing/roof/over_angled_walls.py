@@ -211,10 +211,9 @@ def angled_lines(roof: AngledRoof, frame: Frame, rise_per_run: float, heel_ft: f
         for edge in roof.gable_edges:
             for a, b in _shared(f.polygon.exterior, edge):
                 out.append(_line(LineKind.RAKE, f.plane, a, b, frame, rise_per_run, heel_ft))
-    for f, g in itertools.combinations(roof.faces, 2):
-        if max(abs(p - q) for p, q in zip(f.plane, g.plane, strict=True)) <= TIE_FT:
-            continue  # two walls in one line
-        for a, b in _shared(f.polygon.exterior, g.polygon.exterior):
+    for i, j, a, b in _meetings(roof):
+        f, g = roof.faces[i], roof.faces[j]
+        if max(abs(p - q) for p, q in zip(f.plane, g.plane, strict=True)) > TIE_FT:  # else two walls in one line
             out.append(_line(_fold(f, g, a, b), f.plane, a, b, frame, rise_per_run, heel_ft))
     order = list(LineKind)
     return tuple(sorted(out, key=lambda line: order.index(line.kind)))
@@ -226,6 +225,13 @@ def _eaves(face: WallFace) -> list[tuple[Point, Point]]:
     pairs = list(itertools.pairwise(face.polygon.exterior.coords))
     foot = min(a * x + b * y + c for x, y in face.polygon.exterior.coords)
     return [(p, q) for p, q in pairs if max(a * p[0] + b * p[1], a * q[0] + b * q[1]) + c <= foot + TIE_FT]
+
+
+def _meetings(roof: AngledRoof) -> list[tuple[int, int, Point, Point]]:
+    """Every straight line along which two faces meet, with their places in the roof's list."""
+    rings = [f.polygon.exterior for f in roof.faces]
+    pairs = shapely.STRtree(rings).query(rings, predicate="dwithin", distance=TIE_FT).T.tolist()
+    return [(i, j, a, b) for i, j in sorted(pairs) if i < j for a, b in _shared(rings[i], rings[j])]
 
 
 def _shared(one: shapely.Geometry, other: shapely.Geometry) -> list[tuple[Point, Point]]:
@@ -268,13 +274,11 @@ def angled_eaves_and_hips(
     roof: AngledRoof, outline: Outline
 ) -> tuple[tuple[tuple[Point, Point], ...], tuple[tuple[Point, Point], ...]]:
     """The eaves of angled walls, and the hips and ridges between their faces and the others, in the outline's frame."""
-    angled = [f for f in roof.faces if outline.axes[f.wall] is None]
-    hips = [
-        pair
-        for f in angled
-        for g in roof.faces
-        if g is not f
-        for pair in _shared(f.polygon.exterior, g.polygon.exterior)
-        if _fold(f, g, *pair) is not LineKind.VALLEY
-    ]
-    return tuple(e for f in angled for e in _eaves(f)), tuple(hips)
+    angled = [outline.axes[f.wall] is None for f in roof.faces]
+    eaves = tuple(e for f, one in zip(roof.faces, angled, strict=True) if one for e in _eaves(f))
+    hips = tuple(
+        (a, b)
+        for i, j, a, b in _meetings(roof)
+        if (angled[i] or angled[j]) and _fold(roof.faces[i], roof.faces[j], a, b) is not LineKind.VALLEY
+    )
+    return eaves, hips

@@ -17,19 +17,10 @@ from shapely.geometry import LineString, Polygon
 from framing.errors import PlanError
 from framing.plan import Point
 from framing.tolerances import TIE_FT
+from framing.walls.legs import Side, between_legs
 from framing.walls.outline import Outline, Wall
 
 MOST_STEPS, SHORTEST_PART_FT = 8, 2.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Side:
-    """A square wall, or a part of an angled one, in the outline's frame; `axis` is None for the latter."""
-
-    start_ft: Point
-    end_ft: Point
-    wall: int
-    axis: int | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,15 +81,16 @@ def square_off(outline: Outline) -> Squared:
     )
 
 
-def _sides_apart(outline: Outline) -> list[_Side]:
-    """The house's sides, an angled wall in so many parts that their legs run into no other wall.
+def _sides_apart(outline: Outline) -> list[Side]:
+    """The house's sides, an angled wall in so many parts that their legs run into no other wall: first it shares its
+    legs with those that it makes a curve with (0), then it has its own, then those of its parts.
 
     Raises
     ------
     PlanError
         If a part of an angled wall, an eighth or under 4 ft long, runs into one; names both.
     """
-    steps = {i: 1 for i, axis in enumerate(outline.axes) if axis is None}
+    steps = {i: 0 for i, axis in enumerate(outline.axes) if axis is None}
     while True:
         parts = _sides(outline, steps)
         fold = _fold(outline, parts)
@@ -106,37 +98,31 @@ def _sides_apart(outline: Outline) -> list[_Side]:
             return parts
         wall, met = fold
         most = {i: min(MOST_STEPS, outline.walls[i].length_ft / SHORTEST_PART_FT) for i in steps}
-        finer = [i for i, n in steps.items() if 2 * n <= most[i] and (met is None or i == wall)]
+        finer = [i for i, n in steps.items() if (n == 0 or 2 * n <= most[i]) and (met is None or i == wall)]
         if not finer:
             raise _refusal(outline, wall, met)
-        steps |= {i: 2 * steps[i] for i in finer}
+        steps |= {i: max(1, 2 * steps[i]) for i in finer}
 
 
-def _sides(outline: Outline, steps: dict[int, int]) -> list[_Side]:
+def _sides(outline: Outline, steps: dict[int, int]) -> list[Side]:
     out = []
     for i, axis in enumerate(outline.axes):
         (px, py), (qx, qy) = outline.local_ft[i], outline.local_ft[(i + 1) % len(outline.walls)]
-        m = steps.get(i, 1)
+        m, joins = max(1, steps.get(i, 1)), steps.get(i) == 0
         at = [(px, py), *((px + (qx - px) * k / m, py + (qy - py) * k / m) for k in range(1, m)), (qx, qy)]
-        out += [_Side(start_ft=a, end_ft=b, wall=i, axis=axis) for a, b in itertools.pairwise(at)]
+        out += [Side(start_ft=a, end_ft=b, wall=i, axis=axis, joins=joins) for a, b in itertools.pairwise(at)]
     return out
 
 
-def _around(sides: list[_Side]) -> list[Point]:
+def _around(sides: list[Side]) -> list[Point]:
     """The ring around the house and what lies between its angled walls and their legs: beside an inside corner the
     legs of one may end on those of the other.
     """
     ends = [s.start_ft for s in sides]
-    squared = shapely.union_all([Polygon(ends), *(_between_legs(s) for s in sides if s.axis is None)])
+    squared = shapely.union_all([Polygon(ends), *(between for _, between in between_legs(sides))])
     xs, ys = (sorted({p[k] for p in ends}) for k in (0, 1))
     ring = shapely.geometry.polygon.orient(squared).exterior.coords[:-1]
     return _without_straight([(_nearest(xs, x), _nearest(ys, y)) for x, y in ring])
-
-
-def _between_legs(side: _Side) -> Polygon:
-    """What lies between an angled side and the two legs, along the frame's axes, that meet outside the house."""
-    p, q = side.start_ft, side.end_ft
-    return Polygon([p, (q[0], p[1]) if (q[0] - p[0]) * (q[1] - p[1]) > 0 else (p[0], q[1]), q])
 
 
 def _nearest(values: list[float], to: float) -> float:
@@ -159,25 +145,26 @@ def _without_straight(ring: list[Point]) -> list[Point]:
     return kept
 
 
-def _fold(outline: Outline, sides: list[_Side]) -> tuple[int, int | None] | None:
+def _fold(outline: Outline, sides: list[Side]) -> tuple[int, int | None] | None:
     """An angled wall whose legs run into another wall, and that one; where the legs leave no one closed line around
     the house the longest angled wall beside the hole, and None.
     """
-    n = len(outline.walls)
-    angled = [s for s in sides if s.axis is None]
-    for side in angled:
-        outside = _between_legs(side).buffer(-TIE_FT, join_style="mitre")
-        i = side.wall
-        others = (s for s in sides if s.wall not in ((i - 1) % n, i, (i + 1) % n))
+    n, steps = len(outline.walls), between_legs(sides)
+    for step, between in steps:
+        outside = between.buffer(-TIE_FT, join_style="mitre")
+        own = [s.wall for s in step]
+        others = (s for s in sides if s.wall not in ((own[0] - 1) % n, *own, (own[-1] + 1) % n))
         met = next((s.wall for s in others if LineString([s.start_ft, s.end_ft]).intersects(outside)), None)
         if met is not None:
-            return i, met
-    squared = shapely.union_all([Polygon([s.start_ft for s in sides]), *map(_between_legs, angled)])
+            return max(own, key=lambda i: (outline.walls[i].length_ft, -i)), met
+    squared = shapely.union_all([Polygon([s.start_ft for s in sides]), *(between for _, between in steps)])
     if isinstance(squared, Polygon) and not squared.interiors:
         return None
     hole = shapely.MultiPolygon([Polygon(r) for part in shapely.get_parts(squared) for r in part.interiors])
-    around = sorted(angled, key=lambda s: (_between_legs(s).distance(hole), -outline.walls[s.wall].length_ft))
-    return around[0].wall, None
+    beside = [
+        (between.distance(hole), -outline.walls[s.wall].length_ft, s.wall) for step, between in steps for s in step
+    ]
+    return min(beside)[2], None
 
 
 def _refusal(outline: Outline, wall: int, met: int | None) -> PlanError:
@@ -193,7 +180,7 @@ def _level(a: Point, b: Point) -> bool:
     return abs(a[1] - b[1]) <= abs(a[0] - b[0])
 
 
-def _wall_on(sides: list[_Side], a: Point, b: Point) -> tuple[int, float | None]:
+def _wall_on(sides: list[Side], a: Point, b: Point) -> tuple[int, float | None]:
     """The house's wall that lies on a side of the squared ring, the longest if several, and where it begins."""
     axis = 0 if _level(a, b) else 1
     toward = 1.0 if b[axis] > a[axis] else -1.0

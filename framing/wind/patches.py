@@ -103,8 +103,8 @@ def build_patches(
     if len(framed_ft) != len(outline.local_ft) or not outline.right_angled:
         lines += _run_on(framed.exterior, max(over))
     eaves, hips = _strips_along(roof, widths)
-    rings = [*(Polygon(p.ring_ft) for p in porches), *eaves, *hips]
-    lines += [LineString(side) for r in rings for side in itertools.pairwise(r.exterior.coords)]
+    rings = shapely.get_rings([*(Polygon(p.ring_ft) for p in porches), eaves, hips])
+    lines += [LineString(side) for ring in rings for side in itertools.pairwise(ring.coords)]
     polygons = _cut_faces(roof, widths, np.array(lines, dtype=object))
     polygon = np.concatenate(polygons)
     of_face = np.repeat(np.arange(len(polygons)), [len(parts) for parts in polygons])
@@ -120,8 +120,8 @@ def build_patches(
         in_walls=shapely.contains_xy(walls, point),
         in_bearings=shapely.contains_xy(bearings, point),
         in_cells=shapely.contains_xy(framed, point),
-        at_angled_eave=_in_any(eaves, point),
-        at_angled_hip=_in_any(hips, point),
+        at_angled_eave=shapely.contains_xy(eaves, point),
+        at_angled_hip=shapely.contains_xy(hips, point),
         open_below=_open_below(porches, point),
     )
 
@@ -166,23 +166,17 @@ def _claims(roof: Roof, of_face: NDArray[np.int64], point: Floats) -> Bools:
     return out
 
 
-def _strips_along(roof: Roof, widths: EdgeWidths) -> tuple[list[Polygon], list[Polygon]]:
-    """Strips of an edge zone's width along the eaves of angled walls and the hips of their faces.
+def _strips_along(roof: Roof, widths: EdgeWidths) -> tuple[shapely.Geometry, shapely.Geometry]:
+    """The strips of an edge zone's width along the eaves of angled walls and the hips of their faces.
 
     Source: ASCE 7-22, figs. 30.3-2A to 2G, widths (fair); that they follow an angled eave: common practice, no source.
     """
     width = edge_strip_ft(math.degrees(math.atan(roof.rise_per_run)), widths.a_ft, widths.h_ft)
-    return (
-        [LineString(e).buffer(width, cap_style="flat") for e in roof.angled_eaves],
-        [LineString(e).buffer(width, cap_style="flat") for e in roof.angled_hips],
+    eaves, hips = (
+        shapely.union_all([LineString(line).buffer(width, cap_style="flat") for line in lines])
+        for lines in (roof.angled_eaves, roof.angled_hips)
     )
-
-
-def _in_any(strips: list[Polygon], point: Floats) -> Bools:
-    out = np.zeros(len(point), dtype=bool)
-    for strip in strips:
-        out |= shapely.contains_xy(strip, point)
-    return out
+    return eaves, hips
 
 
 def _points_inside(polygon: NDArray[np.object_]) -> Floats:
