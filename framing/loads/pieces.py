@@ -22,6 +22,7 @@ from framing.wind.patches import Bools, Floats, Patches
 
 Ints = NDArray[np.int64]
 FARTHEST_FT = 1e3
+BIT_FT = 0.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -150,38 +151,50 @@ def _nearer(piece: shapely.Geometry, own_ft: Floats, other_ft: Floats) -> shapel
 def _left_over(
     patches: Patches, rings: NDArray[np.object_], of_patch: Ints, area: Floats, cut: NDArray[np.object_]
 ) -> tuple[Ints, Ints, NDArray[np.object_]]:
-    """What the tributaries leave uncovered, each bit with the nearest tributary; two as near halve it between them."""
+    """What the tributaries leave uncovered, bit by bit with the nearest; two as near halve it between them."""
     covered = np.bincount(of_patch, weights=area, minlength=len(patches.polygon))
     short = np.flatnonzero(shapely.area(patches.polygon) - covered > SLIVER_FT2)
     middle_ft = shapely.get_coordinates(shapely.centroid(rings))
-    which: list[int] = []
-    nearest: list[int] = []
-    bits: list[shapely.Geometry] = []
-    for i in short:
-        taken = shapely.union_all(cut[of_patch == i])
-        rest = patches.polygon[i].difference(taken)
-        for bit in shapely.get_parts(rest):
-            if not isinstance(bit, Polygon) or bit.area <= SPECK_FT2:
-                continue
-            near = _nearest(rings, bit.centroid)
-            if len(near) == 2 and tie_key(math.dist(*middle_ft[near])):
-                halves = [_nearer(bit, middle_ft[a], middle_ft[b]) for a, b in (near, near[::-1])]
-            else:
-                near, halves = near[:1], [bit]
-            for k, half in zip(near, halves, strict=True):
-                if half.area > SPECK_FT2:
-                    which.append(int(i))
-                    nearest.append(int(k))
-                    bits.append(half)
-    return np.array(which, dtype=np.int64), np.array(nearest, dtype=np.int64), np.array(bits, dtype=object)
+    bits: list[tuple[int, shapely.Geometry]] = []
+    for i in short.tolist():
+        rest = patches.polygon[i].difference(shapely.union_all(cut[of_patch == i]))
+        bits += [(i, bit) for bit in _small(rest)]
+    out: list[tuple[int, int, shapely.Geometry]] = []
+    for (i, bit), near in zip(bits, _nearest(rings, shapely.centroid([bit for _, bit in bits])), strict=True):
+        if len(near) == 2 and tie_key(math.dist(*middle_ft[near])):
+            out += [(i, int(a), _nearer(bit, middle_ft[a], middle_ft[b])) for a, b in (near, near[::-1])]
+        else:
+            out.append((i, int(near[0]), bit))
+    out = [row for row in out if row[2].area > SPECK_FT2]
+    which, nearest, shapes = (list(column) for column in zip(*out, strict=True)) if out else ([], [], [])
+    return np.array(which, dtype=np.int64), np.array(nearest, dtype=np.int64), np.array(shapes, dtype=object)
 
 
-def _nearest(rings: NDArray[np.object_], point: shapely.Point) -> Ints:
-    """The rings nearest a point, of equals those whose middles are nearest."""
-    off = _tie_keys(shapely.distance(rings, point))
-    equals = np.flatnonzero(off == off.min())
-    middle = _tie_keys(shapely.distance(shapely.centroid(rings[equals]), point))
-    out: Ints = equals[middle == middle.min()]
+def _small(rest: shapely.Geometry) -> list[Polygon]:
+    """Its parts in bits of 6 in. or less either way, so that the nearest strip is the one nearest all of a bit."""
+    out = []
+    for part in shapely.get_parts(rest):
+        x0, y0, x1, y1 = part.bounds
+        nx, ny = (max(1, math.ceil((high - low) / BIT_FT - TIE_FT)) for low, high in ((x0, x1), (y0, y1)))
+        xs, ys = np.linspace(x0, x1, nx + 1), np.linspace(y0, y1, ny + 1)
+        cells = shapely.box(xs[:-1, None], ys[None, :-1], xs[1:, None], ys[None, 1:]).ravel()
+        bits = [part] if len(cells) == 1 else shapely.get_parts(shapely.intersection(part, cells))
+        out += [bit for bit in bits if isinstance(bit, Polygon) and bit.area > SPECK_FT2]
+    return out
+
+
+def _nearest(rings: NDArray[np.object_], points: NDArray[np.object_]) -> list[Ints]:
+    """For each point the rings nearest it, of equals those whose middles are nearest."""
+    if not len(points):
+        return []
+    middles, tree = shapely.centroid(rings), shapely.STRtree(rings)
+    _, off_ft = tree.query_nearest(points, all_matches=False, return_distance=True)
+    of_point, near = tree.query(points, predicate="dwithin", distance=off_ft + TIE_FT)
+    keys = np.column_stack([_tie_keys(shapely.distance(a[near], points[of_point])) for a in (rings, middles)])
+    out = []
+    for rows in np.split(np.arange(len(near)), np.searchsorted(of_point, np.arange(1, len(points)))):
+        best = min(map(tuple, keys[rows].tolist()))
+        out.append(near[rows[(keys[rows] == best).all(axis=1)]])
     return out
 
 

@@ -103,7 +103,7 @@ def build_patches(
     if len(framed_ft) != len(outline.local_ft) or not outline.right_angled:
         lines += _run_on(framed.exterior, max(over))
     eaves, hips = _strips_along(roof, widths)
-    rings = shapely.get_rings([*(Polygon(p.ring_ft) for p in porches), eaves, hips])
+    rings = shapely.get_rings(shapely.get_parts([*(Polygon(p.ring_ft) for p in porches), eaves, hips]))
     lines += [LineString(side) for ring in rings for side in itertools.pairwise(ring.coords)]
     polygons = _cut_faces(roof, widths, np.array(lines, dtype=object))
     polygon = np.concatenate(polygons)
