@@ -18,7 +18,7 @@ from framing.run import make_run
 
 SUPPORTS = (0, 10, 20, 40, 80)
 CORNERS = (12, 28, 52, 100, 148, 196)
-ROUND = (20, 36, 50)
+ROUND = (20, 36, 70, 140, 200)
 LIMIT_RATIO = 4.0  # 80 supports over none
 LIMIT_EXPONENT = 2.0  # of the corners of a house with bays
 
@@ -52,8 +52,8 @@ def with_bays(n: int) -> Plan:
 
 
 def rounded(n: int) -> Plan:
-    """A house of n corners on a circle with walls of 6 ft."""
-    radius = 3.0 / math.sin(math.pi / n)
+    """A house of n corners on a circle of 120 ft."""
+    radius = 60.0
     turns = [2.0 * math.pi * k / n for k in range(n)]
     return plan_of([(radius * (1.0 + math.cos(t)), radius * (1.0 + math.sin(t))) for t in turns])
 

@@ -38,7 +38,7 @@ MOVED = [
     *(pytest.param(seed, marks=pytest.mark.full) for seed in range(SHARE, N_ALL, 13) if seed not in TIED),
 ]
 LONGEST_GIRDER_FT, SHORT_TRUSS_FT, LONG_CHAIN = 40.0, 3.0, 3
-SLOWEST_S, SHORTEST_PIECE_FT, SMALLEST_BAY_FT, TIE_FT = 0.5, 1.0, 0.25, 1e-6
+SLOWEST_S, SHORTEST_PIECE_FT, SMALLEST_BAY_FT, TIE_FT = 2.0, 1.0, 0.25, 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,7 +99,7 @@ def test_two_girders_in_line_with_walls_2_in_out_of_line_are_said() -> None:
 
 
 def assert_quick(seed: int, house: House) -> None:
-    """Laid out in under half a second of processor time; measured once more where the first time was longer."""
+    """Laid out in seconds (of processor time; some 0.2 to 0.5 s on a machine alone); measured twice where it is not."""
     assert house.took_s < SLOWEST_S or laid_out(seed).took_s < SLOWEST_S
 
 
