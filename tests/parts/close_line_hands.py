@@ -1,4 +1,4 @@
-"""Six hands with lines close to the walls or none: leaves, a solid eave, dimensions, old stone, loose corners.
+"""Seven hands with lines close to the walls or none: leaves, a solid eave, dimensions, old stone, loose corners.
 
 How people draw such sheets: common practice, no source.
 """
@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 import random
 
-from shapely.geometry import LineString
+from shapely.geometry import LineString, box
 from shapely.ops import unary_union
 
 from parts.drawn_sheets import Sheet
@@ -101,4 +101,19 @@ def one_line_walls() -> Sheet:
     for line in ring.difference(unary_union([g for g, _ in openings_of(house)])).geoms:
         space.add_lwpolyline(list(line.coords))
     doors(space, house, "0")
+    return Sheet(document=document, truth=house, per_in=1.0)
+
+
+def all_on_one_layer() -> Sheet:
+    """Walls, open leaves of doors, an eave with its gutter, a garden wall and the sheet's double frame on one layer."""
+    house, document = house_of(3), new()
+    space = document.modelspace()
+    outside, inside = walls_of(house)
+    faces(space, (*outside, *inside), "0")
+    doors(space, house, "0")
+    _, y0, x1, y1 = house.bounds
+    frame = house.envelope.buffer(600.0, join_style="mitre")
+    eaves = [house.buffer(off, join_style="mitre") for off in (24.0, 29.0)]
+    garden = box(x1 + 60.0, y0 - 200.0, x1 + 68.0, y1 + 50.0)
+    closed(space, [*eaves, garden, frame, frame.buffer(-8.0, join_style="mitre")], "0")
     return Sheet(document=document, truth=house, per_in=1.0)

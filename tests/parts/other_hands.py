@@ -1,4 +1,4 @@
-"""Houses drawn by twenty-one more hands: fill, multilines, blocks, jambs, heights, code pages, eaves, decks, frames.
+"""Houses drawn by twenty-two more hands: fill, multilines, blocks, jambs, heights, code pages, eaves, decks, frames.
 
 Each draws the same pieces of wall in a habit of its own and adds what such a sheet has about it; the outside face is
 known. How people draw such sheets: common practice, no source.
@@ -14,6 +14,7 @@ from shapely.geometry import LineString, box
 from shapely.ops import unary_union
 
 from parts.close_line_hands import (
+    all_on_one_layer,
     brick_veneer,
     close_dimensions,
     loose_corners,
@@ -216,4 +217,5 @@ HANDS: tuple[Callable[[], Sheet], ...] = (
     old_stone,
     loose_corners,
     one_line_walls,
+    all_on_one_layer,
 )

@@ -1,4 +1,4 @@
-"""Houses drawn by twenty-one more hands: the outside face is the first outline, within half an inch of the true one.
+"""Houses drawn by twenty-two more hands: the outside face is the first outline, within half an inch of the true one.
 
 The outline that a sheet was drawn from is the truth; how people draw: common practice, no source.
 """
