@@ -14,7 +14,8 @@ from framing.explain.wall_lines import wall_shears
 from framing.plan import Plan, RoofType
 from framing.plan_masonry import CrossWall, TopsHeldBy
 from framing.run import Run, make_run
-from invariants.houses import plan_of, supported_plan
+from framing.sideways.at_the_tops import beam_load_lb
+from invariants.houses import moved_plan, plan_of, supported_plan
 
 
 def gabled(held_by: TopsHeldBy, cross_walls: tuple[CrossWall, ...] = ()) -> Plan:
@@ -78,6 +79,23 @@ def test_a_wall_parted_by_a_porch_beam_has_one_base_with_both_its_parts() -> Non
     parts = [s for s in wall_shears(run) if s.wall == "W3"]
     assert len(parts) == 2
     assert base.shear_lb == pytest.approx(parts[0].plf * 18.0, rel=0.02)
+
+
+def test_a_house_with_a_wall_at_an_angle_has_the_same_bases_in_the_mirror() -> None:
+    """Nothing is symmetrical in it, so that the sign of a force shows. The slanting wall, 12 ft by 12 ft, holds no line
+    of the deck; half of W1's load (outward -y) and half of W3's (outward +x) come to it, each with 0.7071 along it.
+    """
+    plan = plan_of([(0, 0), (40, 0), (52, 12), (52, 36), (0, 36)])
+    plan = replace(plan, masonry=replace(plan.masonry, tops_held_by=TopsHeldBy.TIE_BEAM))
+    run = make_run(plan, shipped_catalogue())
+    here, there = (wall_bases(r) for r in (run, make_run(moved_plan(plan, 0.0, mirror=True), shipped_catalogue())))
+    assert sorted(b.shear_lb for b in here) == pytest.approx(sorted(b.shear_lb for b in there), abs=0.01)
+    assert len(here) == 5
+    [slant] = [b for b in here if b.wall == "W2"]
+    k = [c.name for c in run.sideways.cases].index(slant.case)
+    below_lb, beside_lb = (beam_load_lb(run.sideways, wall, 0.0, ft)[k] for wall, ft in ((0, 40.0), (2, 24.0)))
+    assert slant.deck_lb == 0.0
+    assert slant.beam_lb == pytest.approx(abs(0.70711 * (beside_lb - below_lb) / 2.0), rel=1e-4)
 
 
 def test_page_and_table_hand_the_bases_over() -> None:
