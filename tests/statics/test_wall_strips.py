@@ -116,3 +116,12 @@ def test_the_deck_drags_at_both_inside_corners_of_a_pointed_bay() -> None:
     drags = make_run(plan_of(house), shipped_catalogue()).tops.drags
     found = sorted((d.wall, d.point_ft) for d in drags)
     assert found == [("W1", pytest.approx((20, 0))), ("W4", pytest.approx((32, 0)))]
+
+
+def test_a_wing_claims_the_wall_on_its_own_side_to_the_foot() -> None:
+    """W1 is 44 ft of one wing and 37 ft of the other, so near that their side walls hold the deck as one line."""
+    tee = [(0, 0), (44, 0), (44, 12), (40.5, 12), (40.5, 60), (3.5, 60), (3.5, 12), (0, 12)]
+    run = make_run(plan_of(tee), shipped_catalogue())
+    parts = run.sideways.parts
+    claimed = [parts.length_ft[(parts.name == "W1") & claims].sum() for claims in parts.claims.T]
+    assert sorted(claimed) == pytest.approx([37.0, 44.0], abs=1e-9)
