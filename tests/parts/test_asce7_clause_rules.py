@@ -10,7 +10,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from framing.asce7 import chapter26, chapter27, chapter28, chapter30, edition_2016
@@ -170,7 +170,10 @@ def test_a_strip_along_the_wind_begins_at_its_distance() -> None:
 @few
 @given(st.floats(0.0, 90.0), st.sampled_from(["2", "3"]), st.sampled_from([1, 2]))
 def test_the_end_zone_s_suction_is_never_milder_than_the_interior_s(theta_deg: float, zone: str, case: int) -> None:
-    """Fig. 28.3-1: every E zone is the severer of its pair, suction or push."""
+    """Fig. 28.3-1: every E zone is the severer of its pair, suction or push, but where both turn from suction to push
+    on the way from 20 to 30 degrees: zone 2 at 27.67, 2E at 27.99, and at 28.64 they are equal (load case 1).
+    """
+    assume(not (zone == "2" and case == 1 and 27.66 < theta_deg < 28.64))
     table = chapter28.GC_pf(theta_deg)
     inner, end = table.GC_pf(case, zone), table.GC_pf(case, f"{zone}E")
     assert abs(end) >= abs(inner) or inner * end <= 0.0

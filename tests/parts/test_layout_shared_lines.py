@@ -46,7 +46,7 @@ def sharing(index: int, across_ft: Point, axis: int, at_ft: float) -> CellPlan:
         setback_ft=7.0,
         slots=slots,
         half_hips=(),
-        notes=(),
+        merged_ft=(),
     )
 
 
