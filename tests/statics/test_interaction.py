@@ -157,3 +157,13 @@ def test_a_house_at_the_speed_that_a_mark_is_good_to_uses_its_anchor_to_the_full
     assert {(CaseKind.MAIN_FRAME, False), (CaseKind.CLADDING_ROOF, False)} <= set(tried)
     assert {(CaseKind.CLADDING_WALL, False), (CaseKind.CLADDING_WALL, True)} <= set(tried)
     assert tried == {kind: pytest.approx(0.999, abs=2e-3) for kind in tried}
+
+
+def test_each_kind_of_case_has_a_name_of_its_own() -> None:
+    """Uplift alone is never taken for a case with its pushes: two kinds of one name would be one."""
+    run = make_run(plan_of(BOX), shipped_catalogue())
+    assert {c.kind for c in run.demands.cases} == set(CaseKind)
+    alone = [c for c in run.demands.cases if "uplift alone" in c.kind]
+    assert alone
+    assert all(c.push_case is None and c.kind is not CaseKind.MAIN_FRAME for c in alone)
+    assert all(c.push_case is not None for c in run.demands.cases if c.kind is CaseKind.MAIN_FRAME)
