@@ -99,9 +99,13 @@ class Footing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Masonry:
-    """All of it."""
+    """All of it. Lines of walls nearer than `line_within_ft` hold the deck as one; a stretch of wall shorter than
+    `shortest_stretch_ft` takes nothing.
+    """
 
     tops_held_by: TopsHeldBy
+    line_within_ft: float
+    shortest_stretch_ft: float
     steel: TieBeamSteel
     filled_cells: tuple[FilledCell, ...]
     openings: tuple[Opening, ...]

@@ -66,7 +66,14 @@ def _remembered(
 
 def _blown(plan: Plan, like: Plan) -> Plan:
     """The plan with what wind and weight do not feel as in another: names, catalogue, steel, cells, trades."""
-    masonry = replace(like.masonry, tops_held_by=plan.masonry.tops_held_by, cross_walls=plan.masonry.cross_walls)
+    own = plan.masonry
+    masonry = replace(
+        like.masonry,
+        tops_held_by=own.tops_held_by,
+        line_within_ft=own.line_within_ft,
+        shortest_stretch_ft=own.shortest_stretch_ft,
+        cross_walls=own.cross_walls,
+    )
     anchors = replace(like.anchors, side=plan.anchors.side, corner_strap_ft=plan.anchors.corner_strap_ft)
     return replace(
         plan, project=like.project, anchors=anchors, masonry=masonry, trades=like.trades, assumed=like.assumed

@@ -28,8 +28,8 @@ HELD = {
         "The tops of the walls are held by the roof: the wind on the upper half of every wall goes through that "
         "wall's anchors, square to it, into the deck. The deck carries it, with the roof's own horizontal part and all "
         "that is wall over the beam (heels, gables), to the lines of walls along the wind by the lever rule; their "
-        "anchors take it along the wall, evenly by length. Lines less than 4 ft apart are one; shorter stretches take "
-        "nothing.",
+        "anchors take it along the wall, evenly by length. Lines less than {within} apart are one; stretches under "
+        "{shortest} take nothing.",
         "That the push passes from the deck to the anchors through trusses standing on edge, {heel} high at the heel, "
         "is not designed here: blocking between trusses: engineer.",
     ),
@@ -43,7 +43,10 @@ HELD = {
 
 def sideways(run: Run) -> str:
     """The lines of the deck with their forces, drags, bracing, the beam's spans, and what adds up to each line."""
-    said = [text.format(heel=feet_inches(run.roof.heel_ft)) for text in HELD[run.sideways.tops_held_by]]
+    walls = run.plan.masonry
+    lengths = {"heel": run.roof.heel_ft, "within": walls.line_within_ft, "shortest": walls.shortest_stretch_ft}
+    figures = {name: feet_inches(ft) for name, ft in lengths.items()}
+    said = [text.format(**figures) for text in HELD[run.sideways.tops_held_by]]
     said.append(
         "Every case is one of the uplift's, with the same pressures; it runs with the roof's own horizontal part and "
         "without it, and the larger force on a line holds. Forces are ASD (0.6 W). The least horizontal loads are "

@@ -78,6 +78,12 @@ class Walls(Section):
     tops_held_by: Annotated[plan_masonry.TopsHeldBy, Choice(tuple(plan_masonry.TopsHeldBy))] = given(
         "roof", "What holds the tops of the walls sideways: the roof through the anchors, or the tie beam."
     )
+    line_within: Annotated[float, Length("0'", "12'")] = given(
+        "4'", "Walls nearer than this to being in line hold the deck as one line."
+    )
+    shortest_stretch: Annotated[float, Length("0'", "12'")] = given(
+        "4'", "A shorter stretch of wall takes nothing of the wind along it."
+    )
 
 
 class Support(Section):

@@ -33,6 +33,8 @@ def masonry_of(form: PlanForm) -> plan_masonry.Masonry:
     beam, footing = form.tie_beam, form.footing
     return plan_masonry.Masonry(
         tops_held_by=form.walls.tops_held_by,
+        line_within_ft=form.walls.line_within,
+        shortest_stretch_ft=form.walls.shortest_stretch,
         steel=plan_masonry.TieBeamSteel(
             top_bars=beam.top_bars,
             bottom_bars=beam.bottom_bars,

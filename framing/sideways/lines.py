@@ -16,10 +16,6 @@ from framing.tolerances import TIE_FT
 
 Floats = NDArray[np.float64]
 
-# Lines nearer than this are one, and a shorter stretch takes nothing. Source: common practice, no source; the user's.
-ONE_LINE_WITHIN_FT = 4.0
-SHORTEST_STRETCH_FT = 4.0
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
@@ -38,27 +34,28 @@ class Line:
         return sum(self.lengths_ft)
 
 
-def lines_along(stretches: tuple[Stretch, ...], axis: int) -> tuple[Line, ...]:
+def lines_along(stretches: tuple[Stretch, ...], axis: int, within_ft: float, shortest_ft: float) -> tuple[Line, ...]:
     """The lines that hold the deck along an axis, by their coordinate: square walls and tied-down supports; walls at an
-    angle, by their extent along the axis, only where no square one does; those too short only where no other is there.
+    angle, by their extent along the axis, only where no square one does; those under `shortest_ft` only where no other
+    is there. Those nearer than `within_ft` to one another are one. Source: common practice, no source; the plan's.
     """
-    long = [k for k, s in enumerate(stretches) if s.length_ft >= SHORTEST_STRETCH_FT - TIE_FT]
+    long = [k for k, s in enumerate(stretches) if s.length_ft >= shortest_ft - TIE_FT]
     for among in (long, range(len(stretches))):
         for wanted in (axis, None):
             found = [k for k in among if stretches[k].axis == wanted and stretches[k].extent_ft(axis) > TIE_FT]
             if found:
-                return _joined(stretches, axis, found)
+                return _joined(stretches, axis, found, within_ft)
     return ()
 
 
-def _joined(stretches: tuple[Stretch, ...], axis: int, found: list[int]) -> tuple[Line, ...]:
-    """Those less than the least distance from their neighbour are one line."""
+def _joined(stretches: tuple[Stretch, ...], axis: int, found: list[int], within_ft: float) -> tuple[Line, ...]:
+    """Those nearer than this to their neighbour are one line."""
     across = 1 - axis
     found = sorted(found, key=lambda k: stretches[k].middle_ft(across))
     groups: list[list[int]] = []
     for k in found:
         apart = stretches[k].middle_ft(across) - stretches[groups[-1][-1]].middle_ft(across) if groups else np.inf
-        if apart < ONE_LINE_WITHIN_FT - TIE_FT:
+        if apart < within_ft - TIE_FT:
             groups[-1].append(k)
         else:
             groups.append([k])

@@ -63,7 +63,9 @@ def build_sideways(
 ) -> Sideways:
     """Every case through the deck to the bearings."""
     stretches, held = held_stretches(plan, outline, framing)
-    deck = Deck(lines=(lines_along(stretches, 0), lines_along(stretches, 1)))
+    limits_ft = (plan.masonry.line_within_ft, plan.masonry.shortest_stretch_ft)
+    along_x, along_y = (lines_along(stretches, axis, *limits_ft) for axis in (0, 1))
+    deck = Deck(lines=(along_x, along_y))
     parts = build_wall_parts(
         plan, outline, roof, framing, loads.widths, held, stretches, (deck.line_ft(0), deck.line_ft(1))
     )

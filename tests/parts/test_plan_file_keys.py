@@ -47,6 +47,8 @@ ASSUMED = (
     'walls.thickness = 8"',
     "walls.tie_beam = 8x16",
     "walls.tops_held_by = roof",
+    "walls.line_within = 4'",
+    "walls.shortest_stretch = 4'",
     "roof.overhang = 2'",
     "roof.rake_overhang = 1'",
     "roof.outlooker_backspan = 2'",
@@ -95,6 +97,8 @@ project = { name = "Egret Lane 3", revision = "C", date = 2027-02-01, north = 45
 [walls]
 straighten = 0
 tops_held_by = "tie beam"
+line_within = "2'"
+shortest_stretch = 3
 outline = [[0, 0], ["40ft", 0], [40.0, "28' 6\\""], ["0in", 28.5]]
 height = 10
 ground_to_floor = "0'"
@@ -202,6 +206,8 @@ set = { "wind.speed" = 180 }
     assert plan.assumed == ()
     assert plan.masonry == Masonry(
         tops_held_by=TopsHeldBy.TIE_BEAM,
+        line_within_ft=2.0,
+        shortest_stretch_ft=3.0,
         steel=TieBeamSteel(
             top_bars=Bars(count=2, number=5),
             bottom_bars=Bars(count=1, number=6),
