@@ -7,7 +7,7 @@ from itertools import zip_longest
 
 from export.report.markup import bullets, esc, paragraph, section, table
 from framing.plan import AnchorSpec, DeadLoads, Plan, Point
-from framing.plan_masonry import Bars
+from framing.plan_masonry import Bars, Masonry
 from framing.run import Run
 from framing.units import feet_inches
 
@@ -51,7 +51,7 @@ def plan_values(run: Run) -> list[Value]:
         ("walls.ground_to_floor", "ground to floor", feet_inches(p.ground_to_floor_ft)),
         ("walls.thickness", "wall thickness", feet_inches(p.wall_thickness_ft)),
         ("walls.tie_beam", "tie beam", p.tie_beam.name),
-        ("walls.tops_held_by", "tops of the walls held sideways by", p.masonry.tops_held_by.value),
+        *_held_sideways(p.masonry),
         *_steel(p),
         ("roof.type", "roof", roof.type.value),
         ("roof.pitch", "pitch", f"{12 * roof.rise_per_run:g}:12"),
@@ -72,6 +72,15 @@ def plan_values(run: Run) -> list[Value]:
         *_dead(p.dead),
         *_anchors(p.anchors, run.schedule.catalogue.name),
         *_trades(p),
+    ]
+
+
+def _held_sideways(walls: Masonry) -> list[Value]:
+    """What holds the wind on the walls and along them."""
+    return [
+        ("walls.tops_held_by", "tops of the walls held sideways by", walls.tops_held_by.value),
+        ("walls.line_within", "walls nearer than this to being in line are one", feet_inches(walls.line_within_ft)),
+        ("walls.shortest_stretch", "a shorter wall takes no wind along it", feet_inches(walls.shortest_stretch_ft)),
     ]
 
 

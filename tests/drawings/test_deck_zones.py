@@ -26,7 +26,7 @@ from viewer.colours import ColourKey
 from viewer.deck_zones import zone_letters, zone_pieces
 from viewer.graphics import off_screen
 from viewer.look import look_from
-from viewer.overlay import Frame
+from viewer.overlay import frame_for
 from viewer.picture import HEIGHT_PX, WIDTH_PX, picture_png
 from viewer.pieces import ItemKind
 from viewer.scene import Scene, build_scene
@@ -138,7 +138,7 @@ def test_in_the_picture_each_zone_in_sight_has_its_legend_colour(sample_run: Cal
     need_graphics()
     run = sample_run("cottage")
     scene = build_scene(run)
-    left, top, width, height = Frame(width_px=WIDTH_PX, height_px=HEIGHT_PX).model_px
+    left, top, width, height = frame_for(scene, WIDTH_PX, HEIGHT_PX).model_px
     camera = standard_camera(scene, View.PLAN, width, height)
     drawn = picture_png(run, colour="deck", view="plan", labels=False)
     pixels = np.asarray(Image.open(io.BytesIO(drawn)).convert("RGB")).astype(int)
