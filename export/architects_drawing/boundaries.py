@@ -35,6 +35,7 @@ class How(StrEnum):
     LINES = "walls and lines"
     CLOSED = "walls and lines, gaps closed"
     MOUTH = "double walls, an open front closed"
+    WITHOUT = "double walls, a porch, garage or wing left out"
 
 
 PENALTY = {How.MOUTH: 0.35, How.CLOSED: 0.15, How.MAIN_WALLS: 0.02, How.LINES: 0.05}

@@ -200,13 +200,14 @@ def _flush(ring: Floats) -> Floats:
         p = np.roll(ring, -k, axis=0)
         way = p[1] - p[0]
         long = float(np.hypot(*way))
-        off = (way[0] * (p[2:6, 1] - p[0, 1]) - way[1] * (p[2:6, 0] - p[0, 0])) / max(long, 1e-9)
-        on = (p[2:6] - p[0]) @ way / max(long, 1e-9)
-        recess = np.sign(off[0]) > 0  # to the left of a counter-clockwise ring is inside
-        most = RECESS_IN if recess else BUMP_IN
-        level = abs(off[0] - off[1]) < JOG_IN / 2 and max(abs(off[2]), abs(off[3])) < JOG_IN / 3
-        if level and 0.1 < abs(off[0]) <= most and long < on[1] < long + WIDEST_FLUSH_IN and long < on[2] < on[3]:
-            ring = np.vstack([p[0], p[5:]])
+        off = (way[0] * (p[2:, 1] - p[0, 1]) - way[1] * (p[2:, 0] - p[0, 0])) / max(long, 1e-9)
+        on = (p[2:] - p[0]) @ way / max(long, 1e-9)
+        n = int(np.argmin([*(np.abs(off - off[0]) < JOG_IN / 2), False]))  # the points of the recess, of the bump
+        most = RECESS_IN if off[0] > 0 else BUMP_IN  # to the left of a counter-clockwise ring is inside
+        level = 2 <= n < len(off) - 1 and max(abs(off[n]), abs(off[n + 1])) < JOG_IN / 3
+        wide = level and long < min(on[1:n]) and max(on[:n]) < long + WIDEST_FLUSH_IN and long < on[n] < on[n + 1]
+        if wide and 0.1 < abs(off[0]) <= most:
+            ring = np.vstack([p[0], p[n + 3 :]])
             k = 0
         else:
             k += 1

@@ -9,7 +9,7 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from export.architects_drawing.pairs import Floats, Ints
+from export.architects_drawing.pairs import Flags, Floats, Ints
 from export.architects_drawing.strips import Strips, bands
 
 IN_LINE_IN = 1.2
@@ -17,11 +17,15 @@ WIDEST_THROUGH_IN = 8 * 12.0
 WIDEST_OPENING_IN, WIDEST_TO_SIDE_IN = 24 * 12.0, 18 * 12.0
 NARROWEST_MOUTH_IN, WIDEST_MOUTH_IN = 60.0, 26 * 12.0
 MOST_ENDS = 4000
-END_TO_END, END_TO_SIDE = 0, 1
+END_TO_END, END_TO_SIDE, AT_SLANT = 0, 1, 2
 IN_PLANE_IN = 3.0
 MOST_OPEN = 0.4
 SLANTED_DEG = 4.0
 """A wall that turns away by more stops what looks along it: no opening goes on behind it."""
+SQUARE_ENOUGH_DEG = 30.0
+"""At a wall that is met at less an opening may end, or whoever looks along a wall just stops seeing there."""
+
+THICKEST_SILL_IN, BESIDE_IN, BESIDE_EACH_IN = 4.6, 1.0, 6.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -32,6 +36,12 @@ class Bridges:
     wide_in: Floats
     middle: Floats
     kind: Ints
+
+    def some(self, keep: Flags) -> Bridges:
+        """The bridges that are flagged."""
+        return Bridges(
+            shapes=self.shapes[keep], wide_in=self.wide_in[keep], middle=self.middle[keep], kind=self.kind[keep]
+        )
 
 
 def bridges_of(strips: Strips) -> Bridges:
@@ -44,14 +54,17 @@ def bridges_of(strips: Strips) -> Bridges:
     plain = [e for e, f in facing.items() if f.both_in_line]
     rest = starts[~np.isin(starts, plain)]
     to_side = _to_sides(strips, rest, plain, [facing[e].shape for e in plain])
+    tree = shapely.STRtree(strips.shapes)
     shapes, wide, middle, kind = [], [], [], []
     for e in starts.tolist():
         f, side = facing.get(e), to_side.get(e)
         if f is not None and (side is None or side[0] > f.reach_in - 1.0):
             reach, shape, of = f.reach_in, f.shape, END_TO_END
         elif side is not None:
-            (reach, shape), of = side, END_TO_SIDE
+            reach, shape, of = side
         else:
+            continue
+        if strips.thick[e] <= THICKEST_SILL_IN and _along_a_wall(strips, e, reach, tree):
             continue
         shapes.append(shape)
         wide.append(reach)
@@ -63,6 +76,14 @@ def bridges_of(strips: Strips) -> Bridges:
         middle=np.array(middle, float).reshape(-1, 2),
         kind=np.array(kind, int),
     )
+
+
+def _along_a_wall(strips: Strips, e: int, reach_in: float, tree: shapely.STRtree) -> bool:
+    """Whether a wall runs beside the whole way from an end to the next: between two window sills nothing is open."""
+    n = max(2, int(reach_in / BESIDE_EACH_IN))
+    at = strips.middle[e] + strips.out[e] * ((np.arange(n) + 0.5) / n * reach_in)[:, None]
+    off = np.array((-strips.out[e][1], strips.out[e][0])) * (strips.thick[e] / 2.0 + BESIDE_IN)
+    return any(len(np.unique(tree.query(shapely.points(at + by), "intersects")[0])) == n for by in (off, -off))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,8 +130,9 @@ def _facing(strips: Strips, e: int, others: Ints) -> _Facing | None:
 
 def _to_sides(
     strips: Strips, starts: Ints, bridged: Sequence[int], bridges: Sequence[shapely.Polygon]
-) -> dict[int, tuple[float, shapely.Polygon]]:
-    """For each end that has one before it, how far the side of a crossing wall is, and the rectangle up to it.
+) -> dict[int, tuple[float, shapely.Polygon, int]]:
+    """For each end that has one before it, how far the side of a crossing wall is, the rectangle up to it, and whether
+    the wall is met end to side or at a slant.
 
     What is `bridged` from an end along its wall, a door or a window, is wall here: nobody looks out through it.
     """
@@ -123,22 +145,22 @@ def _to_sides(
     ways = np.vstack([strips.out[: len(strips.shapes)], strips.out[list(bridged)]])
     k, strip = shapely.STRtree(sides).query(ahead, predicate="intersects")
     axis = ways[strip]
-    crossing = np.abs(np.sum(axis * out[k], axis=1)) < np.cos(np.radians(SLANTED_DEG))
-    own = strip == starts[k] % len(strips.shapes)
-    k, strip = k[crossing & ~own], strip[crossing & ~own]
+    along = np.abs(np.sum(axis * out[k], axis=1))
+    crossing = (along < np.cos(np.radians(SLANTED_DEG))) & (strip != starts[k] % len(strips.shapes))
+    k, strip, ends = k[crossing], strip[crossing], (along < np.cos(np.radians(SQUARE_ENOUGH_DEG)))[crossing]
     met = shapely.intersection(ahead[k], sides[strip])
-    reach: dict[int, float] = {}
-    for at, shape in zip(k.tolist(), met, strict=True):
+    reach: dict[int, tuple[float, bool]] = {}
+    for at, shape, square in zip(k.tolist(), met, ends.tolist(), strict=True):
         points = shapely.get_coordinates(shape)
         if len(points):
             near = float(np.min((points - middle[at]) @ out[at]))
-            reach[at] = min(reach.get(at, np.inf), near)
+            reach[at] = min(reach.get(at, (np.inf, True)), (near, square))
     found = {}
-    for at, far in reach.items():
+    for at, (far, square) in reach.items():
         shape = bands(
             middle[at : at + 1], out[at : at + 1], np.zeros(1), np.array([far + 1.0]), thick[at : at + 1] / 2.0
         )[0]
-        found[int(starts[at])] = (far, shape)
+        found[int(starts[at])] = (far, shape, END_TO_SIDE if square else AT_SLANT)
     return found
 
 
@@ -194,6 +216,4 @@ def walled_in(mouths: Bridges, walls: BaseGeometry) -> Bridges:
         open_in = float(shapely.length(pocket.exterior.intersection(shapely.union_all(mouths.shapes[at]).buffer(0.1))))
         apart = max((float(shapely.distance(mouths.shapes[at], m).max()) for m in mouths.shapes[at]), default=0.0)
         keep[at] |= open_in <= MOST_OPEN * pocket.exterior.length and apart <= NARROWEST_MOUTH_IN
-    return Bridges(
-        shapes=mouths.shapes[keep], wide_in=mouths.wide_in[keep], middle=mouths.middle[keep], kind=mouths.kind[keep]
-    )
+    return mouths.some(keep)

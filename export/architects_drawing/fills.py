@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 import shapely
 
@@ -32,13 +30,7 @@ def as_seen(strokes: Strokes, in_per_unit: float) -> Strokes:
     wall = (width >= THINNEST_IN) & (width <= THICKEST_IN)
     keep = (strokes.wide == 0.0) | (wall == (strokes.wide > 0.0))
     keep &= ~_outlined(strokes, keep, ON_LINE_IN / in_per_unit)
-    return replace(
-        strokes,
-        segments=strokes.segments[keep],
-        layer=strokes.layer[keep],
-        shape=strokes.shape[keep],
-        wide=strokes.wide[keep],
-    )
+    return strokes.only(keep)
 
 
 def _outlined(strokes: Strokes, keep: Flags, near: float) -> Flags:

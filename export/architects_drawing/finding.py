@@ -25,16 +25,19 @@ from export.architects_drawing.pairs import (
     pairs_of,
     posts,
     some,
-    steps,
     taken,
 )
+from export.architects_drawing.parts import without_parts
 from export.architects_drawing.passing import lines_past
-from export.architects_drawing.ranking import Evidence, door_places, is_room
+from export.architects_drawing.patterns import patterns, steps
+from export.architects_drawing.ranking import Evidence, door_places, is_indoors, is_room
 from export.architects_drawing.strips import strips_of
 from export.architects_drawing.ways import Lines, ways_over
 
 WIDEST_IN = 27.0
 SAME_PLACE, LIKE = 0.3, 0.985
+SAME_IN = 18.0
+"""Farther apart than a wall and its cladding two outlines are two, however much of a large house they share."""
 MOST_FOUND, MOST_PLANS = 12, 40
 ASKED_BONUS = 0.5
 FARTHEST_IN = 5280.0 * 12.0
@@ -86,22 +89,25 @@ def _found(
 ) -> tuple[Boundary, ...]:
     rings = lines_of_rings(read.lines, taken(read.pairs, ~read.useless))
     read = replace(read, useless=read.useless | rings)
-    found = _all_of(drawn, read, chosen, loops)
+    evidence = _evidence(drawn, read)
+    found = _all_of(read, evidence, chosen, loops)
     others = lines_of_frames(found, read.lines) | lines_past(read.lines, taken(read.wide, ~read.useless))
-    if not others.any():
-        return _ranked(found)
-    within = _all_of(drawn, replace(read, useless=read.useless | others), chosen, loops)
-    ranked = _ranked(within)
-    rest = [b for b in found if not any(alike(b.shape, r.shape) > LIKE for r in ranked)]
-    lowest = min((b.score for b in ranked), default=0.0)
-    return _ranked([*ranked, *(replace(b, score=min(b.score, lowest - 0.1)) for b in rest)])
+    if others.any():
+        read = replace(read, useless=read.useless | others)
+        evidence = _evidence(drawn, read)
+        ranked = _ranked(_all_of(read, evidence, chosen, loops))
+        rest = [b for b in found if not any(same(b.shape, r.shape, LIKE) for r in ranked)]
+        lowest = min((b.score for b in ranked), default=0.0)
+        found = [*ranked, *(replace(b, score=min(b.score, lowest - 0.1)) for b in rest)]
+    ranked = _ranked(found)
+    firsts = [b for k, b in enumerate(ranked) if b.place == k]
+    return _ranked([*ranked, *(rest for first in firsts for rest in without_parts(first, read.lines, evidence))])
 
 
 def _all_of(
-    drawn: Drawn, read: Lines, chosen: Flags | None, loops: Sequence[tuple[Polygon, int, float]]
+    read: Lines, evidence: Evidence, chosen: Flags | None, loops: Sequence[tuple[Polygon, int, float]]
 ) -> list[Boundary]:
     """Every boundary, in no order."""
-    evidence = _evidence(drawn, read)
     found = [
         boundary_of(shape, Origin(how=How.DRAWN, layers=(layer,), bonus=bonus), None, evidence)
         for shape, layer, bonus in loops
@@ -130,8 +136,8 @@ def _sound(read: Lines, each: LayerSet, evidence: Evidence) -> list[Boundary]:
 def _read(drawn: Drawn) -> Lines:
     near = np.abs(drawn.segments).max(axis=1) < FARTHEST_IN
     segments, of, shape = drawn.segments[near], drawn.layer[near], drawn.shape[near]
-    post = posts(segments, shape)
-    lines, layer = merged(segments[~post], of[~post])
+    wall = ~(posts(segments, shape) | patterns(segments))
+    lines, layer = merged(segments[wall], of[wall])
     if len(lines) > MOST_LINES:
         keep = np.sort(np.argsort(-lengths_of(lines))[:MOST_LINES])
         lines, layer = lines[keep], layer[keep]
@@ -143,7 +149,10 @@ def _read(drawn: Drawn) -> Lines:
 def _evidence(drawn: Drawn, read: Lines) -> Evidence:
     strips = strips_of(read.lines, nearest(taken(read.pairs, ~read.useless)))
     thick = strips_of(read.lines, nearest(taken(read.wide, ~read.useless)))
-    rooms = [(x, y) for x, y, text in drawn.words if is_room(text)]
+    rooms, indoors = (
+        np.array([(x, y) for x, y, text in drawn.words if named(text)], float).reshape(-1, 2)
+        for named in (is_room, is_indoors)
+    )
     n = len(strips.shapes)
     return Evidence(
         strip_places=(strips.middle[:n] + strips.middle[n:]) / 2.0,
@@ -151,7 +160,8 @@ def _evidence(drawn: Drawn, read: Lines) -> Evidence:
         walls=shapely.STRtree(np.concatenate([strips.shapes, thick.shapes])),
         lines=shapely.STRtree(shapely.linestrings(read.lines.reshape(-1, 2, 2))),
         doors=door_places(drawn.arcs),
-        rooms=np.array(rooms, float).reshape(-1, 2),
+        rooms=rooms,
+        indoors=indoors,
     )
 
 
@@ -163,7 +173,7 @@ def _ranked(found: Sequence[Boundary]) -> tuple[Boundary, ...]:
         if (
             each.shape.area >= LEAST_IN2
             and wide > NARROWEST_IN
-            and not any(alike(each.shape, k.shape) > LIKE for k in kept)
+            and not any(same(each.shape, k.shape, LIKE) for k in kept)
         ):
             kept.append(each)
     firsts: list[Boundary] = []
@@ -181,6 +191,11 @@ def alike(a: Polygon, b: Polygon) -> float:
     """The area that two shapes share, as a part of what they cover together."""
     both = a.intersection(b).area
     return float(both / (a.area + b.area - both))
+
+
+def same(a: Polygon, b: Polygon, share: float) -> bool:
+    """Whether two shapes share more than a part of their area, and no corner of one is a step off the other."""
+    return alike(a, b) > share and float(a.exterior.hausdorff_distance(b.exterior)) <= SAME_IN
 
 
 def _over(a: Polygon, b: Polygon) -> float:

@@ -17,7 +17,6 @@ Flags = NDArray[np.bool_]
 THINNEST_IN, THICKEST_IN = 2.8, 16.5
 PARALLEL = math.sin(math.radians(1.0))
 POST_IN, POST_ASPECT = 24.0, 1.6
-FEWEST_STEPS = 6
 LEVEL_IN = 1.0
 MOST_LINES = 30_000
 
@@ -168,36 +167,6 @@ def nearest(pairs: Pairs) -> Pairs:
     seen = set(zip(pairs.i[keep].tolist(), pairs.j[keep].tolist(), strict=True))
     both = [(j, i) in seen for i, j in zip(pairs.i.tolist(), pairs.j.tolist(), strict=True)]
     return some(pairs, keep & np.array(both, bool))
-
-
-def steps(lines: Floats, pairs: Pairs) -> Flags:
-    """The lines that are one of six or more, equally long and equally far apart: stairs, siding, hatching."""
-    length = lengths_of(lines)
-    alike = np.abs(length[pairs.i] - length[pairs.j]) < np.maximum(LEVEL_IN, 0.02 * length[pairs.i])
-    facing = pairs.high_in - pairs.low_in > 0.5 * length[pairs.i]
-    near = some(pairs, alike & facing)
-    near = nearest(near)
-    next_to: dict[tuple[int, bool], tuple[int, float]] = {}
-    for i, j, d in zip(near.i.tolist(), near.j.tolist(), near.d_in.tolist(), strict=True):
-        next_to.setdefault((i, d > 0), (j, abs(d)))
-    out = np.zeros(len(lines), bool)
-    for start in range(len(lines)):
-        if (start, True) not in next_to or out[start]:
-            continue
-        run, gap = [start], next_to[start, True][1]
-        while (step := next_to.get((run[-1], _left_of(lines, start, run[-1])))) and step[0] not in run:
-            if abs(step[1] - gap) > max(0.25, 0.05 * gap):
-                break
-            run.append(step[0])
-        if len(run) >= FEWEST_STEPS:
-            out[run] = True
-    return out
-
-
-def _left_of(lines: Floats, first: int, other: int) -> bool:
-    """On which side of a line to look on, so that the run keeps its way however the line was drawn."""
-    a, b = lines[first, 2:] - lines[first, :2], lines[other, 2:] - lines[other, :2]
-    return bool(a @ b > 0)
 
 
 def posts(segments: Floats, shape: Ints) -> Flags:

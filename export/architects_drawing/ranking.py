@@ -23,11 +23,18 @@ ROOMS = re.compile(
     r"|ba[nñ]o|sala|estar|quarto|cozinha|zimmer|k[uü]che|\bbad\b|flur|wohn|schlaf|кухня|спальня",
     re.IGNORECASE,
 )
+OPEN_AIR = re.compile(
+    r"porch|lanai|carport|patio|verand|deck|terra[cszß]|balc|pergola|portal|terrazz|крыльцо|веранда|терраса",
+    re.IGNORECASE,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Evidence:
-    """What is drawn, for every boundary alike: where wall is and how much, trees of walls and of lines. [in]."""
+    """What is drawn, for every boundary alike: where wall is and how much, trees of walls and of lines. [in].
+
+    `indoors` are those of the rooms that have walls: no porch.
+    """
 
     strip_places: Floats
     strip_lengths: Floats
@@ -35,6 +42,7 @@ class Evidence:
     lines: shapely.STRtree
     doors: Floats
     rooms: Floats
+    indoors: Floats
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,6 +68,11 @@ def door_places(arcs: Floats) -> Floats:
 def is_room(text: str) -> bool:
     """Whether a text names a room, in some languages."""
     return ROOMS.search(text) is not None
+
+
+def is_indoors(text: str) -> bool:
+    """Whether a text names a room within walls."""
+    return is_room(text) and OPEN_AIR.search(text) is None
 
 
 def looks_of(house: Polygon, evidence: Evidence, bridged: Sequence[Polygon], usual: Sequence[Polygon] = ()) -> Looks:

@@ -14,7 +14,7 @@ from shapely.geometry import Polygon
 from export.architects_drawing.boundaries import Boundary, How
 from export.architects_drawing.file import BROKEN, RIGHT, nothing_drawn, open_to_look
 from export.architects_drawing.fills import as_seen
-from export.architects_drawing.finding import Drawn, alike, boundaries_of
+from export.architects_drawing.finding import Drawn, boundaries_of, same
 from export.architects_drawing.layer_sets import is_other, is_wall, matching
 from export.architects_drawing.layers import Chain
 from export.architects_drawing.loops import crossing, join, place
@@ -170,11 +170,7 @@ def _cropped(strokes: Strokes, request: Request, path: Path) -> Strokes:
             f"to {place(tuple(strokes.segments.reshape(-1, 2).max(axis=0)))}"
         )
     return replace(
-        strokes,
-        segments=strokes.segments[keep],
-        layer=strokes.layer[keep],
-        shape=strokes.shape[keep],
-        wide=strokes.wide[keep],
+        strokes.only(keep),
         arcs=strokes.arcs[inside(strokes.arcs)],
         words=tuple(w for w in strokes.words if x0 <= w[0] <= x1 and y0 <= w[1] <= y1),
     )
@@ -247,7 +243,7 @@ def _is_sure(found: Sequence[Boundary]) -> bool:
     if not found:
         return False
     first = found[0]
-    rivals = [b for b in found[1:] if alike(b.shape, first.shape) < SAME_SHARE]
+    rivals = [b for b in found[1:] if not same(b.shape, first.shape, SAME_SHARE)]
     lead = first.score - max((b.score for b in rivals), default=-9.0)
     one = all(b.place == 0 or b.looks.double < 0.5 for b in found)
     walls = first.looks.double >= SURE_DOUBLE and first.looks.nearby >= SURE_NEARBY
@@ -257,7 +253,7 @@ def _is_sure(found: Sequence[Boundary]) -> bool:
         b.looks.double >= RIVAL_DOUBLE and b.shape.area >= RIVAL_SHARE * first.shape.area and grown.covers(b.shape)
         for b in rivals
     )
-    whole = first.origin.how is not How.CLOSED and not inside
+    whole = first.origin.how is not How.CLOSED and not inside and all(b.origin.how is not How.WITHOUT for b in rivals)
     return walls and one and narrow and whole and lead >= SURE_LEAD and first.looks.area_ft2 >= SURE_FT2
 
 

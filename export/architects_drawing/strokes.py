@@ -57,6 +57,16 @@ class Strokes:
     hatched: frozenset[int] = frozenset()
     unread: int = 0
 
+    def only(self, keep: NDArray[np.bool_]) -> Strokes:
+        """The same with some of the (n,) segments alone."""
+        return replace(
+            self,
+            segments=self.segments[keep],
+            layer=self.layer[keep],
+            shape=self.shape[keep],
+            wide=self.wide[keep],
+        )
+
 
 @dataclass(slots=True, kw_only=True)
 class _Gathering:

@@ -11,7 +11,7 @@ from shapely.geometry.base import BaseGeometry
 
 from export.architects_drawing.boundaries import Boundary, How, Origin, boundary_of
 from export.architects_drawing.boundary import filled, growing, houses, union_of, united, with_lines, with_pockets
-from export.architects_drawing.bridges import Bridges, bridges_of, mouths_of, walled_in
+from export.architects_drawing.bridges import AT_SLANT, Bridges, bridges_of, mouths_of, walled_in
 from export.architects_drawing.layer_sets import LayerSet, is_opening
 from export.architects_drawing.pairs import THICKEST_IN, Flags, Floats, Ints, Pairs, lengths_of, nearest, some, taken
 from export.architects_drawing.ranking import Evidence
@@ -20,6 +20,8 @@ from export.architects_drawing.strips import Strips, strips_of
 
 THICK_IN = 25.0
 THICK_BONUS = -0.05
+LESS_AT_SLANT = 0.1
+"""What ends at a slanted wall is less likely an opening than the edge of a court."""
 FEW_WALLS = 0.2
 """Of the drawn length: where less is double, walls are single lines."""
 PEAK_SHARE, PEAK_IN = 0.08, 0.4
@@ -61,12 +63,11 @@ def ways_over(read: Lines, each: LayerSet, evidence: Evidence) -> Iterator[Bound
     origin = Origin(how=How.WALLS, layers=tuple(np.flatnonzero(each.layers).tolist()), bonus=each.bonus)
     near = nearest(taken(read.pairs, chosen))
     strips = strips_of(read.lines, near)
-    bridges = bridges_of(strips)
-    walls = _joined(strips, bridges)
+    closings = _closings(strips, bridges_of(strips), origin)
     for shape, way in (
-        *_around_walls(read, near, strips, bridges, walls, origin),
+        *(each for closing in closings for each in _around_walls(read, near, strips, *closing)),
         *_around_thick_walls(read, chosen, origin),
-        *_around_lines(read, chosen, strips, bridges, walls, origin),
+        *_around_lines(read, chosen, strips, *closings[0][:2], origin),
     ):
         for house in houses(shape, evidence.lines, read.lines):
             near_it = tuple(p for p in way.walls if p.intersects(house))
@@ -99,13 +100,10 @@ def _around_thick_walls(read: Lines, chosen: Flags, origin: Origin) -> Iterator[
     if not (np.abs(near.d_in) > THICKEST_IN).any():
         return
     strips = strips_of(read.lines, near)
-    bridges = bridges_of(strips)
     own = read.lines[np.unique(np.r_[near.i, near.j])]
-    bonus = origin.bonus + THICK_BONUS
-    yield (
-        with_pockets(_joined(strips, bridges), own),
-        replace(origin, bonus=bonus, walls=tuple(strips.shapes), bridges=(bridges,)),
-    )
+    less = replace(origin, bonus=origin.bonus + THICK_BONUS, walls=tuple(strips.shapes))
+    for bridges, walls, way in _closings(strips, bridges_of(strips), less):
+        yield with_pockets(walls, own), replace(way, bridges=(bridges,))
 
 
 def _around_lines(
@@ -122,6 +120,15 @@ def _around_lines(
         gaps = line_bridges(drawn)
         if len(gaps.shapes):
             yield filled(union_of([base, *gaps.shapes])), replace(way, how=How.LINES, bridges=(bridges, gaps))
+
+
+def _closings(strips: Strips, bridges: Bridges, origin: Origin) -> list[tuple[Bridges, BaseGeometry, Origin]]:
+    """The walls with their openings closed; where some end at a slanted wall, without these as well."""
+    square = bridges.some(bridges.kind != AT_SLANT)
+    if len(square.kind) == len(bridges.kind):
+        return [(bridges, _joined(strips, bridges), origin)]
+    less = replace(origin, bonus=origin.bonus - LESS_AT_SLANT)
+    return [(bridges, _joined(strips, bridges), less), (square, _joined(strips, square), origin)]
 
 
 def _joined(strips: Strips, bridges: Bridges) -> BaseGeometry:

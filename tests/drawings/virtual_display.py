@@ -35,7 +35,8 @@ def virtual_display(size_px: tuple[int, int]) -> Iterator[str]:
 def _served(size_px: tuple[int, int]) -> Iterator[str]:
     read, write = os.pipe()
     screen = f"{size_px[0]}x{size_px[1]}x24"
-    command = ["Xvfb", "-displayfd", str(write), "-screen", "0", screen]
+    # without -noreset it starts anew when its last client leaves, and the next client may find it doing so
+    command = ["Xvfb", "-noreset", "-displayfd", str(write), "-screen", "0", screen]
     server = subprocess.Popen(command, pass_fds=[write], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
     os.close(write)
     try:
