@@ -21,7 +21,7 @@ from framing.layout.carriers_in_parts import on_their_parts, part_key, strips_of
 from framing.layout.records import SHORTEST_PIECE_FT, Draft, Key, Landing, RoofStrip
 from framing.members import MemberKind
 from framing.plan import Plan, Point
-from framing.roof.over_angled_walls import ring_beside, wall_plane
+from framing.roof.angled_eaves import ring_beside, wall_plane
 from framing.roof.surface import Roof
 from framing.tolerances import TIE_FT, TIE_SINE
 from framing.walls.outline import Outline

@@ -72,6 +72,29 @@ def test_an_eave_that_would_run_past_the_rake_beside_a_step_is_shortened_and_sai
     assert max(x for x, y in run.roof.eave_ft if y > 16.1) == pytest.approx(39.0 + 11 / 12)
 
 
+def test_eaves_are_shortened_only_where_they_would_meet_others() -> None:
+    """Under a gable, W10, without a rake overhang two steps of 14 and 4 in. go back from W1: an eave of 13 in. along
+    them stays short of the gable's wall, one of 14 in. runs past it. The six walls of 4 to 25 ft keep 2 ft 6 in.
+    """
+    stepped = [
+        (23, -1.5),
+        (23, -1 / 3),
+        (23.5, -1 / 3),
+        (23.5, 0),
+        (26, 0),
+        (26, 22),
+        (21, 27),
+        (4, 27),
+        (0, 23),
+        (0, -1.5),
+    ]
+    run = make_run(plan_of(stepped, type=RoofType.GABLE, overhang_ft=2.5, rake_overhang_ft=0.0), shipped_catalogue())
+    assert run.roof.notes == (
+        "Eaves of 2'-6\" would meet or run past one another: they are made 1'-1\" along W2, W3 and W4.",
+    )
+    assert Polygon(run.roof.eave_ft).bounds == pytest.approx((-2.5, -1.5, 28.5, 29.5))
+
+
 def test_an_outline_whose_roof_is_not_found_names_its_walls() -> None:
     """A ring the wrong way round, which no outline is: no plan is known for which the roof is not found."""
     clockwise = ((0.0, 0.0), (0.0, 20.0), (30.0, 20.0))
