@@ -34,10 +34,11 @@ def finish(run: Run) -> Pieces:
     """
     items: list[Item] = []
     meshes = []
+    plans = shapely.STRtree([_plan(face) for face in run.roof.faces])
     for i, wall in enumerate(run.outline.walls):
         corners = [wall.point_ft(at, inset) for inset in (0.0, PANEL_FT) for at in (0.0, wall.length_ft)]
         strip = Polygon([corners[k] for k in (0, 1, 3, 2)])
-        mine = list(_under(run, strip))
+        mine = list(_under(run, strip, plans))
         meshes += [(len(items), mesh) for mesh in mine]
         items += [_item(f"closing {run.outline.walls[i].name}", ItemKind.CLOSING)] if mine else []
     house = Polygon(run.outline.corners_ft)
@@ -78,13 +79,13 @@ def _parts(shape: object) -> list[Polygon]:
     return [p for p in shapely.get_parts(shape) if isinstance(p, Polygon) and p.area > SLIVER_FT2]
 
 
-def _under(run: Run, ground: Polygon) -> Iterator[tuple[Floats, np.ndarray]]:
-    """Upright solids from the top of the beam to the roof over a strip of ground."""
+def _under(run: Run, ground: Polygon, plans: shapely.STRtree) -> Iterator[tuple[Floats, np.ndarray]]:
+    """Upright solids from the top of the beam to the roof over a strip of ground, by the faces' plans."""
     top = tie_beam_top_ft(run)
-    for face in run.roof.faces:
-        for part in _parts(_plan(face).intersection(ground)):
+    for k in sorted(plans.query(ground, predicate="intersects").tolist()):
+        for part in _parts(plans.geometries[k].intersection(ground)):
             ring = ring_ft(part)
-            high = _heights_ft(face, ring)
+            high = _heights_ft(run.roof.faces[k], ring)
             if high.max() > FASCIA_DEPTH_FT + SEEN_FT and high.min() > PROBE_FT:
                 yield prism([ring], top, top + high)
 

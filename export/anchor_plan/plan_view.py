@@ -182,7 +182,9 @@ def plan_strokes(
     for line in (w for w in plan.apart if w.outside):
         strokes += bare_dimensions(line, tapes[line.name], view)
     named = {p.line.name for side in plan.sides for p in side.rows}
-    silent = tuple((w, _words(run, w)) for w in (*plan.lines, *_unmarked(run)) if w.name not in named)
+    silent = tuple(
+        (w, _words(run, w, apart=w.name in tapes)) for w in (*plan.lines, *_unmarked(run)) if w.name not in named
+    )
     inside = [w for w in plan.lines if not w.outside]
     strokes += [
         start_arrow(view.paper(w.start_ft), view.turned(w.outward), Layer.DIMENSIONS, BESIDE_IN) for w in inside
@@ -191,9 +193,8 @@ def plan_strokes(
     return (*strokes, *wall_labels((*starts, *silent), strokes, (view, sizes), shapely.box(*window)))
 
 
-def _words(run: Run, line: WallLine) -> tuple[str, ...]:
-    """What may be said beside a line without rows on the plan, the longest first."""
-    apart = any(t.name == line.name for t in wall_tapes(run))
+def _words(run: Run, line: WallLine, *, apart: bool) -> tuple[str, ...]:
+    """What may be said beside a line without rows on the plan, the longest first; `apart` where it has a tape."""
     if line.name in {b.name for b in run.framing.porch_beams}:
         beam = f"{line.name} porch beam"
         return (f"{beam} apart" if apart else f"{beam}, no tie beam", beam, line.name)

@@ -33,8 +33,8 @@ def key_plan_block(run: Run, size_in: Point, text_in: float) -> Block:
     strokes += [Line(start=a, end=b, layer=Layer.BEAM, pen=Pen.MEDIUM, dashed=True) for _, a, b in inside]
     arrows = [_arrow(a, b) for _, a, b in (*lines, *inside)]
     strokes += arrows
-    taken = [LineString([*ring, ring[0]]).buffer(0.02), *(LineString([a, b]).buffer(0.02) for _, a, b in inside)]
-    taken += [Polygon(arrow.points) for arrow in arrows]
+    walls = (LineString([a, b]).buffer(0.02) for _, a, b in (*lines, *inside))
+    taken = [*walls, *(Polygon(arrow.points) for arrow in arrows)]
     for name, a, b in (*lines, *inside):
         label = _label(name, a, b, text_in, taken)
         taken += [Polygon(s.box).buffer(0.02) for s in label if isinstance(s, Text)]
@@ -89,7 +89,7 @@ def _label(name: str, a: Point, b: Point, text_in: float, taken: list[shapely.Ge
             at = (x + out * c * half, y + (out * s - 1.0) * text_in / 2)
             text = Text(at=at, text=words, height_in=text_in, layer=Layer.MARKS, align=Align.CENTRE, bold=True)
             tries.append((text, off, foot))
-    free = (t for t in tries if not any(Polygon(t[0].box).intersects(other) for other in taken))
+    free = (t for t in tries if not shapely.intersects(taken, Polygon(t[0].box)).any())
     text, off, foot = next(free, tries[0])
     ends = (along(foot, deg, math.copysign(0.04, off)), along(foot, deg, off - math.copysign(0.03, off)))
     return [text, *([Line(start=ends[0], end=ends[1], layer=Layer.DIMENSIONS)] if abs(off) > LEADER_FROM_IN else [])]
