@@ -43,7 +43,10 @@ def between_legs(sides: list[Side]) -> list[tuple[list[Side], Polygon]]:
     """The angled sides, those of a step of a curve together, and what lies between them and their legs."""
     steps = [(step, len(run) > 1) for run in _runs(sides) for step in _steps(run)]
     lines = _in_line([leg for step, curved in steps if curved for leg in _legs(step)])
-    return [(step, _between(step, [lines.get(leg, leg) for leg in _legs(step)])) for step, _ in steps]
+    return [
+        (step, _between(step, [lines.get(leg, leg) if curved else leg for leg in _legs(step)]))
+        for step, curved in steps
+    ]
 
 
 def _runs(sides: list[Side]) -> list[list[Side]]:
