@@ -6,6 +6,7 @@ import math
 from collections import Counter
 from itertools import pairwise
 
+from framing.errors import LayoutError
 from framing.layout.angled import angled_notes, cut_to_walls
 from framing.layout.cell_plan import CellPlan, EndKind
 from framing.layout.chords import Division, cheapest_division
@@ -19,7 +20,7 @@ from framing.layout.narrow_refusals import too_narrow_for
 from framing.layout.one_place import hung_on_girders
 from framing.layout.porches import open_porches
 from framing.layout.profiles import member_shape
-from framing.layout.records import Chord, Draft, Key, KeyKind, Landing, RoofStrip, lever_on
+from framing.layout.records import JOG_FT, Chord, Draft, Key, KeyKind, Landing, RoofStrip, lever_on
 from framing.layout.shared_truss_lines import share_truss_lines
 from framing.layout.supports import Supports, on_supports, read_supports
 from framing.layout.truss_lines import plan_cell
@@ -40,9 +41,11 @@ from framing.members import (
 from framing.plan import Plan, Point
 from framing.roof.surface import Roof
 from framing.walls.outline import Outline, tie_key
-from framing.walls.squared_outline import square_off
+from framing.walls.squared_outline import Squared, square_off
 
 SHORTEST_SPAN_FT = 0.05
+ABSORBED_FT = (JOG_FT, 1.0, 0.5)
+"""Jogs up to which limit are absorbed: less where a truss end would be left with nothing to stand on."""
 
 
 def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
@@ -55,13 +58,24 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
     PlanError
         If no side of a porch lies along a porch beam; names the porch.
     """
-    squared = square_off(outline)
-    supports = read_supports(plan, outline)
+    squared, supports = square_off(outline), read_supports(plan, outline)
+    refused: list[LayoutError] = []
+    for absorbed_ft in ABSORBED_FT:
+        try:
+            return _framing(plan, outline, roof, squared, supports, absorbed_ft)
+        except LayoutError as told:
+            refused.append(told)
+    raise refused[0]
+
+
+def _framing(
+    plan: Plan, outline: Outline, roof: Roof, squared: Squared, supports: Supports, absorbed_ft: float
+) -> Framing:
     porches, porch_beams = open_porches(plan, outline, supports.porch_beams)
-    division = cheapest_division(squared.outline, roof, plan.trusses.spacing_ft, supports)
+    division = cheapest_division(squared.outline, roof, plan.trusses.spacing_ft, supports, absorbed_ft)
     framed, chords, cells = division.framed, division.chords, division.cells
     start_ft = outline.frame.to_local(outline.wall(plan.trusses.start).start_ft)
-    ground = _ground(squared.outline, roof, division, supports, start_ft)
+    ground = _ground(squared, roof, division, supports, start_ft)
     cell_plans = share_truss_lines([plan_cell(plan, ground, c, roof.wings[c.wing]) for c in cells])
     drafts, strips, left_out = _members_of_cells(plan, ground, cell_plans)
     _refuse_pieces_without_length(outline, drafts)
@@ -94,9 +108,10 @@ def build_framing(plan: Plan, outline: Outline, roof: Roof) -> Framing:
     )
 
 
-def _ground(outline: Outline, roof: Roof, division: Division, supports: Supports, origin_ft: Point) -> Ground:
+def _ground(squared: Squared, roof: Roof, division: Division, supports: Supports, origin_ft: Point) -> Ground:
     return Ground(
-        outline=outline,
+        house=squared.house,
+        outline=squared.outline,
         roof=roof,
         framed=division.framed,
         chords=division.chords,

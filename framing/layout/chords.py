@@ -75,16 +75,18 @@ class Division:
     cost: int
 
 
-def cheapest_division(outline: Outline, roof: Roof, spacing_ft: float, supports: Supports) -> Division:
-    """The cheaper of two divisions, jogs under 2 ft absorbed: with girders at every larger jog, and with longer trusses
-    of the wing beside it over jogs under 4 ft; where the house has angled walls, whose bays take jacks, the former.
-    Where trusses under 1 ft are left between two framing lines, these are made one if that leaves fewer.
+def cheapest_division(
+    outline: Outline, roof: Roof, spacing_ft: float, supports: Supports, absorbed_ft: float = JOG_FT
+) -> Division:
+    """The cheaper of two divisions, jogs under a limit absorbed: with girders at every larger jog, and with longer
+    trusses of the wing beside it over jogs under 4 ft; where the house has angled walls, whose bays take jacks, the
+    former. Where trusses under 1 ft are left between two framing lines, these are made one if that leaves fewer.
 
     Cost: girder feet, plus 5 per foot over 30 ft, plus 200 over 40 ft, plus 60 per truss under 3 ft, plus half a foot
     per foot by which trusses are longer than their wing is wide.
     Source: common practice, no source.
     """
-    best = _cheaper(outline, absorb_jogs(outline), roof, spacing_ft, supports)
+    best = _cheaper(outline, absorb_jogs(outline, absorbed_ft), roof, spacing_ft, supports)
     while narrow := too_narrow(best.cells):
         framed = aligned(outline, best.framed, narrow)
         other = None if framed is None else _cheaper(outline, framed, roof, spacing_ft, supports)

@@ -51,12 +51,12 @@ def wall_lines(outline: Outline) -> tuple[WallLine, ...]:
     return tuple(out)
 
 
-def absorb_jogs(outline: Outline) -> Framed:
-    """The framing lines of an outline, the smallest jog absorbed first."""
+def absorb_jogs(outline: Outline, under_ft: float = JOG_FT) -> Framed:
+    """The framing lines of an outline, the smallest jog absorbed first, none as long as a limit."""
     walls = wall_lines(outline)
     runs = [[w] for w in walls]  # walls that share a framing line, in order
     while True:
-        jog = _smallest_jog(outline, runs)
+        jog = _smallest_jog(outline, runs, under_ft)
         if jog is None:
             break
         runs = _filled(runs, *jog)
@@ -78,38 +78,38 @@ def _heading(line: WallLine) -> tuple[int, int]:
     return (line.inward, 0) if line.axis == 0 else (0, -line.inward)
 
 
-def _smallest_jog(outline: Outline, runs: list[list[WallLine]]) -> tuple[int, int] | None:
+def _smallest_jog(outline: Outline, runs: list[list[WallLine]], under_ft: float) -> tuple[int, int] | None:
     """(the run that is the jog, the neighbour that moves out to its other neighbour's line).
 
-    Steps that come to 2 ft together are no jogs: no wall's framing line moves so far.
+    Steps that come to the limit together are no jogs: no wall's framing line moves so far.
     """
     n = len(runs)
     found = []
     for k in range(n):
         before, jog, after = runs[k - 1][0], runs[k][0], runs[(k + 1) % n][0]
         length = abs(before.line_ft - after.line_ft)
-        if n <= 4 or length >= JOG_FT:
+        if n <= 4 or length >= under_ft:
             continue
         turns = (_turn(before, jog), _turn(jog, after))
         if turns == (1, 1):
             continue  # a narrow bump
         if turns == (-1, -1):  # a narrow recess: its bottom moves out to the nearer of the lines beside its mouth
             depth = [abs(runs[(k + 2 * s) % n][0].line_ft - jog.line_ft) for s in (-1, 1)]
-            if min(depth) >= JOG_FT:
+            if min(depth) >= under_ft:
                 continue  # a slot, too deep to be a jog
             side = -1 if tie_key(depth[0]) <= tie_key(depth[1]) else 1
-            if stays_near(runs[k], runs[(k + 2 * side) % n][0].line_ft):
+            if stays_near(runs[k], runs[(k + 2 * side) % n][0].line_ft, under_ft):
                 found.append((tie_key(min(depth)), outline.walls[jog.index].typed_order, (k + side) % n, k))
             continue
         outer, inner = ((k - 1) % n, (k + 1) % n) if turns[0] > 0 else ((k + 1) % n, (k - 1) % n)
-        if not _is_bump(runs, outer) and stays_near(runs[inner], runs[outer][0].line_ft):
+        if not _is_bump(runs, outer) and stays_near(runs[inner], runs[outer][0].line_ft, under_ft):
             found.append((tie_key(length), outline.walls[jog.index].typed_order, k, inner))
     return min(found)[2:] if found else None
 
 
-def stays_near(run: list[WallLine], line_ft: float) -> bool:
+def stays_near(run: list[WallLine], line_ft: float, under_ft: float = JOG_FT) -> bool:
     """Whether a framing line is less than a jog from the faces of all the walls that it would stand for."""
-    return all(abs(w.face_ft - line_ft) < JOG_FT for w in run)
+    return all(abs(w.face_ft - line_ft) < under_ft for w in run)
 
 
 def _is_bump(runs: list[list[WallLine]], outer: int) -> bool:

@@ -29,13 +29,17 @@ from framing.roof.surface import Roof
 from framing.roof.wings import Wing
 from framing.tolerances import TIE_FT
 from framing.walls.outline import Outline, tie_key
-from framing.walls.walls_near import walls_near
+from framing.walls.walls_near import angled_walls_near, walls_near
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ground:
-    """All walls, chords, cells and supports of a house, its roof, and the corner that the layout starts from."""
+    """All walls, chords, cells and supports of a house, its roof, and the corner that the layout starts from.
 
+    `house` are the walls as they are, `outline` those that they are framed by.
+    """
+
+    house: Outline
     outline: Outline
     roof: Roof
     framed: Framed
@@ -103,7 +107,7 @@ class Ground:
             return None
         along = [c.bearing_ft for c in self.chords if touches(c, cell, side)]
         feet = along + [w.bearing_ft for w in self.walls_at(cell, side)]
-        too_short = min(abs(chord.bearing_ft - at) for at in feet) < SHORTEST_PIECE_FT - TIE_FT
+        too_short = min((abs(chord.bearing_ft - at) for at in feet), default=0.0) < SHORTEST_PIECE_FT - TIE_FT
         return None if too_short or not short_hip_at(cell, wing, side, overhang_ft) else chord
 
     def beside_support_ft(self, cell: Cell, side: FrameSide, chord: Chord) -> float | None:
@@ -262,8 +266,10 @@ class Ground:
     def nothing_carries(self, point_ft: Point) -> LayoutError:
         """What to say of a truss end at a point of the frame that has nothing to stand on."""
         x, y = self.outline.frame.to_plan(point_ft)
-        return LayoutError(
-            f"walls outline: no wall or girder carries the truss end near ({x:.2f}, {y:.2f}) ft, beside "
-            f"{walls_near(self.outline, (x, y))}; move one of them so that the two lie in one line or at least 2 ft "
-            "apart, or give the truss end a [[support]]"
-        )
+        here = f"walls outline: no wall or girder carries the truss end near ({x:.2f}, {y:.2f}) ft"
+        if self.house.right_angled:
+            return LayoutError(
+                f"{here}, beside {walls_near(self.house, (x, y))}; move one of them so that the two lie in one line or "
+                "at least 2 ft apart"
+            )
+        return LayoutError(f"{here}; draw {angled_walls_near(self.house, (x, y))} square to the rest of the house")

@@ -82,7 +82,7 @@ def _shortened_eaves(outline: Outline, gables: frozenset[int], overhangs_ft: Poi
     n, over_ft = len(outline.walls), overhangs_ft[0]
     full = [overhangs_ft[1] if i in gables else over_ft for i in range(n)]
     eaves = set(range(n)) - gables
-    for depth_ft in whole_inches_under(over_ft):
+    for depth_ft in (*whole_inches_under(over_ft), 0.0):
         if _apart(outline, full, eaves, depth_ft):
             level = ring_beside(outline, _no_deeper(full, eaves, depth_ft))
             return _ring_with_shorter(outline, gables, full, _of_use(outline, full, eaves, depth_ft), depth_ft, level)

@@ -42,8 +42,8 @@ def eaves_meet(
     least = _widest_that_can(overhangs_ft, can_be_roofed)
     return LayoutError(
         f"roof overhang: {where} the eaves meet or leave a hole, which is not roofed in a plan with angled walls; make "
-        f"the overhang {feet_inches(least)} or less{_and_the_rake(overhangs_ft, least)}, widen the recess to more than "
-        "twice the overhang, or draw it closed"
+        f"the overhang {f'{feet_inches(least)} or less' if least else '0'}{_and_the_rake(overhangs_ft, least)}, widen "
+        "the recess to more than twice the overhang, or draw it closed"
     )
 
 

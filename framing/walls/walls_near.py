@@ -17,6 +17,13 @@ def walls_near(outline: Outline, point_ft: Point) -> str:
     return _both(list(dict.fromkeys(w.name for w in nearest))[:2])
 
 
+def angled_walls_near(outline: Outline, point_ft: Point) -> str:
+    """The names of the two nearest walls at an angle to the rest; of the one, where there are no two."""
+    angled = [w for w, axis in zip(outline.walls, outline.axes, strict=True) if axis is None]
+    nearest = sorted(angled, key=lambda w: _away_ft(w, point_ft))
+    return _both([w.name for w in nearest][:2])
+
+
 def walls_facing(outline: Outline, point_ft: Point) -> str:
     """The names of the two walls between which a plan point in a narrow part lies: of the nearest the one more nearly
     parallel to the next that it does not lie on, and that one.

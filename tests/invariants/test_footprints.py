@@ -57,7 +57,7 @@ def test_a_yard_whose_eaves_leave_a_hole_behind_its_mouth_is_framed_with_shorter
 @pytest.mark.parametrize("number", [3, 55, 118])
 def test_a_building_with_its_short_walls_is_framed(number: int) -> None:
     """Of 3 an angled wall's legs run into another wall, of 55 an inside corner cuts a girder; 118 has two turrets, and
-    the legs of one that were put in line with those of the other ran into a pier between them.
+    a leg of a wall of one, put in line with another's, ran into the wall between.
     """
     assert_framed(raw_footprints_ft()[number])
 

@@ -80,6 +80,7 @@ def test_a_corner_s_heel_is_the_bearing_of_the_girder_that_ends_there() -> None:
     outline = build_outline(plan_of(TEE))
     roof, none = build_roof(plan_of(TEE), outline), Supports(inside=(), porch_beams=(), notes=())
     ground = Ground(
+        house=outline,
         outline=outline,
         roof=roof,
         framed=absorb_jogs(outline),

@@ -55,6 +55,7 @@ def ground(ring: list[Point], *chords: Chord, origin_ft: Point = (0.0, 0.0), **c
     roof, supports = build_roof(plan, outline), read_supports(plan, outline)
     cells = cheapest_division(outline, roof, 2.0, supports).cells
     return Ground(
+        house=outline,
         outline=outline,
         roof=roof,
         framed=absorb_jogs(outline),

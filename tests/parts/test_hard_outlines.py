@@ -1,0 +1,33 @@
+"""Outlines, invented, that could not be framed once: random walls shifted by feet, cut down to what it took."""
+
+from __future__ import annotations
+
+from framing.plan import Point
+from framing.roof.surface import build_roof
+from framing.walls.outline import build_outline
+from invariants.houses import plan_of
+from invariants.test_round_houses import assert_framed
+
+JOG: list[Point] = [
+    *[(24, -37), (24, -47), (16, -47), (16, -52), (6, -52), (9, -47), (9, -46)],
+    *[(-12, -49), (-5, -28), (-5, -18), (-4, -18)],
+]
+SPUR: list[Point] = [(-33, 42), (-33, -2.5), (-9, -14), (-12, -2.5), (-9.5, 0), (-9.5, -9), (0, -9)]
+SLOT: list[Point] = [(0, 0), (56, 0), (56, 60), (28, 60), (28, 48.9), (28, 38), (20, 39.5), (27.9, 48.8), (0, 43)]
+
+
+def test_a_jog_is_kept_where_filling_it_leaves_a_truss_end_nothing_to_stand_on() -> None:
+    """W7, 1 ft long between two angled walls."""
+    assert_framed(plan_of(JOG, overhang_ft=2.5, rake_overhang_ft=0.0))
+
+
+def test_a_hip_end_over_neither_wall_nor_girder_takes_no_jacks() -> None:
+    assert_framed(plan_of(SPUR, overhang_ft=2.5, rake_overhang_ft=0.0))
+
+
+def test_where_walls_all_but_touch_they_have_no_eaves_and_it_is_said() -> None:
+    """The corner between W7 and W8 stands 1.2 in. from W5, and no eaves of whole inches fit between them."""
+    plan = plan_of(SLOT, overhang_ft=1.0)
+    assert_framed(plan)
+    (note,) = build_roof(plan, build_outline(plan)).notes
+    assert note.startswith("Eaves of 1'-0\" would meet or run past one another: they are made 0'-0\" along ")
