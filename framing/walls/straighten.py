@@ -6,6 +6,7 @@ of a quarter inch, a corner cut off by a sliver. Each is taken out before anythi
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import dataclass
 
@@ -59,7 +60,7 @@ def straighten(corners_ft: tuple[Point, ...], less_than_ft: float) -> Straighten
     notes: list[str] = []
     while len(kept) > FEWEST:
         size_ft, k = min((math.dist(kept[k].at_ft, kept[(k + 1) % len(kept)].at_ft), k) for k in range(len(kept)))
-        if not ROUNDING < size_ft < less_than_ft or not _drop_side(kept, k, notes):
+        if not ROUNDING < size_ft < less_than_ft or not _drop_side(kept, k, less_than_ft, notes):
             break
     while len(kept) > FEWEST:
         around = [c.at_ft for c in (kept[-1], *kept, kept[0])]
@@ -75,7 +76,7 @@ def straighten(corners_ft: tuple[Point, ...], less_than_ft: float) -> Straighten
     )
 
 
-def _drop_side(kept: list[_Corner], k: int, notes: list[str]) -> bool:
+def _drop_side(kept: list[_Corner], k: int, less_than_ft: float, notes: list[str]) -> bool:
     """Take out the short side from corner k, as its neighbours lie; False where too few corners would be left."""
     n = len(kept)
     before, a, b, after = (kept[(k + j) % n] for j in (-1, 0, 1, 2))
@@ -92,25 +93,40 @@ def _drop_side(kept: list[_Corner], k: int, notes: list[str]) -> bool:
         return True
     else:
         notes.append(_note(f"the step at corner {a.number}", a.at_ft, f"is {size} high"))
-        _move_into_line(kept, k)
+        _move_into_line(kept, k, less_than_ft)
     kept.remove(a)
     kept.remove(b)
     return True
 
 
-def _move_into_line(kept: list[_Corner], k: int) -> None:
-    """Beside the step from corner k, move the shorter wall's far corner into the line of the longer wall; where the
-    side beyond it runs along that line it stays, a kink at most.
+def _move_into_line(kept: list[_Corner], k: int, less_than_ft: float) -> None:
+    """Beside the step from corner k, move the shorter wall into the line of the longer one, with its kinks up to the
+    corner at which it turns; a wall that leads away from that line stays.
     """
     n = len(kept)
     before, a, b, after = (kept[(k + j) % n] for j in (-1, 0, 1, 2))
-    if _length(before, a) >= _length(b, after):
-        one, other, moved, beyond = before, a, after, kept[(k + 3) % n]
-    else:
-        one, other, moved, beyond = after, b, before, kept[(k - 2) % n]
-    along, past = _step(one.at_ft, other.at_ft), _step(moved.at_ft, beyond.at_ft)
-    if abs(_cross(along, past)) >= LEAST_SINE * math.hypot(*along) * math.hypot(*past):
-        moved.at_ft = _meeting(one.at_ft, other.at_ft, moved.at_ft, beyond.at_ft)
+    longer_before = _length(before, a) >= _length(b, after)
+    one, other = (before, a) if longer_before else (after, b)
+    wall = [kept[(k + (2 + j if longer_before else -1 - j)) % n] for j in range(n - 3)]
+    along = _step(one.at_ft, other.at_ft)
+    kinks: list[_Corner] = []
+    for corner, beyond in itertools.pairwise(wall):
+        past = _step(corner.at_ft, beyond.at_ft)
+        if abs(_cross(along, past)) >= LEAST_SINE * math.hypot(*along) * math.hypot(*past):
+            corner.at_ft = _meeting(one.at_ft, other.at_ft, corner.at_ft, beyond.at_ft)
+            for kink in kinks:
+                kink.at_ft = _onto(one.at_ft, along, kink.at_ft)
+            return
+        if abs(_cross(along, _step(one.at_ft, corner.at_ft))) >= 2.0 * less_than_ft * math.hypot(*along):
+            return
+        kinks.append(corner)
+
+
+def _onto(a: Point, along: Point, p: Point) -> Point:
+    """The foot of a point on the line from a point along a way."""
+    ap = _step(a, p)
+    share = (ap[0] * along[0] + ap[1] * along[1]) / (along[0] ** 2 + along[1] ** 2)
+    return (a[0] + share * along[0], a[1] + share * along[1])
 
 
 def _note(what: str, at_ft: Point, how: str) -> str:

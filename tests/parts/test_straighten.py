@@ -49,6 +49,14 @@ def test_a_step_of_a_quarter_inch_moves_the_shorter_wall_into_the_line_of_the_lo
     assert found.notes == ('walls outline: the step at corner 2 near (25\'-0", 0\'-0") is 1/4" high and is taken out',)
 
 
+@pytest.mark.parametrize("kink_ft", [0.0, INCH_FT / 4, -INCH_FT / 4])
+def test_a_step_moves_the_shorter_wall_with_its_kinks_up_to_the_corner_at_which_it_turns(kink_ft: float) -> None:
+    step_ft = INCH_FT / 4
+    kinked = (37.0, -step_ft + kink_ft)
+    typed = ((0.0, 0.0), (25.0, 0.0), (25.0, -step_ft), kinked, (40.0, -step_ft), (40.0, 28.0), (0.0, 28.0))
+    assert straighten(typed, HALF_INCH_FT).corners_ft == BOX
+
+
 def test_a_corner_cut_off_by_a_sliver_is_where_its_walls_meet() -> None:
     cut_ft = INCH_FT / 4
     typed = ((0.0, 0.0), (40.0 - cut_ft, 0.0), (40.0, cut_ft), (40.0, 28.0), (0.0, 28.0))
