@@ -21,6 +21,8 @@ from framing.walls.legs import Side, between_legs
 from framing.walls.outline import Outline, Wall
 
 MOST_STEPS, SHORTEST_PART_FT = 8, 2.0
+TOUCHES_FT = 1.0 / 12.0
+"""The tip of a wall so far within the legs of another is no wall that they run into."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,7 +153,7 @@ def _fold(outline: Outline, sides: list[Side]) -> tuple[int, int | None] | None:
     """
     n, steps = len(outline.walls), between_legs(sides)
     for step, between in steps:
-        outside = between.buffer(-TIE_FT, join_style="mitre")
+        outside = between.buffer(-TOUCHES_FT, join_style="mitre")
         own = [s.wall for s in step]
         others = (s for s in sides if s.wall not in ((own[0] - 1) % n, *own, (own[-1] + 1) % n))
         met = next((s.wall for s in others if LineString([s.start_ft, s.end_ft]).intersects(outside)), None)

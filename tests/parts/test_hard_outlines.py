@@ -15,6 +15,11 @@ JOG: list[Point] = [
 SPUR: list[Point] = [(-33, 42), (-33, -2.5), (-9, -14), (-12, -2.5), (-9.5, 0), (-9.5, -9), (0, -9)]
 SLOT: list[Point] = [(0, 0), (56, 0), (56, 60), (28, 60), (28, 48.9), (28, 38), (20, 39.5), (27.9, 48.8), (0, 43)]
 
+STEP: list[Point] = [
+    *[(6.71, 26.96), (-20.04, 33.62), (-20.09, 33.33), (-37.55, 44.96)],
+    *[(-28.92, -19.04), (-17.07, -21.99), (-11.6, -0.02), (-24.73, 3.25)],
+]
+
 
 def test_a_jog_is_kept_where_filling_it_leaves_a_truss_end_nothing_to_stand_on() -> None:
     """W7, 1 ft long between two angled walls."""
@@ -31,3 +36,8 @@ def test_where_walls_all_but_touch_they_have_no_eaves_and_it_is_said() -> None:
     assert_framed(plan)
     (note,) = build_roof(plan, build_outline(plan)).notes
     assert note.startswith("Eaves of 1'-0\" would meet or run past one another: they are made 0'-0\" along ")
+
+
+def test_an_angled_wall_beside_a_step_may_hide_the_tip_of_the_wall_before_it() -> None:
+    """W1 ends 1/2 in. within the square corner that W3 stands for, past W2 of 3-1/2 in."""
+    assert_framed(plan_of(STEP, overhang_ft=1.5, rake_overhang_ft=1.5))
