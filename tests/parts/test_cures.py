@@ -26,9 +26,6 @@ HOOK: list[Point] = [
     *[(25, 30), (30, 30), (30, 20), (0, 20), (0, 4)],
 ]
 
-FAR_SIDE: list[Point] = [(25.26, -3.38), (4.75, 79.59), (-1.91, 79.59), (-1.91, 63.75), (-1.33, 63.75), (-1.33, 18.67)]
-SHALLOW = {"overhang_ft": 4 / 3, "rake_overhang_ft": 0.0}
-
 
 def gables(*walls: str) -> tuple[RoofEdge, ...]:
     return tuple(RoofEdge(wall=w, type=RoofType.GABLE, from_ft=None, to_ft=None) for w in walls)
@@ -110,11 +107,6 @@ CURES = [
     ),
     ('make it 1" or more', notched(5 / 96), notched(1 / 12)),
     ("or write walls straighten larger than it", notched(5 / 96), notched(5 / 96, straighten_ft=1 / 16)),
-    (
-        "draw W3 and W10 square to the rest of the house",
-        plan_of([(12.67, 0), (12.67, 18.67), (16, 18.67), (12.59, -5.96), *FAR_SIDE], **SHALLOW),
-        plan_of([(12.67, 0), (12.67, 18.67), (16, 18.67), (16, -5.96), *FAR_SIDE, (-1.33, 0)], **SHALLOW),
-    ),
     ("exchange corners 2 and 3", plan_of([BOX[0], BOX[2], BOX[1], BOX[3]]), plan_of(BOX)),
     ("write each corner once", plan_of([*BOX[:2], BOX[1], *BOX[2:]]), plan_of(BOX)),
     ("leave it out", plan_of([*BOX, BOX[0]]), plan_of(BOX)),

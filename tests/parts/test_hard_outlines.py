@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import pytest
+
+from framing.errors import LayoutError
+from framing.layout import assembly
 from framing.plan import Point
 from framing.roof.surface import build_roof
 from framing.walls.outline import build_outline
@@ -26,6 +30,20 @@ def test_a_jog_is_kept_where_filling_it_leaves_a_truss_end_nothing_to_stand_on()
     assert_framed(plan_of(JOG, overhang_ft=2.5, rake_overhang_ft=0.0))
 
 
+def test_a_truss_end_without_a_carrier_names_the_angled_walls_and_drawn_square_they_carry_it(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """With every jog filled, as no plan is known that is refused with fewer of them filled too."""
+    monkeypatch.setattr(assembly, "ABSORBED_FT", (2.0,))
+    with pytest.raises(LayoutError) as told:
+        assert_framed(plan_of(JOG))
+    assert str(told.value) == (
+        "walls outline: no wall or girder carries the truss end near (3.67, -52.00) ft; draw W5 and W7 square to the "
+        "rest of the house"
+    )
+    assert_framed(plan_of([*JOG[:4], (9, -52), (9, -46), (-12, -46), *JOG[8:]]))
+
+
 def test_a_hip_end_over_neither_wall_nor_girder_takes_no_jacks() -> None:
     assert_framed(plan_of(SPUR, overhang_ft=2.5, rake_overhang_ft=0.0))
 
@@ -39,5 +57,5 @@ def test_where_walls_all_but_touch_they_have_no_eaves_and_it_is_said() -> None:
 
 
 def test_an_angled_wall_beside_a_step_may_hide_the_tip_of_the_wall_before_it() -> None:
-    """W1 ends 1/2 in. within the square corner that W3 stands for, past W2 of 3-1/2 in."""
+    """W1 ends 1/4 in. within the square corner that W3 stands for, past W2 of 3-1/2 in."""
     assert_framed(plan_of(STEP, overhang_ft=1.5, rake_overhang_ft=1.5))
