@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -101,7 +101,8 @@ def _found(
         found = [*ranked, *(replace(b, score=min(b.score, lowest - 0.1)) for b in rest)]
     ranked = _ranked(found)
     firsts = [b for k, b in enumerate(ranked) if b.place == k]
-    return _ranked([*ranked, *(rest for first in firsts for rest in without_parts(first, read.lines, evidence))])
+    rests = [rest for first in firsts for rest in _sound(without_parts(first, read.lines, evidence))]
+    return _ranked([*ranked, *rests])
 
 
 def _all_of(
@@ -118,15 +119,15 @@ def _all_of(
     else:
         sets = (LayerSet(why="asked for", bonus=ASKED_BONUS, layers=chosen),)
     for each in sets:
-        found += _sound(read, each, evidence)
+        found += _sound(ways_over(read, each, evidence))
     return found
 
 
-def _sound(read: Lines, each: LayerSet, evidence: Evidence) -> list[Boundary]:
-    """The boundaries over a set of layers, as far as the geometry library gets with what is drawn."""
+def _sound(boundaries: Iterable[Boundary]) -> list[Boundary]:
+    """Boundaries, as far as the geometry library gets with what is drawn."""
     out: list[Boundary] = []
     try:
-        for boundary in ways_over(read, each, evidence):
+        for boundary in boundaries:
             out.append(boundary)
     except shapely.errors.GEOSException:
         pass

@@ -26,7 +26,7 @@ STEP: list[Point] = [
 
 
 def test_a_jog_is_kept_where_filling_it_leaves_a_truss_end_nothing_to_stand_on() -> None:
-    """W7, 1 ft long between two angled walls."""
+    """W6, 1 ft long between two angled walls."""
     assert_framed(plan_of(JOG, overhang_ft=2.5, rake_overhang_ft=0.0))
 
 
