@@ -1,5 +1,5 @@
 """An outline as surveyed - corners a little off their walls, little steps, corners cut off by slivers - is framed as
-the clean one: on 16 rectangles and 12 random outlines, on 700 and 2,000 under the mark 'full', in blocks.
+the clean one: on 8 rectangles and 6 random outlines, on 700 and 2,000 under the mark 'full', in blocks.
 """
 
 from __future__ import annotations
@@ -85,12 +85,12 @@ def compare(clean: Plan, seed: int) -> bool:
     return True
 
 
-@pytest.mark.parametrize("seeds", blocks(700, 16, 171))
+@pytest.mark.parametrize("seeds", blocks(700, 8, 173))
 def test_a_kinked_rectangle_is_framed_as_the_clean_one(seeds: range) -> None:
     assert all(compare(rectangle(seed), seed) for seed in seeds)
 
 
-@pytest.mark.parametrize("seeds", blocks(2000, 12, 142))
+@pytest.mark.parametrize("seeds", blocks(2000, 6, 143))
 def test_of_damaged_outlines_99_in_100_are_framed_as_the_clean_ones(seeds: range) -> None:
     n_framed = sum(compare(random_house(seed), seed) for seed in seeds)
     assert n_framed >= math.ceil(0.99 * len(seeds))
