@@ -12,6 +12,8 @@ from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
 
+import pytest
+
 from export.architects_drawing.outline import outline_of_drawing
 from framing.anchors.catalogue import Anchor
 from framing.anchors.catalogue_file import catalogue_of, shipped_catalogue
@@ -45,6 +47,11 @@ NO_STRAP = Strap(
     end_ft=1.0,
 )
 SAMPLES = sorted(path.stem for path in (ROOT / "sample_plans").glob("*.toml"))
+A_FEW = [
+    name if name in {"bay_and_corners", "garage_wing", "long_girder"} else pytest.param(name, marks=pytest.mark.full)
+    for name in SAMPLES
+]
+"""The samples that differ most, for what takes a browser seconds; all of them under the mark 'full'."""
 CATALOGUE = shipped_catalogue()
 
 

@@ -10,7 +10,7 @@ import pypdf
 import pytest
 from playwright.sync_api import Browser, expect
 
-from drawings.marked_run import SAMPLES, sample
+from drawings.marked_run import A_FEW, sample
 from drawings.visit import DESK, PHONE, visit
 from export.report.page import report_html
 from framing.run import CAUTION, Run
@@ -38,7 +38,7 @@ def test_a_mark_opens_in_two_clicks_and_the_page_asks_for_nothing(chromium: Brow
 
 
 @pytest.mark.browser
-@pytest.mark.parametrize("name", SAMPLES)
+@pytest.mark.parametrize("name", A_FEW)
 def test_nothing_is_cut_off_on_a_desk_screen(chromium: Browser, tmp_path: Path, name: str) -> None:
     there = visit(chromium, written(tmp_path, sample(name)), **DESK)
     wide = there.page.evaluate(
@@ -54,7 +54,7 @@ def test_a_phone_shows_the_whole_width_of_the_text(chromium: Browser, tmp_path: 
 
 
 @pytest.mark.browser
-@pytest.mark.parametrize("name", SAMPLES)
+@pytest.mark.parametrize("name", A_FEW)
 def test_in_the_picture_of_the_roof_no_letters_touch_other_letters(
     chromium: Browser, tmp_path: Path, name: str
 ) -> None:
@@ -75,7 +75,7 @@ def test_in_the_picture_of_the_roof_no_letters_touch_other_letters(
 
 
 @pytest.mark.browser
-@pytest.mark.parametrize("name", SAMPLES)
+@pytest.mark.parametrize("name", A_FEW)
 def test_every_printed_page_bears_the_caution_the_fingerprint_and_its_number(
     chromium: Browser, tmp_path: Path, name: str
 ) -> None:

@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser
 
-from drawings.marked_run import SAMPLES, sample
+from drawings.marked_run import A_FEW, sample
 from drawings.strip_reader import words_of
 from drawings.test_report import PLAIN, Tables, number, page_of, product
 from drawings.visit import DESK, visit
@@ -43,7 +43,7 @@ def said_of(page: Tables, block: str) -> list[str]:
     return [text for where, text in page.lists if where == block]
 
 
-@pytest.mark.parametrize("name", SAMPLES)
+@pytest.mark.parametrize("name", A_FEW)
 def test_what_is_said_in_short_is_what_run_json_holds(name: str) -> None:
     _, page, data = read(name)
     bearings = data["bearings"]
@@ -63,7 +63,7 @@ def test_what_is_said_in_short_is_what_run_json_holds(name: str) -> None:
     assert said[6:] == [f"To look at: {f}" for f in data["flags"]] + list(dict.fromkeys(data["notes"]))
 
 
-@pytest.mark.parametrize("name", SAMPLES)
+@pytest.mark.parametrize("name", A_FEW)
 def test_what_governs_each_kind_of_member_is_what_run_json_holds(name: str) -> None:
     _, page, data = read(name)
     rows = page.rows("short", "What governs where")[:-1]
@@ -80,7 +80,7 @@ def test_what_governs_each_kind_of_member_is_what_run_json_holds(name: str) -> N
     assert f"<p>Anchors in all: {straps}.</p>" in report_html(sample(name)).decode()
 
 
-@pytest.mark.parametrize("name", SAMPLES)
+@pytest.mark.parametrize("name", A_FEW)
 def test_the_key_of_the_roof_in_plan_follows_from_its_coefficients_and_the_velocity_pressure(name: str) -> None:
     _, page, data = read(name)
     wind = {f["symbol"]: f["value"] for f in data["wind"]}
@@ -93,7 +93,7 @@ def test_the_key_of_the_roof_in_plan_follows_from_its_coefficients_and_the_veloc
             assert pressure == pytest.approx(q_psf * (outside - inside), abs=0.005 + q_psf * 0.0001)
 
 
-@pytest.mark.parametrize("name", SAMPLES)
+@pytest.mark.parametrize("name", A_FEW)
 def test_the_sentences_under_every_mark_say_what_run_json_holds(name: str) -> None:
     _, page, data = read(name)
     cases = [(c["name"], c["basis"]) for c in data["cases"]]

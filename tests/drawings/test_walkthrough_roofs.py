@@ -31,7 +31,7 @@ def larger(run: Run) -> Run:
     return make_run(plan, run.schedule.catalogue)
 
 
-@pytest.fixture(scope="module", params=[DESK, PHONE], ids=["desk", "phone"])
+@pytest.fixture(scope="module", params=[DESK, pytest.param(PHONE, marks=pytest.mark.full)], ids=["desk", "phone"])
 def opened(
     request: pytest.FixtureRequest, chromium: Browser, run: Run, tmp_path_factory: pytest.TempPathFactory
 ) -> Iterator[Visit]:

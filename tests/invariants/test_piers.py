@@ -48,11 +48,12 @@ def run_of(outline: list[Point], roof: RoofType, pitch: float = 5 / 12) -> Run:
 
 
 Place = Callable[[float, float], tuple[list[Point], list[Point]]]
+ROOFS = [RoofType.HIP, pytest.param(RoofType.GABLE, marks=pytest.mark.full)]
 PLACES = (middle, outside_corner, beside_inside_corner)
 
 
 @pytest.mark.parametrize("place", PLACES)
-@pytest.mark.parametrize("roof", [RoofType.HIP, RoofType.GABLE])
+@pytest.mark.parametrize("roof", ROOFS)
 def test_a_part_under_1_ft_clear_is_drawn_and_the_house_framed_as_without_it(place: Place, roof: RoofType) -> None:
     clean = run_of(place(1.0, 3.0)[0], roof)
     uplift = [m.uplift_lb for m in clean.schedule.marks]
@@ -67,7 +68,7 @@ def test_a_part_under_1_ft_clear_is_drawn_and_the_house_framed_as_without_it(pla
 
 
 @pytest.mark.parametrize("place", PLACES)
-@pytest.mark.parametrize("roof", [RoofType.HIP, RoofType.GABLE])
+@pytest.mark.parametrize("roof", ROOFS)
 def test_a_wider_part_is_framed_and_nothing_spans_under_1_ft_unsaid(place: Place, roof: RoofType) -> None:
     for width_in in WIDTHS_IN:
         for deep in (1.0, 3.0):
@@ -78,7 +79,7 @@ def test_a_wider_part_is_framed_and_nothing_spans_under_1_ft_unsaid(place: Place
                 assert_no_truss_under_1_ft_unsaid(run)
 
 
-@pytest.mark.parametrize("roof", [RoofType.HIP, RoofType.GABLE])
+@pytest.mark.parametrize("roof", ROOFS)
 def test_a_step_at_an_inside_corner_is_framed_at_every_width(roof: RoofType) -> None:
     for width_in in WIDTHS_IN:
         run = run_of(inside_corner(width_in / 12, 3.0)[1], roof)
