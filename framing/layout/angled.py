@@ -167,9 +167,10 @@ def _can_be_built(plan: Plan, outline: Outline, old: Draft, new: Draft) -> bool:
         return True
     if new.kind not in JACKS:
         return length >= SHORTEST_PIECE_FT
+    if length < max(plan.roof.overhang_ft, SHORTEST_PIECE_FT):
+        return False
     along = (new.end.point_ft[0] - new.start.point_ft[0], new.end.point_ft[1] - new.start.point_ft[1])
-    askew = any(e.wall is not None and _crossing(outline, e.wall, along) < LEAST_CROSSING for e in (new.start, new.end))
-    return length >= max(plan.roof.overhang_ft, SHORTEST_PIECE_FT) and not askew
+    return all(e.wall is None or _crossing(outline, e.wall, along) >= LEAST_CROSSING for e in (new.start, new.end))
 
 
 def _out_to(lines: Polygon, point: Point, inner: Point) -> Point:

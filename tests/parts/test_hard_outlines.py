@@ -6,7 +6,7 @@ import pytest
 
 from framing.errors import LayoutError
 from framing.layout import assembly
-from framing.plan import Point
+from framing.plan import Point, RoofType
 from framing.roof.surface import build_roof
 from framing.walls.outline import build_outline
 from invariants.houses import plan_of
@@ -23,6 +23,15 @@ STEP: list[Point] = [
     *[(6.71, 26.96), (-20.04, 33.62), (-20.09, 33.33), (-37.55, 44.96)],
     *[(-28.92, -19.04), (-17.07, -21.99), (-11.6, -0.02), (-24.73, 3.25)],
 ]
+
+HORN: list[Point] = [
+    *[(14.58, -51.99), (18.45, -47.84), (18.45, -53.42), (16.69, -53.67)],
+    *[(34.98, -64.68), (34.98, 8.24), (18.45, 0)],
+]
+
+
+def test_a_jack_of_which_an_angled_wall_leaves_nothing_is_not_built() -> None:
+    assert_framed(plan_of(HORN, type=RoofType.GABLE, overhang_ft=2.5, rake_overhang_ft=1.5, rise_per_run=1 / 3))
 
 
 def test_a_jog_is_kept_where_filling_it_leaves_a_truss_end_nothing_to_stand_on() -> None:
