@@ -67,9 +67,7 @@ def straighten(corners_ft: tuple[Point, ...], less_than_ft: float) -> Straighten
         size_ft, k = min((_off_ft(*around[k : k + 3]), k) for k in range(len(kept)))
         if not size_ft < less_than_ft:
             break
-        if size_ft > ROUNDING:
-            how = f"stands {_size(size_ft)} off the line of its wall"
-            notes.append(_note(f"corner {kept[k].number}", kept[k].at_ft, how))
+        notes += _of_kink(kept[k], size_ft)
         del kept[k]
     return Straightened(
         corners_ft=tuple(c.at_ft for c in kept), numbers=tuple(c.number for c in kept), notes=tuple(notes)
@@ -93,33 +91,35 @@ def _drop_side(kept: list[_Corner], k: int, less_than_ft: float, notes: list[str
         return True
     else:
         notes.append(_note(f"the step at corner {a.number}", a.at_ft, f"is {size} high"))
-        _move_into_line(kept, k, less_than_ft)
+        _move_into_line(kept, k, less_than_ft, notes)
     kept.remove(a)
     kept.remove(b)
     return True
 
 
-def _move_into_line(kept: list[_Corner], k: int, less_than_ft: float) -> None:
+def _move_into_line(kept: list[_Corner], k: int, less_than_ft: float, notes: list[str]) -> None:
     """Beside the step from corner k, move the shorter wall into the line of the longer one, with its kinks up to the
-    corner at which it turns; a wall that leads away from that line stays.
+    corner at which it turns; a wall that leads away from the end of the step by the length or more stays.
     """
     n = len(kept)
     before, a, b, after = (kept[(k + j) % n] for j in (-1, 0, 1, 2))
     longer_before = _length(before, a) >= _length(b, after)
-    one, other = (before, a) if longer_before else (after, b)
+    one, other, step_end = (before, a, b) if longer_before else (after, b, a)
     wall = [kept[(k + (2 + j if longer_before else -1 - j)) % n] for j in range(n - 3)]
     along = _step(one.at_ft, other.at_ft)
-    kinks: list[_Corner] = []
+    kinks: list[tuple[_Corner, float]] = []
     for corner, beyond in itertools.pairwise(wall):
         past = _step(corner.at_ft, beyond.at_ft)
         if abs(_cross(along, past)) >= LEAST_SINE * math.hypot(*along) * math.hypot(*past):
             corner.at_ft = _meeting(one.at_ft, other.at_ft, corner.at_ft, beyond.at_ft)
-            for kink in kinks:
+            for kink, size_ft in kinks:
+                notes += _of_kink(kink, size_ft)
                 kink.at_ft = _onto(one.at_ft, along, kink.at_ft)
             return
-        if abs(_cross(along, _step(one.at_ft, corner.at_ft))) >= 2.0 * less_than_ft * math.hypot(*along):
+        off_ft = abs(_cross(along, _step(step_end.at_ft, corner.at_ft))) / math.hypot(*along)
+        if off_ft >= less_than_ft:
             return
-        kinks.append(corner)
+        kinks.append((corner, off_ft))
 
 
 def _onto(a: Point, along: Point, p: Point) -> Point:
@@ -127,6 +127,12 @@ def _onto(a: Point, along: Point, p: Point) -> Point:
     ap = _step(a, p)
     share = (ap[0] * along[0] + ap[1] * along[1]) / (along[0] ** 2 + along[1] ** 2)
     return (a[0] + share * along[0], a[1] + share * along[1])
+
+
+def _of_kink(corner: _Corner, size_ft: float) -> list[str]:
+    """What to say of a corner so far off its wall; nothing of one on it."""
+    how = f"stands {_size(size_ft)} off the line of its wall"
+    return [_note(f"corner {corner.number}", corner.at_ft, how)] if size_ft > ROUNDING else []
 
 
 def _note(what: str, at_ft: Point, how: str) -> str:

@@ -54,7 +54,13 @@ def test_a_step_moves_the_shorter_wall_with_its_kinks_up_to_the_corner_at_which_
     step_ft = INCH_FT / 4
     kinked = (37.0, -step_ft + kink_ft)
     typed = ((0.0, 0.0), (25.0, 0.0), (25.0, -step_ft), kinked, (40.0, -step_ft), (40.0, 28.0), (0.0, 28.0))
-    assert straighten(typed, HALF_INCH_FT).corners_ft == BOX
+    found = straighten(typed, HALF_INCH_FT)
+    assert found.corners_ft == BOX
+    told = ['the step at corner 2 near (25\'-0", 0\'-0") is 1/4" high and is taken out']
+    if kink_ft:
+        place = "0'-0" if kink_ft > 0 else "-0'-0 1/2"
+        told.append(f'corner 4 near (37\'-0", {place}") stands 1/4" off the line of its wall and is taken out')
+    assert list(found.notes) == [f"walls outline: {words}" for words in told]
 
 
 def test_a_corner_cut_off_by_a_sliver_is_where_its_walls_meet() -> None:
